@@ -1,0 +1,26 @@
+# swingroom_module(NAME [USES module...] [PRIVATE library...])
+# One folder of core or app = one static library. USES names our own modules and is public;
+# PRIVATE names third-party libraries that only the .cpp files see.
+function(swingroom_module NAME)
+  cmake_parse_arguments(ARG "" "" "USES;PRIVATE;PUBLIC" ${ARGN})
+  file(GLOB SOURCES CONFIGURE_DEPENDS *.cpp)
+  add_library(swingroom_${NAME} STATIC ${SOURCES})
+  target_link_libraries(swingroom_${NAME} PUBLIC swingroom_options ${ARG_PUBLIC})
+  foreach(OTHER ${ARG_USES})
+    target_link_libraries(swingroom_${NAME} PUBLIC swingroom_${OTHER})
+  endforeach()
+  target_link_libraries(swingroom_${NAME} PRIVATE ${ARG_PRIVATE})
+endfunction()
+
+# swingroom_test(NAME SOURCES file... USES module... [PRIVATE library...])
+# One test program; its cases are found when the tests are run, so that building stays quick.
+function(swingroom_test NAME)
+  cmake_parse_arguments(ARG "" "" "SOURCES;USES;PRIVATE" ${ARGN})
+  add_executable(${NAME} ${ARG_SOURCES})
+  target_link_libraries(${NAME} PRIVATE swingroom_options swingroom_test_support GTest::gtest_main
+                        ${ARG_PRIVATE})
+  foreach(OTHER ${ARG_USES})
+    target_link_libraries(${NAME} PRIVATE swingroom_${OTHER})
+  endforeach()
+  gtest_discover_tests(${NAME} DISCOVERY_MODE PRE_TEST DISCOVERY_TIMEOUT 60 PROPERTIES TIMEOUT 600)
+endfunction()

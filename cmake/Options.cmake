@@ -1,0 +1,20 @@
+# What every target of ours is compiled with.
+
+find_program(CCACHE ccache)
+if(CCACHE)
+  set(CMAKE_CXX_COMPILER_LAUNCHER ${CCACHE})
+endif()
+
+add_library(swingroom_options INTERFACE)
+target_include_directories(swingroom_options INTERFACE ${CMAKE_SOURCE_DIR})
+target_compile_options(swingroom_options INTERFACE -Wall -Wextra -Wshadow -Wconversion -Wno-sign-conversion)
+# One alignment for the whole project: FCL's types change layout with Eigen's alignment.
+# No fused multiply-add: the same bytes must come out on every x86-64 machine.
+target_compile_definitions(swingroom_options INTERFACE EIGEN_MAX_ALIGN_BYTES=16)
+target_compile_options(swingroom_options INTERFACE -ffp-contract=off)
+
+if(SWINGROOM_SANITIZE)
+  target_compile_options(swingroom_options INTERFACE -fsanitize=${SWINGROOM_SANITIZE}
+                         -fno-omit-frame-pointer -fno-sanitize-recover=all)
+  target_link_options(swingroom_options INTERFACE -fsanitize=${SWINGROOM_SANITIZE})
+endif()
