@@ -1,0 +1,24 @@
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "core/base/transform.h"
+#include "core/mesh/triangle_mesh.h"
+
+namespace swingroom {
+
+enum class PartKind { printed, bought, soft };
+
+/// One rigid piece of an assembly.
+struct Part {
+  std::string name;
+  PartKind kind = PartKind::printed;
+  /// In the part's frame P, mm; scale and mirror already applied. Null: a part without a mesh.
+  /// Instances of one file share it.
+  std::shared_ptr<const TriangleMesh> mesh;
+  /// Where the part stands when every joint is at 0.
+  Pose X_WP_home = Pose::Identity();
+};
+
+}  // namespace swingroom

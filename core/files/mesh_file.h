@@ -1,0 +1,53 @@
+#pragma once
+
+#include <chrono>
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "core/base/outcome.h"
+#include "core/mesh/health.h"
+#include "core/mesh/triangle_mesh.h"
+
+namespace swingroom {
+
+/// A part's surface as read from a file.
+struct MeshFile {
+  TriangleMesh mesh;                  ///< mm, welded, all objects of the file placed and joined.
+  std::string unit;                   ///< Unit of the file's numbers, e.g. "mm", "m".
+  bool unitAssumed = false;           ///< The format has no unit: mm was taken.
+  std::optional<std::string> colour;  ///< "#RRGGBB", if the file gives exactly one.
+  std::vector<std::string> objects;   ///< Names of the objects in the file, if it gives any.
+};
+
+struct ReadLimits {
+  std::chrono::milliseconds time{20'000};
+  std::uint64_t memoryBytes = 3ull << 30;
+  std::uint64_t fileBytes = 1ull << 30;
+};
+
+/// Reads outside mesh files in a child process, so that a hang, an abort or a memory hunger of a format
+/// library ends as one `Problem`. Const from several threads.
+class MeshReader {
+ public:
+  /// @param program The reader program (`swingroom-mesh-reader`).
+  explicit MeshReader(std::filesystem::path program, ReadLimits limits = {});
+
+  /// With the reader program that stands beside the running program.
+  static MeshReader besideThisProgram(ReadLimits limits = {});
+
+  /// STL, OBJ, PLY, glTF, GLB, DAE, 3MF, chosen by the file's ending. Formats with Y up (glTF, DAE) are
+  /// turned to Z up. A result has at least one triangle and only finite numbers.
+  Outcome<MeshFile> read(const std::filesystem::path& file) const;
+
+  /// Whether the ending is one that `read` knows.
+  static bool knows(const std::filesystem::path& file);
+
+ private:
+  std::filesystem::path program_;
+  ReadLimits limits_;
+};
+
+}  // namespace swingroom
