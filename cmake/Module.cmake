@@ -12,15 +12,16 @@ function(swingroom_module NAME)
   target_link_libraries(swingroom_${NAME} PRIVATE ${ARG_PRIVATE})
 endfunction()
 
-# swingroom_test(NAME SOURCES file... USES module... [PRIVATE library...])
+# swingroom_test(NAME LABEL label SOURCES file... USES module... [PRIVATE library...])
 # One test program; its cases are found when the tests are run, so that building stays quick.
 function(swingroom_test NAME)
-  cmake_parse_arguments(ARG "" "" "SOURCES;USES;PRIVATE" ${ARGN})
+  cmake_parse_arguments(ARG "" "LABEL" "SOURCES;USES;PRIVATE" ${ARGN})
   add_executable(${NAME} ${ARG_SOURCES})
   target_link_libraries(${NAME} PRIVATE swingroom_options swingroom_test_support GTest::gtest_main
                         ${ARG_PRIVATE})
   foreach(OTHER ${ARG_USES})
     target_link_libraries(${NAME} PRIVATE swingroom_${OTHER})
   endforeach()
-  gtest_discover_tests(${NAME} DISCOVERY_MODE PRE_TEST DISCOVERY_TIMEOUT 60 PROPERTIES TIMEOUT 600)
+  gtest_discover_tests(${NAME} DISCOVERY_MODE PRE_TEST DISCOVERY_TIMEOUT 60 
+                       PROPERTIES TIMEOUT 600 LABELS ${ARG_LABEL})
 endfunction()
