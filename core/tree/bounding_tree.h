@@ -1,0 +1,41 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <cstdint>
+#include <vector>
+
+#include "core/mesh/closest_points.h"
+#include "core/mesh/triangle_mesh.h"
+
+namespace swingroom {
+
+/// Binary tree of axis-aligned boxes over a mesh's triangles, in the mesh's own frame, mm. Fixed once built;
+/// const from any thread. Boxes are in double and hold their triangles exactly.
+class BoundingTree {
+ public:
+  struct Node {
+    Eigen::Vector3d centre;
+    Eigen::Vector3d half;   ///< Half extents, not negative.
+    double radius = 0;      ///< Of the ball about `centre` that holds the box.
+    std::uint32_t first = 0;  ///< Inner node: its left child, the right one follows. Leaf: first triangle.
+    std::uint32_t count = 0;  ///< Leaf: number of triangles. 0: an inner node.
+
+    bool isLeaf() const { return count > 0; }
+  };
+
+  /// Empty for a mesh without triangles.
+  explicit BoundingTree(const TriangleMesh& mesh);
+
+  bool empty() const { return nodes_.empty(); }
+  /// Node 0 is the root.
+  const std::vector<Node>& nodes() const { return nodes_; }
+  const Node& root() const { return nodes_.front(); }
+  /// Triangles in the tree's own order; a leaf holds a run of them.
+  const std::vector<TriangleCorners>& triangles() const { return triangles_; }
+
+ private:
+  std::vector<Node> nodes_;
+  std::vector<TriangleCorners> triangles_;
+};
+
+}  // namespace swingroom

@@ -1,0 +1,138 @@
+#include "core/tree/point_query.h"
+
+#include <Eigen/Geometry>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+namespace swingroom {
+namespace {
+
+using Eigen::Vector3d;
+
+double distanceToBox(const BoundingTree::Node& node, const Vector3d& p) {
+  return ((p - node.centre).cwiseAbs() - node.half).cwiseMax(0.0).norm();
+}
+
+enum class Hit { none, graze, fromFront, fromBack };
+
+/// Ray from `p` along unit `d` against one triangle. Near an edge, or along the face, it is a graze.
+Hit hitTriangle(const Vector3d& p, const Vector3d& d, const TriangleCorners& t) {
+  const Vector3d a = t[0] - p, b = t[1] - p, c = t[2] - p;
+  const double u = d.dot(c.cross(b)), v = d.dot(a.cross(c)), w = d.dot(b.cross(a));
+  const double scale = std::max({a.squaredNorm(), b.squaredNorm(), c.squaredNorm()});
+  const double close = 1e-12 * scale;
+  const bool allLeft = u > close && v > close && w > close;
+  const bool allRight = u < -close && v < -close && w < -close;
+  if (!allLeft && !allRight) {
+    const bool outside = (u > close || v > close || w > close) && (u < -close || v < -close || w < -close);
+    if (outside) return Hit::none;
+    // On an edge or in the face: matters only ahead of the point.
+    const bool ahead = std::max({a.dot(d), b.dot(d), c.dot(d)}) > 0;
+    return ahead ? Hit::graze : Hit::none;
+  }
+  const double along = u * a.dot(d) + v * b.dot(d) + w * c.dot(d);
+  const bool ahead = (along > 0) == (u + v + w > 0);
+  if (!ahead) return Hit::none;
+  const Vector3d normal = (t[1] - t[0]).cross(t[2] - t[0]);
+  return normal.dot(d) < 0 ? Hit::fromFront : Hit::fromBack;
+}
+
+bool rayMeetsBox(const BoundingTree::Node& node, const Vector3d& p, const Vector3d& d) {
+  double enter = 0, leave = std::numeric_limits<double>::infinity();
+  const double slack = 1e-9 * (1 + node.radius);
+  for (int i = 0; i < 3; ++i) {
+    const double low = (node.centre[i] - node.half[i] - slack - p[i]) / d[i];
+    const double high = (node.centre[i] + node.half[i] + slack - p[i]) / d[i];
+    enter = std::max(enter, std::min(low, high));
+    leave = std::min(leave, std::max(low, high));
+  }
+  return enter <= leave;
+}
+
+/// Net number of times the surface is left along the ray; none if the ray grazes it.
+std::optional<int> countAlong(const BoundingTree& tree, const Vector3d& p, const Vector3d& d) {
+  int winding = 0;
+  std::vector<std::uint32_t> stack{0};
+  while (!stack.empty()) {
+    const auto& node = tree.nodes()[stack.back()];
+    stack.pop_back();
+    if (!rayMeetsBox(node, p, d)) continue;
+    if (!node.isLeaf()) {
+      stack.push_back(node.first);
+      stack.push_back(node.first + 1);
+      continue;
+    }
+    for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
+      const Hit hit = hitTriangle(p, d, tree.triangles()[i]);
+      if (hit == Hit::graze) return std::nullopt;
+      if (hit == Hit::fromBack) ++winding;
+      if (hit == Hit::fromFront) --winding;
+    }
+  }
+  return winding;
+}
+
+/// Sum of the triangles' solid angles over 4 pi. Slow, and never undecided.
+/// Van Oosterom and Strackee, IEEE Trans. Biomed. Eng. 30(2), 1983.
+int windingBySolidAngle(const BoundingTree& tree, const Vector3d& p) {
+  double sum = 0;
+  for (const auto& t : tree.triangles()) {
+    const Vector3d a = t[0] - p, b = t[1] - p, c = t[2] - p;
+    const double la = a.norm(), lb = b.norm(), lc = c.norm();
+    const double denominator = la * lb * lc + a.dot(b) * lc + b.dot(c) * la + c.dot(a) * lb;
+    sum += 2 * std::atan2(a.dot(b.cross(c)), denominator);
+  }
+  return static_cast<int>(std::lround(sum / (4 * std::numbers::pi)));
+}
+
+}  // namespace
+
+std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3d& p, double withinMm) {
+  if (tree.empty()) return std::nullopt;
+  std::optional<SurfacePoint> best;
+  double bestMm = withinMm;
+  struct Entry {
+    std::uint32_t node;
+    double distanceMm;
+  };
+  std::vector<Entry> stack{{0, distanceToBox(tree.root(), p)}};
+  while (!stack.empty()) {
+    const Entry entry = stack.back();
+    stack.pop_back();
+    if (entry.distanceMm >= bestMm) continue;
+    const auto& node = tree.nodes()[entry.node];
+    if (node.isLeaf()) {
+      for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
+        const Vector3d q = closestPointOnTriangle(p, tree.triangles()[i]);
+        const double distanceMm = (q - p).norm();
+        if (distanceMm >= bestMm) continue;
+        bestMm = distanceMm;
+        best = SurfacePoint{q, distanceMm, i};
+      }
+      continue;
+    }
+    Entry near{node.first, distanceToBox(tree.nodes()[node.first], p)};
+    Entry far{node.first + 1, distanceToBox(tree.nodes()[node.first + 1], p)};
+    if (far.distanceMm < near.distanceMm) std::swap(near, far);
+    stack.push_back(far);
+    stack.push_back(near);
+  }
+  return best;
+}
+
+int windingNumber(const BoundingTree& tree, const Vector3d& p) {
+  if (tree.empty()) return 0;
+  if (distanceToBox(tree.root(), p) > 0) return 0;
+  // No special directions: models have faces and edges along the axes and their diagonals.
+  static const std::array<Vector3d, 5> directions = {
+      Vector3d(0.5477, 0.3719, 0.7494).normalized(), Vector3d(-0.8113, 0.4271, 0.3991).normalized(),
+      Vector3d(0.2337, -0.8829, 0.4073).normalized(), Vector3d(0.6151, 0.5903, -0.5227).normalized(),
+      Vector3d(-0.4219, -0.3347, -0.8426).normalized()};
+  for (const Vector3d& d : directions) {
+    if (const auto count = countAlong(tree, p, d)) return *count;
+  }
+  return windingBySolidAngle(tree, p);
+}
+
+}  // namespace swingroom

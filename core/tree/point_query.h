@@ -1,0 +1,26 @@
+#pragma once
+
+#include <limits>
+#include <optional>
+
+#include "core/tree/bounding_tree.h"
+
+namespace swingroom {
+
+/// The surface's point nearest to some point.
+struct SurfacePoint {
+  Eigen::Vector3d point;
+  double distanceMm = 0;
+  std::uint32_t triangle = 0;  ///< Index into `tree.triangles()`.
+};
+
+/// Nearest point of the surface to `p` (in the tree's frame); none if it is not nearer than `withinMm`.
+std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Eigen::Vector3d& p,
+                                         double withinMm = std::numeric_limits<double>::infinity());
+
+/// How many times the closed surface winds round `p`: 0 outside, 1 in a sound solid, -1 in one that is
+/// inside-out. Counted along rays in fixed directions; a ray that grazes an edge is not trusted.
+/// Meaningless for an open surface.
+int windingNumber(const BoundingTree& tree, const Eigen::Vector3d& p);
+
+}  // namespace swingroom
