@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -10,10 +11,11 @@ namespace swingroom {
 
 /// One connected piece of surface (triangles that share edges).
 struct Shell {
-  std::vector<std::uint32_t> triangles;
+  std::vector<std::uint32_t> triangles;  ///< Ascending. A triangle with two equal corners is in no shell.
   /// Every edge is passed as often one way as the other, so that inside and outside are defined.
   bool closed = false;
   /// Signed; negative: the faces look inwards. A cavity's shell is rightly so, a lone shell is not.
+  /// 0 for an open shell.
   double volumeMm3 = 0;
 };
 
@@ -27,10 +29,11 @@ struct MeshHealth {
   std::vector<Shell> shells;
   double volumeMm3 = 0;               ///< Of the closed shells, signed.
 
-  /// All shells closed: inside and outside are defined for the whole part.
+  /// There are shells and all are closed: inside and outside are defined for the whole part.
   bool closed() const;
 };
 
+/// @throws std::invalid_argument if a triangle names a vertex that is not there.
 MeshHealth examine(const TriangleMesh& mesh);
 
 /// One sentence each, empty for a sound mesh: what was found and what cannot be promised for it.
