@@ -20,6 +20,14 @@ void requireJoint(const Joint& joint, std::size_t partCount, std::size_t jointCo
   requireThat(!joint.follows || joint.follows->leader.index < jointCount, name + " follows no joint");
 }
 
+bool isGap(double gapMm) { return gapMm >= 0 && std::isfinite(gapMm); }
+
+void requireRule(const PairRule& rule, std::size_t partCount) {
+  requireThat(rule.a != rule.b && std::max(rule.a, rule.b).index < partCount,
+              "a pair rule names no pair of parts");
+  requireThat(!rule.requiredGapMm || isGap(*rule.requiredGapMm), "a pair rule's required gap is negative");
+}
+
 std::vector<std::vector<Mount>> collectMounts(const AssemblyParts& parts) {
   std::vector<std::vector<Mount>> mounts(parts.parts.size());
   for (std::size_t j = 0; j < parts.joints.size(); ++j) {
@@ -43,13 +51,13 @@ std::optional<std::size_t> findNamed(const std::vector<Named>& all, std::string_
 }  // namespace
 
 Assembly::Assembly(AssemblyParts parts) : parts_(std::move(parts)) {
-  requireThat(parts_.requiredGapMm >= 0 && std::isfinite(parts_.requiredGapMm), "required gap is negative");
+  requireThat(isGap(parts_.requiredGapMm), "required gap is negative");
   requireThat(parts_.resolutionMm > 0 && std::isfinite(parts_.resolutionMm), "resolution is not above 0");
-  for (const Joint& joint : parts_.joints) requireJoint(joint, parts_.parts.size(), parts_.joints.size());
-  for (const PairRule& rule : parts_.pairRules) {
-    requireThat(rule.a != rule.b && std::max(rule.a, rule.b).index < parts_.parts.size(),
-                "a pair rule names no pair of parts");
+  for (const Part& part : parts_.parts) {
+    requireThat(part.X_WP_home.matrix().allFinite(), "part " + part.name + " has no place at home");
   }
+  for (const Joint& joint : parts_.joints) requireJoint(joint, parts_.parts.size(), parts_.joints.size());
+  for (const PairRule& rule : parts_.pairRules) requireRule(rule, parts_.parts.size());
   mounts_ = collectMounts(parts_);
 }
 
@@ -89,7 +97,7 @@ std::optional<PartId> findRing(const Assembly& assembly, const Configuration& co
   for (std::size_t start = 0; start < assembly.parts().size(); ++start) {
     std::optional<PartId> part = PartId{start};
     for (std::size_t climbed = 0; part; ++climbed) {
-      if (climbed > assembly.parts().size()) return PartId{start};
+      if (climbed > assembly.parts().size()) return part;  // By now the climb goes round in the ring.
       const Mount* mount = holdingMount(assembly, configuration, *part);
       part = mount ? mount->parent : std::nullopt;
     }
