@@ -17,9 +17,15 @@ Eigen::Matrix3d rotationOf(const Vector3d& rotationVector) {
 }  // namespace
 
 StepInstant stepAt(const Sequence& sequence, double instant) {
-  const double scaled = std::clamp(instant, 0.0, 1.0) * static_cast<double>(sequence.steps.size());
-  const std::size_t step = std::min(static_cast<std::size_t>(scaled), sequence.steps.size() - 1);
-  return {step, scaled - static_cast<double>(step)};
+  const double count = static_cast<double>(sequence.steps.size());
+  const double clamped = std::clamp(instant, 0.0, 1.0);
+  const double scaled = clamped * count;
+  const std::size_t last = sequence.steps.size() - 1;
+  std::size_t step = std::min(static_cast<std::size_t>(scaled), last);
+  // Step k begins at the double nearest k / count, on whichever side of k the product comes out.
+  if (step < last && clamped >= static_cast<double>(step + 1) / count) ++step;
+  if (clamped < static_cast<double>(step) / count) --step;
+  return {step, std::clamp(scaled - static_cast<double>(step), 0.0, 1.0)};
 }
 
 Vector3d ballTurn(const JointValue& start, const JointValue& end) {
