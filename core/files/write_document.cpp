@@ -1,0 +1,176 @@
+#include "core/files/write_document.h"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+#include <stdexcept>
+#include <system_error>
+
+#include "core/files/document_fields.h"
+#include "core/files/json_value.h"
+
+namespace swingroom {
+namespace {
+
+/// Turns each type that a document holds into JSON. A class, so that its functions see each other.
+struct ValueWriter {
+  static JsonValue write(const std::string& text) { return JsonValue::of(text); }
+  static JsonValue write(bool truth) { return JsonValue::of(truth); }
+  static JsonValue write(double number) { return JsonValue::of(number); }
+  static JsonValue write(int number) { return JsonValue::of(static_cast<double>(number)); }
+  template <typename Enum>
+  requires std::is_enum_v<Enum>
+  static JsonValue write(Enum meaning) {
+    for (const auto& [one, word] : Words<Enum>::all) {
+      if (one == meaning) return JsonValue::of(std::string(word));
+    }
+    throw std::invalid_argument("writeDocument: an enumeration holds no known value");
+  }
+  template <typename List>
+  requires requires(const List list) { list.data(); }
+  static JsonValue write(const List& list) {
+    JsonValue array = JsonValue::array();
+    for (const auto& item : list) array.items.push_back(write(item));
+    return array;
+  }
+  template <typename Item>
+  static JsonValue write(const std::map<std::string, Item>& map) {
+    JsonValue object = JsonValue::object();
+    for (const auto& [key, item] : map) object.add(key, write(item));
+    return object;
+  }
+  template <typename Item>
+  static JsonValue write(const std::optional<Item>& item) {
+    return item ? write(*item) : JsonValue();
+  }
+  template <typename... Kinds>
+  static JsonValue write(const std::variant<Kinds...>& value) {
+    return std::visit([](const auto& kind) { return write(kind); }, value);
+  }
+  template <typename Object>
+  requires requires(Object object) { object.extra; }
+  static JsonValue write(const Object& object);
+};
+
+bool holdsNothing(const auto& member) {
+  if constexpr (requires { member.has_value(); }) {
+    return !member.has_value();
+  } else {
+    return member.empty();
+  }
+}
+
+JsonValue fromKeptText(const std::string& text) {
+  Outcome<JsonValue> value = parseJson(text, "kept JSON");
+  if (!value) throw std::invalid_argument("writeDocument: " + toText(value.problems().front()));
+  return std::move(value).value();
+}
+
+/// The `fields` of `visit` that writes one object.
+class ObjectWriter {
+ public:
+  explicit ObjectWriter(JsonValue& object) : object_(object) {}
+
+  template <typename Member>
+  void required(const char* key, const Member& member) {
+    object_.add(key, ValueWriter::write(member));
+  }
+  template <typename Member>
+  void usual(const char* key, const Member& member) {
+    required(key, member);
+  }
+  template <typename Member>
+  void nullable(const char* key, const Member& member) {
+    required(key, member);
+  }
+  template <typename Member>
+  void optional(const char* key, const Member& member) {
+    if (!holdsNothing(member)) required(key, member);
+  }
+  template <typename Member>
+  void unlessDefault(const char* key, const Member& member, const Member& usualValue) {
+    if (member != usualValue) required(key, member);
+  }
+  void json(const char* key, const std::string& text) { object_.add(key, fromKeptText(text)); }
+
+ private:
+  JsonValue& object_;
+};
+
+template <typename Object>
+requires requires(Object object) {
+  object.extra;
+}
+JsonValue ValueWriter::write(const Object& object) {
+  JsonValue json = JsonValue::object();
+  if constexpr (std::is_same_v<Object, AssemblyDocument>) json.add("swingroom", JsonValue::of(1.0));
+  ObjectWriter fields(json);
+  visit(fields, object);
+  for (const auto& [key, text] : object.extra) json.add(key, fromKeptText(text));
+  return json;
+}
+
+Problem notSaved(const std::filesystem::path& file, int error) {
+  return {file.string(), std::string("cannot be saved: ") + std::strerror(error),
+          "what was there before is untouched"};
+}
+
+/// Everything or an error number.
+int writeAll(int descriptor, const std::string& text) {
+  for (std::size_t done = 0; done < text.size();) {
+    const ssize_t written = ::write(descriptor, text.data() + done, text.size() - done);
+    if (written < 0 && errno == EINTR) continue;
+    if (written < 0) return errno;
+    done += static_cast<std::size_t>(written);
+  }
+  return ::fsync(descriptor) == 0 ? 0 : errno;
+}
+
+/// Opens a new file beside `target`, whose name is returned in `name`; -1: see errno.
+int openBeside(const std::filesystem::path& target, std::string& name) {
+  constexpr int kMostTries = 100;
+  for (int i = 0; i < kMostTries; ++i) {
+    name = target.string() + ".saving" + std::to_string(i);
+    const int descriptor = ::open(name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (descriptor >= 0 || errno != EEXIST) return descriptor;
+  }
+  return -1;
+}
+
+/// Gives the new file the rights of the one that it replaces, if there is one.
+int copyRights(const std::filesystem::path& from, int descriptor) {
+  struct stat status {};
+  if (::stat(from.c_str(), &status) != 0) return 0;
+  return ::fchmod(descriptor, status.st_mode & 0777) == 0 ? 0 : errno;
+}
+
+}  // namespace
+
+std::string writeDocument(const AssemblyDocument& document) {
+  return indentedJson(ValueWriter::write(document));
+}
+
+std::optional<Problem> saveDocument(const AssemblyDocument& document,
+                                    const std::filesystem::path& file) {
+  const std::string text = writeDocument(document);
+  // A link is followed, so that it stays one and the file that it names is replaced.
+  std::error_code error;
+  const std::filesystem::path target = std::filesystem::is_symlink(file, error)
+                                           ? std::filesystem::weakly_canonical(file, error)
+                                           : file;
+  std::string temporary;
+  const int descriptor = openBeside(target, temporary);
+  if (descriptor < 0) return notSaved(file, errno);
+  int failure = writeAll(descriptor, text);
+  if (failure == 0) failure = copyRights(target, descriptor);
+  if (::close(descriptor) != 0 && failure == 0) failure = errno;
+  if (failure == 0 && ::rename(temporary.c_str(), target.c_str()) != 0) failure = errno;
+  if (failure == 0) return std::nullopt;
+  ::unlink(temporary.c_str());
+  return notSaved(file, failure);
+}
+
+}  // namespace swingroom
