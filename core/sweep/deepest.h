@@ -1,0 +1,40 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/proximity/solid.h"
+#include "core/sweep/part_geometry.h"
+#include "core/sweep/track.h"
+
+namespace swingroom {
+
+/// Two surfaces whose overlap is measured, and the solids that say what is inside. Lengths in mm.
+struct OverlapProbe {
+  const Surface* surfaceA = nullptr;
+  const Surface* surfaceB = nullptr;
+  const Solid* solidA = nullptr;
+  const Solid* solidB = nullptr;
+
+  /// Without a closed shell on either side no depth can be said.
+  bool canMeasure() const { return solidA->hasInside() || solidB->hasInside(); }
+};
+
+/// The deepest overlap: the greatest distance from a point of one surface inside the other part to that
+/// part's boundary.
+struct Overlap {
+  double depthMm = 0;
+  double instant = 0;
+  Vector3d point_A = Vector3d::Zero();    ///< In A's frame: the deepest point.
+  Vector3d nearest_A = Vector3d::Zero();  ///< The boundary's point nearest to it.
+};
+
+/// Overlap at one placement, within 0.005 mm.
+/// @param atLeastMm Shallower overlaps are of no interest; depth 0 may be answered for them.
+Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm = 0);
+
+/// The deepest over instants `from` to `to`: at each instant looked at within 0.005 mm; the worst instant is
+/// searched for from evenly spread instants, each best one closed in on by golden section.
+Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from, double to);
+
+}  // namespace swingroom

@@ -1,0 +1,298 @@
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "core/sweep/contacts.h"
+#include "core/sweep/deepest.h"
+#include "core/sweep/interval_gap.h"
+#include "core/sweep/mover.h"
+#include "core/sweep/plan.h"
+#include "core/sweep/sweep.h"
+#include "core/sweep/timeline.h"
+
+namespace swingroom {
+namespace {
+
+Verdict verdictOf(Standing standing) {
+  switch (standing) {
+    case Standing::clash:
+      return Verdict::clash;
+    case Standing::tight:
+      return Verdict::tight;
+    case Standing::clear:
+      return Verdict::clear;
+    case Standing::unproven:
+      break;
+  }
+  return Verdict::unproven;
+}
+
+bool overlapInTime(const TrackPiece& piece, double from, double to) { return piece.from <= to && piece.to >= from; }
+
+class PairChecker {
+ public:
+  PairChecker(const Assembly& assembly, const std::vector<Mode>& modes, const Sequence& sequence,
+              const AssemblyGeometry& geometry, PartId a, PartId b, const SweepSettings& settings,
+              const WorkMonitor& monitor)
+      : assembly_(assembly),
+        modes_(modes),
+        sequence_(sequence),
+        geometry_(geometry),
+        settings_(settings),
+        monitor_(monitor),
+        a_(*geometry.at(a.index)),
+        b_(*geometry.at(b.index)),
+        plan_(planPair(assembly, sequence, geometry, a, b, settings.resolutionMm)) {
+    result_.a = a;
+    result_.b = b;
+    result_.requiredGapMm = assembly.requiredGapMm(a, b);
+    result_.insideJudged = a_.solid.isClosed() && b_.solid.isClosed();
+  }
+
+  PairResult run() {
+    for (const PlannedTrack& track : plan_.tracks) follow(track);
+    pieces_.insert(pieces_.end(), plan_.notCovered.begin(), plan_.notCovered.end());
+    findContained();
+    if (monitor_.cancelled()) return result_;
+    tellStretches();
+    tellGap();
+    tellJoint();
+    tellModes();
+    result_.contactNotes =
+        looseContacts(assembly_, modes_, sequence_, geometry_, result_.a, result_.b, settings_.resolutionMm);
+    tellVerdict();
+    return result_;
+  }
+
+ private:
+  OverlapProbe probeOf(const PlannedTrack& track) const {
+    return {track.a.get(), track.b.get(), &a_.solid, &b_.solid};
+  }
+
+  void follow(const PlannedTrack& planned) {
+    TrackQuestion question;
+    question.neededMm = planned.neededMm;
+    question.mattersBelowMm = planned.mattersBelowMm;
+    question.resolutionMm = settings_.resolutionMm;
+    question.budget = settings_.budget;
+    Track track = followTrack(planned.a->tree, planned.b->tree, planned.phases, question, monitor_);
+    raw_.insert(raw_.end(), track.pieces.begin(), track.pieces.end());
+    excuse(planned, track.pieces);
+    if (planned.role == TrackRole::zone || planned.role == TrackRole::zoneRim) {
+      zonePieces_.insert(zonePieces_.end(), track.pieces.begin(), track.pieces.end());
+    }
+    pieces_.insert(pieces_.end(), track.pieces.begin(), track.pieces.end());
+    tracks_.push_back(std::move(track));
+  }
+
+  void excuse(const PlannedTrack& planned, std::vector<TrackPiece>& pieces) {
+    const auto pass = [&](TrackPiece& piece) {
+      const bool touches = piece.standing == Standing::clash;
+      if (piece.standing == Standing::tight || (touches && passes(planned, piece))) piece.standing = Standing::clear;
+    };
+    if (planned.excuse.everywhere) {
+      for (TrackPiece& piece : pieces) pass(piece);
+    }
+    // The approach to a mode's contact: the stretch that holds the mode's instant.
+    if (planned.excuse.atStart) {
+      for (auto p = pieces.begin(); p != pieces.end() && p->standing != Standing::clear; ++p) pass(*p);
+    }
+    if (planned.excuse.atEnd) {
+      for (auto p = pieces.rbegin(); p != pieces.rend() && p->standing != Standing::clear; ++p) pass(*p);
+    }
+  }
+
+  bool passes(const PlannedTrack& planned, const TrackPiece& piece) const {
+    if (std::isinf(planned.excuse.depthMm)) return true;
+    const OverlapProbe probe = probeOf(planned);
+    if (!probe.canMeasure()) return false;
+    return deepestOverlap(probe, planned.phases, piece.from, piece.to).depthMm <= planned.excuse.depthMm;
+  }
+
+  /// While no surfaces meet, what is inside stays inside: one look in each such run of each phase is enough.
+  void findContained() {
+    for (const TrackPiece& run : withoutClash(raw_)) {
+      for (const Phase& phase : plan_.phases) {
+        const double from = std::max(run.from, phase.from), to = std::min(run.to, phase.to);
+        if (from > to || (from == to && phase.from < phase.to)) continue;
+        const double length = phase.to - phase.from;
+        const double part = length > 0 ? (0.5 * (from + to) - phase.from) / length : 0;
+        if (contained(phase.motion->at(part).X_AB)) contained_.push_back({from, to, Standing::clash});
+      }
+    }
+    pieces_.insert(pieces_.end(), contained_.begin(), contained_.end());
+  }
+
+  bool contained(const Pose& X_AB) const {
+    const auto anyInside = [](const Solid& inner, const Solid& outer, const Pose& X_OuterInner) {
+      return std::any_of(inner.shellCorners().begin(), inner.shellCorners().end(),
+                         [&](const Vector3d& corner) { return outer.contains(X_OuterInner * corner); });
+    };
+    return anyInside(b_.solid, a_.solid, X_AB) || anyInside(a_.solid, b_.solid, X_AB.inverse());
+  }
+
+  void tellStretches() {
+    merged_ = worstOf(pieces_);
+    for (const TrackPiece& piece : merged_) {
+      if (piece.standing == Standing::clear) continue;
+      Stretch stretch;
+      stretch.verdict = verdictOf(piece.standing);
+      stretch.from = piece.from;
+      stretch.to = piece.to;
+      if (piece.standing == Standing::clash) tellClash(stretch);
+      result_.stretches.push_back(stretch);
+    }
+  }
+
+  void tellClash(Stretch& stretch) {
+    Overlap deepest;
+    deepest.instant = stretch.from;
+    bool measured = false;
+    const auto measure = [&](const OverlapProbe& probe, const std::vector<Phase>& phases) {
+      if (!probe.canMeasure()) return;
+      const Overlap overlap = deepestOverlap(probe, phases, stretch.from, stretch.to);
+      if (!measured || overlap.depthMm > deepest.depthMm) deepest = overlap;
+      measured = true;
+    };
+    const PlannedTrack* onset = nullptr;
+    for (std::size_t i = 0; i < plan_.tracks.size(); ++i) {
+      const auto& pieces = tracks_[i].pieces;
+      const bool clashes = std::any_of(pieces.begin(), pieces.end(), [&](const TrackPiece& piece) {
+        return piece.standing == Standing::clash && overlapInTime(piece, stretch.from, stretch.to);
+      });
+      if (!clashes) continue;
+      measure(probeOf(plan_.tracks[i]), plan_.tracks[i].phases);
+      if (!onset) onset = &plan_.tracks[i];
+    }
+    const bool inside = std::any_of(contained_.begin(), contained_.end(), [&](const TrackPiece& piece) {
+      return overlapInTime(piece, stretch.from, stretch.to);
+    });
+    if (inside) measure({a_.surface.get(), b_.surface.get(), &a_.solid, &b_.solid}, plan_.phases);
+    if (measured) {
+      stretch.depthMm = deepest.depthMm;
+      stretch.deepestAt = deepest.instant;
+      if (deepest.depthMm > 0) stretch.point_W = poseOfA(deepest.instant) * deepest.point_A;
+    }
+    if (onset) stretch.mover = moverAt(onset->a->tree, onset->b->tree, onset->phases, stretch.from);
+    if (!deepest_ || deepest.depthMm > deepest_->depthMm) deepest_ = deepest;
+  }
+
+  Pose poseOfA(double instant) const {
+    return posesOf(assembly_, configurationAt(assembly_, sequence_, instant))[result_.a.index];
+  }
+
+  GapBracket bracketOf(const std::vector<const Track*>& tracks) const {
+    GapBracket gap;
+    gap.lowerMm = std::numeric_limits<double>::infinity();
+    const LeastGap* least = nullptr;
+    for (const Track* track : tracks) {
+      gap.lowerMm = std::min(gap.lowerMm, track->least.lowerMm);
+      if (track->least.upperMm && (!least || *track->least.upperMm < *least->upperMm)) least = &track->least;
+    }
+    if (std::isinf(gap.lowerMm)) gap.lowerMm = 0;  // Nothing to look at: no surface is left outside the zones.
+    const double mattersMm = result_.requiredGapMm + kMattersAboveRequiredMm;
+    if (least && *least->upperMm < mattersMm) {
+      const Pose X_WA = poseOfA(least->instant);
+      gap.upperMm = least->upperMm;
+      gap.lowerMm = std::min(gap.lowerMm, *least->upperMm);
+      gap.instant = least->instant;
+      gap.points_W = {X_WA * least->onA_A, X_WA * least->onB_A};
+    }
+    return gap;
+  }
+
+  void tellGap() {
+    std::vector<const Track*> judged;
+    for (std::size_t i = 0; i < tracks_.size(); ++i) {
+      const TrackRole role = plan_.tracks[i].role;
+      if (role == TrackRole::outside || role == TrackRole::contact) judged.push_back(&tracks_[i]);
+    }
+    result_.gap = bracketOf(judged);
+    if (deepest_) {
+      const Pose X_WA = poseOfA(deepest_->instant);
+      result_.gap = {0, 0.0, deepest_->instant, std::nullopt};
+      if (deepest_->depthMm > 0) result_.gap.points_W = {X_WA * deepest_->point_A, X_WA * deepest_->nearest_A};
+    }
+    if (!plan_.notCovered.empty()) result_.gap.lowerMm = 0;
+  }
+
+  void tellJoint() {
+    if (plan_.zoneJoints.empty()) return;
+    JointResult joint;
+    joint.joint = plan_.zoneJoints.front();
+    joint.excusedAreaMm2 = plan_.excusedAreaMm2;
+    std::vector<const Track*> inside;
+    for (std::size_t i = 0; i < tracks_.size(); ++i) {
+      if (plan_.tracks[i].role == TrackRole::zone) inside.push_back(&tracks_[i]);
+    }
+    joint.gap = bracketOf(inside);
+    joint.verdict = Verdict::clear;
+    for (const TrackPiece& piece : worstOf(zonePieces_)) joint.verdict = std::min(joint.verdict, verdictOf(piece.standing));
+    // An interference fit that nowhere touches does not grip.
+    const bool apart = joint.gap.lowerMm > settings_.resolutionMm;
+    if (plan_.fitMm && *plan_.fitMm < 0 && apart) joint.verdict = std::min(joint.verdict, Verdict::loose);
+    result_.joint = joint;
+  }
+
+  void tellModes() {
+    for (std::size_t m = 0; m < modes_.size(); ++m) {
+      const Configuration& standing = modes_[m].configuration;
+      const auto [a, b] = judgedSurfaces(assembly_, standing, geometry_, result_.a, result_.b);
+      const std::vector<Pose> poses = posesOf(assembly_, standing);
+      const Pose X_AB = poses[result_.a.index].inverse() * poses[result_.b.index];
+      const double mattersMm = result_.requiredGapMm + kMattersAboveRequiredMm;
+      ModeGap gap{ModeId{m}, mattersMm, std::nullopt};
+      const IntervalGap own = intervalGap(a->tree, b->tree, {X_AB, {}}, 0, {0, mattersMm});
+      if (own.found) {
+        // Both engines are asked, and the bracket spans their answers.
+        const double other = gapBetween(a->gapModel(), b->gapModel(), X_AB, own.middleMm + kEnginesAgreeMm).gapMm;
+        gap.lowerMm = std::max(0.0, std::min(own.middleMm, other) - kEnginesAgreeMm);
+        gap.upperMm = std::max(own.middleMm, other);
+        if (*gap.upperMm <= 2 * kEnginesAgreeMm || contained(X_AB)) gap.lowerMm = 0, gap.upperMm = 0;
+      } else if (contained(X_AB)) {
+        gap.lowerMm = 0, gap.upperMm = 0;
+      }
+      result_.modes.push_back(gap);
+    }
+  }
+  static constexpr double kEnginesAgreeMm = 1e-6;
+
+  void tellVerdict() {
+    Verdict worst = Verdict::clear;
+    for (const Stretch& stretch : result_.stretches) worst = std::min(worst, stretch.verdict);
+    if (result_.joint) worst = std::min(worst, result_.joint->verdict);
+    if (!result_.contactNotes.empty()) worst = std::min(worst, Verdict::loose);
+    const PairRule* rule = assembly_.ruleFor(result_.a, result_.b);
+    result_.verdict = rule && rule->allowReason ? Verdict::allowed : worst;
+  }
+
+  const Assembly& assembly_;
+  const std::vector<Mode>& modes_;
+  const Sequence& sequence_;
+  const AssemblyGeometry& geometry_;
+  const SweepSettings& settings_;
+  const WorkMonitor& monitor_;
+  const PartGeometry& a_;
+  const PartGeometry& b_;
+  PairPlan plan_;
+
+  std::vector<Track> tracks_;             ///< One for each planned one.
+  std::vector<TrackPiece> raw_;           ///< Of all tracks, before excuses.
+  std::vector<TrackPiece> pieces_;        ///< Of all tracks, after excuses, and containment.
+  std::vector<TrackPiece> zonePieces_;
+  std::vector<TrackPiece> contained_;
+  std::vector<TrackPiece> merged_;
+  std::optional<Overlap> deepest_;
+  PairResult result_;
+};
+
+}  // namespace
+
+PairResult checkPair(const Assembly& assembly, const std::vector<Mode>& modes, const Sequence& sequence,
+                     const AssemblyGeometry& geometry, PartId a, PartId b, const SweepSettings& settings,
+                     const WorkMonitor& monitor) {
+  if (!geometry.at(a.index) || !geometry.at(b.index)) throw std::invalid_argument("checkPair: a part has no mesh");
+  return PairChecker(assembly, modes, sequence, geometry, a, b, settings, monitor).run();
+}
+
+}  // namespace swingroom

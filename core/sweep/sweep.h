@@ -1,0 +1,36 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "core/base/parallel.h"
+#include "core/base/work_monitor.h"
+#include "core/motion/sequence.h"
+#include "core/sweep/part_geometry.h"
+#include "core/sweep/result.h"
+
+namespace swingroom {
+
+struct SweepSettings {
+  double resolutionMm = 0.01;  ///< Width of the brackets of gaps that matter.
+  unsigned threads = defaultThreads();
+  /// Most node tests for one pair of surfaces; what is left then is `unproven`. Results do not depend on time.
+  std::uint64_t budget = 400'000'000;
+};
+
+/// Checks one pair over one sequence. Const from several threads.
+/// @throws std::invalid_argument if a part has no geometry.
+PairResult checkPair(const Assembly& assembly, const std::vector<Mode>& modes, const Sequence& sequence,
+                     const AssemblyGeometry& geometry, PartId a, PartId b, const SweepSettings& settings,
+                     const WorkMonitor& monitor);
+
+/// The check: every pair of parts with meshes, over every instant of the sequence. What it promises is in
+/// README.md, "What a check promises". The same result, byte for byte, whatever the number of threads.
+/// After a cancel what is returned means nothing.
+SequenceResult sweep(const Assembly& assembly, const std::vector<Mode>& modes, const Sequence& sequence,
+                     const AssemblyGeometry& geometry, const SweepSettings& settings, WorkMonitor& monitor);
+
+/// A sequence that stands still in one mode, named like it: how a mode without a way to it is checked.
+Sequence standingIn(const std::vector<Mode>& modes, ModeId mode);
+
+}  // namespace swingroom
