@@ -72,7 +72,7 @@ class Follower {
   /// Gaps above this need not be told apart. A little over what matters, so that one right at it is found.
   double interest() const {
     const double matters = question_.mattersBelowMm > 0 ? question_.mattersBelowMm + 2 * bracketMm_ : 0;
-    return std::max(std::min(bestMm_, matters), neededMm_);
+    return std::max({std::min(bestMm_, matters), neededMm_, 2 * kTouchMm});
   }
 
   IntervalGap ask(std::size_t phase, double part, double halfWidth, double proveMm, double findBelowMm) {
@@ -94,7 +94,7 @@ class Follower {
   /// Gap at one instant if below what is needed, else something at or above it.
   double gapAt(std::size_t phase, double part) {
     const auto [known, isNew] = gaps_.try_emplace({phase, part}, 0.0);
-    if (isNew) known->second = ask(phase, part, 0, 0, neededMm_).middleMm;
+    if (isNew) known->second = ask(phase, part, 0, 0, std::max(neededMm_, 2 * kTouchMm)).middleMm;
     return known->second;
   }
 
