@@ -1,0 +1,35 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+
+#include "core/mesh/triangle_mesh.h"
+
+/// Distances and intersections by CGAL, to hold our own against. All in exact arithmetic, only the
+/// last result is rounded: in doubles, CGAL's triangle distance said 0.147 of one pair that crosses
+/// among 53 659 pairs of turned lattice triangles. Slow: for meshes of some hundred triangles.
+namespace swingroom::judge {
+
+using Corners = std::array<Eigen::Vector3d, 3>;
+using Ends = std::array<Eigen::Vector3d, 2>;
+
+double squaredDistance(const Ends& a, const Ends& b);
+double squaredDistance(const Corners& a, const Corners& b);
+double squaredDistance(const Eigen::Vector3d& point, const Corners& triangle);
+
+/// Squared least distance of two surfaces: all pairs of triangles, in order of their boxes'
+/// distance, until no box is nearer than the nearest triangles. 0 if they touch or cross.
+double squaredDistance(const TriangleMesh& a, const TriangleMesh& b);
+
+bool meet(const Corners& a, const Corners& b);
+
+/// Whether any triangle of `a` touches or crosses any of `b`.
+bool surfacesMeet(const TriangleMesh& a, const TriangleMesh& b);
+
+/// Whether `point` is inside the closed, welded, manifold surface; on it counts as outside.
+bool contains(const TriangleMesh& mesh, const Eigen::Vector3d& point);
+
+/// Squared least distance of a point and a surface.
+double squaredDistance(const TriangleMesh& mesh, const Eigen::Vector3d& point);
+
+}  // namespace swingroom::judge
