@@ -4,45 +4,14 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/mesh/polygon.h"
 #include "core/mesh/weld.h"
 
 namespace swingroom {
 namespace {
 
 using Eigen::Vector3d;
-using Polygon = std::vector<Vector3d>;
-
 constexpr int kSides = 48;
-
-/// Inside: normal.dot(x) <= offset.
-struct HalfSpace {
-  Vector3d normal;
-  double offset = 0;
-
-  double heightOf(const Vector3d& x) const { return normal.dot(x) - offset; }
-};
-
-struct CutPolygon {
-  Polygon inside;
-  Polygon outside;
-};
-
-CutPolygon cut(const Polygon& polygon, const HalfSpace& space) {
-  CutPolygon parts;
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Vector3d& p = polygon[i];
-    const Vector3d& q = polygon[(i + 1) % polygon.size()];
-    const double atP = space.heightOf(p), atQ = space.heightOf(q);
-    if (atP <= 0) parts.inside.push_back(p);
-    if (atP >= 0) parts.outside.push_back(p);
-    if ((atP < 0 && atQ > 0) || (atP > 0 && atQ < 0)) {
-      const Vector3d crossing = p + (q - p) * (atP / (atP - atQ));
-      parts.inside.push_back(crossing);
-      parts.outside.push_back(crossing);
-    }
-  }
-  return parts;
-}
 
 void append(TriangleMesh& mesh, const Polygon& polygon) {
   const auto first = static_cast<std::uint32_t>(mesh.vertices.size());

@@ -1,13 +1,17 @@
 #include "core/proximity/depth.h"
 
 #include <algorithm>
+#include <limits>
 #include <optional>
 #include <queue>
 
+#include "core/mesh/polygon.h"
 #include "core/tree/point_query.h"
 
 namespace swingroom {
 namespace {
+
+constexpr double kFar = std::numeric_limits<double>::infinity();
 
 /// A piece of the surface, a node of its tree or a triangle in the solid's frame, that may reach as deep as
 /// `upperMm`.
@@ -48,9 +52,11 @@ class Search {
   /// boundary that is nearest.
   std::optional<SurfacePoint> look(const Vector3d& p, double radius, double& upperMm) {
     ++queries_;
-    const auto nearest = closestPoint(solid_.boundary(), p);
+    const double shallowMm = best_.depthMm + search_.accuracyMm;
+    const auto nearest = closestPoint(solid_.boundary(), p, {kFar, shallowMm - radius, lastNearest_});
+    lastNearest_ = nearest->triangle;
     upperMm = nearest->distanceMm + radius;
-    if (upperMm <= best_.depthMm + search_.accuracyMm) return std::nullopt;
+    if (upperMm <= shallowMm) return std::nullopt;
     if (!solid_.contains(p)) {
       upperMm = radius - nearest->distanceMm;
     } else if (nearest->distanceMm > best_.depthMm) {
@@ -85,14 +91,30 @@ class Search {
     for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
       const auto& t = surface_.triangles()[i];
       const TriangleCorners corners = {X_SF_ * t[0], X_SF_ * t[1], X_SF_ * t[2]};
-      for (const Vector3d& corner : corners) {
-        double ignored = 0;
-        pending_.reset();
-        look(corner, 0, ignored);
-        take();
-      }
-      addTriangle(corners);
+      addPolygon(withinReach({corners[0], corners[1], corners[2]}));
     }
+  }
+
+  /// The piece within the solid's box: long triangles mostly lie far from a small solid.
+  Polygon withinReach(Polygon polygon) const {
+    const auto& box = solid_.boundary().root();
+    for (int axis = 0; axis < 3 && polygon.size() >= 3; ++axis) {
+      const Vector3d normal = Vector3d::Unit(axis);
+      polygon = cut(polygon, {normal, box.centre[axis] + box.half[axis]}).inside;
+      polygon = cut(polygon, {-normal, box.half[axis] - box.centre[axis]}).inside;
+    }
+    return polygon;
+  }
+
+  void addPolygon(const Polygon& polygon) {
+    if (polygon.size() < 3) return;
+    for (const Vector3d& corner : polygon) {
+      double ignored = 0;
+      pending_.reset();
+      look(corner, 0, ignored);
+      take();
+    }
+    for (std::size_t i = 1; i + 1 < polygon.size(); ++i) addTriangle({polygon[0], polygon[i], polygon[i + 1]});
   }
 
   void addTriangle(const TriangleCorners& corners) {
@@ -136,6 +158,7 @@ class Search {
   std::priority_queue<Piece> pieces_;
   std::optional<Depth> pending_;
   Depth best_;
+  std::optional<std::uint32_t> lastNearest_;
   bool found_ = false;
   std::size_t queries_ = 0;
 };

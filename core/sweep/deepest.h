@@ -29,12 +29,12 @@ struct Overlap {
   Vector3d nearest_A = Vector3d::Zero();  ///< The boundary's point nearest to it.
 };
 
-/// Overlap at one placement, within 0.005 mm.
+/// Overlap at one placement, at most `accuracyMm` short of the true depth.
 /// @param atLeastMm Shallower overlaps are of no interest; depth 0 may be answered for them.
-Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm = 0);
+Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm = 0, double accuracyMm = 0.005);
 
-/// The deepest over instants `from` to `to`: at each instant looked at within 0.005 mm; the worst instant is
-/// searched for from evenly spread instants, each best one closed in on by golden section.
+/// The deepest over instants `from` to `to`: the worst instant is searched for from evenly spread ones, the
+/// best of each phase closed in on by golden section; there the depth is right within 0.005 mm.
 Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from, double to);
 
 }  // namespace swingroom

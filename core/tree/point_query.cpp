@@ -88,28 +88,30 @@ int windingBySolidAngle(const BoundingTree& tree, const Vector3d& p) {
 
 }  // namespace
 
-std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3d& p, double withinMm) {
+std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3d& p, const PointHints& hints) {
   if (tree.empty()) return std::nullopt;
   std::optional<SurfacePoint> best;
-  double bestMm = withinMm;
+  double bestMm = hints.withinMm;
+  const auto compare = [&](std::uint32_t i) {
+    const Vector3d q = closestPointOnTriangle(p, tree.triangles()[i]);
+    const double distanceMm = (q - p).norm();
+    if (distanceMm >= bestMm) return;
+    bestMm = distanceMm;
+    best = SurfacePoint{q, distanceMm, i};
+  };
+  if (hints.triangle) compare(*hints.triangle);
   struct Entry {
     std::uint32_t node;
     double distanceMm;
   };
   std::vector<Entry> stack{{0, distanceToBox(tree.root(), p)}};
-  while (!stack.empty()) {
+  while (!stack.empty() && bestMm > hints.enoughMm) {
     const Entry entry = stack.back();
     stack.pop_back();
     if (entry.distanceMm >= bestMm) continue;
     const auto& node = tree.nodes()[entry.node];
     if (node.isLeaf()) {
-      for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
-        const Vector3d q = closestPointOnTriangle(p, tree.triangles()[i]);
-        const double distanceMm = (q - p).norm();
-        if (distanceMm >= bestMm) continue;
-        bestMm = distanceMm;
-        best = SurfacePoint{q, distanceMm, i};
-      }
+      for (std::uint32_t i = node.first; i < node.first + node.count; ++i) compare(i);
       continue;
     }
     Entry near{node.first, distanceToBox(tree.nodes()[node.first], p)};

@@ -14,9 +14,19 @@ struct SurfacePoint {
   std::uint32_t triangle = 0;  ///< Index into `tree.triangles()`.
 };
 
-/// Nearest point of the surface to `p` (in the tree's frame); none if it is not nearer than `withinMm`.
+/// What `closestPoint` may make use of.
+struct PointHints {
+  /// Points at this distance or farther are of no interest.
+  double withinMm = std::numeric_limits<double>::infinity();
+  /// A point at this distance or nearer is enough: the search may end with the first such one.
+  double enoughMm = 0;
+  /// A triangle that is probably near, e.g. the answer for a neighbouring point.
+  std::optional<std::uint32_t> triangle;
+};
+
+/// Nearest point of the surface to `p` (in the tree's frame); none if it is not nearer than `hints.withinMm`.
 std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Eigen::Vector3d& p,
-                                         double withinMm = std::numeric_limits<double>::infinity());
+                                         const PointHints& hints = {});
 
 /// How many times the closed surface winds round `p`: 0 outside, 1 in a sound solid, -1 in one that is
 /// inside-out. Counted along rays in fixed directions; a ray that grazes an edge is not trusted.
