@@ -7,7 +7,8 @@ endif()
 
 add_library(swingroom_options INTERFACE)
 target_include_directories(swingroom_options INTERFACE ${CMAKE_SOURCE_DIR})
-target_compile_options(swingroom_options INTERFACE -Wall -Wextra -Wshadow -Wconversion -Wno-sign-conversion)
+target_compile_options(swingroom_options INTERFACE -Wall -Wextra -Wshadow -Wconversion -Wno-sign-conversion
+                       -Wno-restrict)  # GCC 12 sees overlaps in std::string that are not there.
 # One alignment for the whole project: FCL's types change layout with Eigen's alignment.
 # No fused multiply-add: the same bytes must come out on every x86-64 machine.
 target_compile_definitions(swingroom_options INTERFACE EIGEN_MAX_ALIGN_BYTES=16)

@@ -1,5 +1,7 @@
 #include "core/sweep/sweep.h"
 
+#include <algorithm>
+
 namespace swingroom {
 
 SequenceResult sweep(const Assembly& assembly, const std::vector<Mode>& modes, const Sequence& sequence,
@@ -22,12 +24,18 @@ SequenceResult sweep(const Assembly& assembly, const std::vector<Mode>& modes, c
   return result;
 }
 
-Sequence standingIn(const std::vector<Mode>& modes, ModeId mode) {
-  const Mode& standing = modes.at(mode.index);
-  return {standing.name,
-          mode,
-          mode,
-          {{standing.name, StepOrder::together, standing.configuration, standing.configuration}}};
+std::vector<Sequence> waysToCheck(const std::vector<Mode>& modes, const std::vector<Sequence>& sequences) {
+  std::vector<Sequence> ways = sequences;
+  for (std::size_t m = 0; m < modes.size(); ++m) {
+    const ModeId mode{m};
+    const bool reached = std::any_of(sequences.begin(), sequences.end(), [&](const Sequence& sequence) {
+      return sequence.from == mode || sequence.to == mode;
+    });
+    if (reached) continue;
+    const auto& [name, standing] = modes[m];
+    ways.push_back({name, mode, mode, {{name, StepOrder::together, standing, standing}}});
+  }
+  return ways;
 }
 
 }  // namespace swingroom

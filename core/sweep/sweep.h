@@ -30,7 +30,8 @@ PairResult checkPair(const Assembly& assembly, const std::vector<Mode>& modes, c
 SequenceResult sweep(const Assembly& assembly, const std::vector<Mode>& modes, const Sequence& sequence,
                      const AssemblyGeometry& geometry, const SweepSettings& settings, WorkMonitor& monitor);
 
-/// A sequence that stands still in one mode, named like it: how a mode without a way to it is checked.
-Sequence standingIn(const std::vector<Mode>& modes, ModeId mode);
+/// All sequences, and for each mode that none of them starts or ends in one that stands still in it, named
+/// like it: so that every mode is checked.
+std::vector<Sequence> waysToCheck(const std::vector<Mode>& modes, const std::vector<Sequence>& sequences);
 
 }  // namespace swingroom

@@ -1,0 +1,130 @@
+#include "app/command/check_command.h"
+
+#include <unistd.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <memory>
+#include <optional>
+
+#include "core/files/load_assembly.h"
+#include "core/report/json_report.h"
+#include "core/sweep/sweep.h"
+
+namespace swingroom {
+namespace {
+
+struct CheckWords {
+  std::string file;
+  std::string sequence;
+  std::string reportFolder;
+  std::string jsonFile;
+  std::string csvFile;
+  double resolutionMm = 0;
+  unsigned threads = 0;
+  bool noCache = false;
+  bool print = false;
+};
+
+void say(const Problem& problem) { std::fprintf(stderr, "%s\n", toText(problem).c_str()); }
+
+std::optional<Problem> writeFile(const std::filesystem::path& file, const std::string& text) {
+  std::ofstream out(file, std::ios::binary);
+  out << text;
+  out.close();
+  if (out) return std::nullopt;
+  return Problem{file.string(), "cannot be written", "is the folder there, and may you write to it?"};
+}
+
+/// Files that were asked for; the first one that cannot be written ends it.
+std::optional<Problem> writeFiles(const CheckWords& words, const CheckReport& report) {
+  if (!words.jsonFile.empty()) {
+    if (auto problem = writeFile(words.jsonFile, toJson(report))) return problem;
+  }
+  if (!words.csvFile.empty()) {
+    if (auto problem = writeFile(words.csvFile, toCsv(report))) return problem;
+  }
+  if (words.reportFolder.empty()) return std::nullopt;
+  const std::filesystem::path folder = words.reportFolder;
+  std::error_code failure;
+  std::filesystem::create_directories(folder, failure);
+  if (failure) return Problem{folder.string(), "cannot be made", failure.message()};
+  if (auto problem = writeFile(folder / "report.json", toJson(report))) return problem;
+  if (auto problem = writeFile(folder / "pairs.csv", toCsv(report))) return problem;
+  return writeFile(folder / "summary.txt", toSummary(report));
+}
+
+/// The ways that are asked for: all, or the one that is named.
+Outcome<std::vector<Sequence>> chooseWays(const CheckWords& words, const LoadedAssembly& loaded) {
+  std::vector<Sequence> ways = waysToCheck(loaded.modes, loaded.sequences);
+  if (words.sequence.empty()) return ways;
+  std::string known;
+  for (const Sequence& way : ways) {
+    if (way.name == words.sequence) return std::vector<Sequence>{way};
+    known += (known.empty() ? "" : ", ") + way.name;
+  }
+  return Problem{words.file, "has no sequence named " + words.sequence, "it has: " + known};
+}
+
+std::unique_ptr<WorkMonitor> makeMonitor() {
+  if (!isatty(STDERR_FILENO)) return std::make_unique<WorkMonitor>();
+  return std::make_unique<WorkMonitor>([](std::size_t done, std::size_t total) {
+    std::fprintf(stderr, done < total ? "\rchecked %zu of %zu pairs" : "\r\033[K", done, total);
+  });
+}
+
+int runCheck(const CheckWords& words) {
+  if (words.print) {
+    say({"--print", "the print checks are not built yet", "leave --print out: gaps and contacts are checked"});
+    return 2;
+  }
+  const unsigned threads = words.threads > 0 ? words.threads : defaultThreads();
+  Outcome<LoadedAssembly> loaded = loadAssembly(words.file, MeshReader::besideThisProgram(), threads);
+  if (!loaded) {
+    for (const Problem& problem : loaded.problems()) say(problem);
+    return 2;
+  }
+  for (const Problem& note : loaded->notes) std::fprintf(stderr, "note: %s\n", toText(note).c_str());
+  Outcome<std::vector<Sequence>> ways = chooseWays(words, *loaded);
+  if (!ways) {
+    say(ways.problems().front());
+    return 2;
+  }
+  SweepSettings settings;
+  settings.threads = threads;
+  settings.resolutionMm = words.resolutionMm > 0 ? words.resolutionMm : loaded->assembly.resolutionMm();
+  const AssemblyGeometry geometry = prepareGeometry(loaded->assembly, threads);
+  CheckReport report{&*loaded, settings.resolutionMm, *ways, {}};
+  const auto monitor = makeMonitor();
+  for (const Sequence& way : report.ways) {
+    report.results.push_back(sweep(loaded->assembly, loaded->modes, way, geometry, settings, *monitor));
+  }
+  if (const auto problem = writeFiles(words, report)) {
+    say(*problem);
+    return 2;
+  }
+  std::fputs(toSummary(report).c_str(), stdout);
+  return passes(report) ? 0 : 1;
+}
+
+}  // namespace
+
+void addCheckCommand(CLI::App& app, int& exitCode) {
+  auto words = std::make_shared<CheckWords>();
+  CLI::App* check = app.add_subcommand("check", "Check every pair of parts in every mode and on the way between");
+  check->add_option("FILE", words->file, "Assembly file (.swing.json)")->required();
+  check->add_option("--sequence", words->sequence, "Only this sequence");
+  check->add_option("--report", words->reportFolder, "Write the report into this folder");
+  check->add_option("--json", words->jsonFile, "Write the JSON report to this file");
+  check->add_option("--csv", words->csvFile, "Write a table of all pairs to this file");
+  check->add_option("--resolution", words->resolutionMm, "Width of the gaps' brackets, mm")
+      ->check(CLI::Range(1e-4, 1.0));
+  check->add_option("--threads", words->threads, "How many threads (default: all cores)")->check(CLI::Range(1, 1024));
+  check->add_flag("--no-cache", words->noCache, "Keep nothing from earlier checks (nothing is kept yet)");
+  check->add_flag("--print", words->print, "Print checks too");
+  check->callback([words, &exitCode] { exitCode = runCheck(*words); });
+}
+
+}  // namespace swingroom

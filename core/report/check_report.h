@@ -1,0 +1,37 @@
+#pragma once
+
+#include <array>
+#include <vector>
+
+#include "core/files/load_assembly.h"
+#include "core/sweep/result.h"
+
+namespace swingroom {
+
+/// Everything that a report is made from. Measures nothing itself.
+struct CheckReport {
+  const LoadedAssembly* loaded = nullptr;  ///< Not null.
+  double resolutionMm = 0.01;
+  std::vector<Sequence> ways;              ///< What was checked: `results` in the same order.
+  std::vector<SequenceResult> results;
+};
+
+/// The word for a verdict, as in the interface and in files.
+const char* wordFor(Verdict verdict);
+
+/// All verdicts, worst first; an index into counts.
+constexpr std::array<Verdict, 6> kVerdicts = {Verdict::clash,    Verdict::tight, Verdict::loose,
+                                              Verdict::unproven, Verdict::clear, Verdict::allowed};
+
+/// How many pairs of each verdict, by `kVerdicts`.
+std::array<std::size_t, 6> countVerdicts(const SequenceResult& result);
+
+/// Every pair of every sequence is clear or allowed.
+bool passes(const CheckReport& report);
+
+/// Rounded to 6 decimals so that a bound stays a bound.
+double roundedDown(double value);
+double roundedUp(double value);
+double rounded(double value);
+
+}  // namespace swingroom
