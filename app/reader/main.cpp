@@ -1,0 +1,52 @@
+#include <sys/prctl.h>
+#include <sys/resource.h>
+
+#include <algorithm>
+#include <csignal>
+#include <cstdio>
+#include <cstdlib>
+#include <string>
+
+#include "core/files/formats/read_mesh.h"
+#include "core/files/reader_protocol.h"
+
+// swingroom-mesh-reader MEMORY_BYTES CPU_SECONDS FILE
+// Writes what core/files/reader_protocol.h says to standard output. Started by MeshReader, not by
+// hand.
+
+namespace {
+
+#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+constexpr bool kLimitsAddresses = false;  // The sanitizers reserve terabytes of addresses.
+#else
+constexpr bool kLimitsAddresses = true;
+#endif
+
+void limit(__rlimit_resource resource, rlim_t value, rlim_t hard) {
+  rlimit now{};
+  getrlimit(resource, &now);
+  const rlimit wanted{std::min(value, now.rlim_max), std::min(hard, now.rlim_max)};
+  setrlimit(resource, &wanted);
+}
+
+void limitOurselves(rlim_t memoryBytes, rlim_t cpuSeconds) {
+  if (kLimitsAddresses) limit(RLIMIT_AS, memoryBytes, memoryBytes);
+  limit(RLIMIT_CPU, cpuSeconds, cpuSeconds + 1);
+  limit(RLIMIT_CORE, 0, 0);
+  prctl(PR_SET_PDEATHSIG, SIGKILL);  // Nobody waits for the answer of an orphan.
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  if (argc != 4) {
+    std::fputs("swingroom-mesh-reader is started by swingroom to read a mesh file.\n", stderr);
+    return 2;
+  }
+  limitOurselves(std::strtoull(argv[1], nullptr, 10), std::strtoull(argv[2], nullptr, 10));
+  const std::string answer = swingroom::reader_protocol::encode(swingroom::readMeshHere(argv[3]));
+  const bool written = std::fwrite(answer.data(), 1, answer.size(), stdout) == answer.size();
+  const bool flushed = std::fflush(stdout) == 0;
+  // Without the format libraries' own cleaning up: it can hang or crash as their reading can.
+  std::_Exit(written && flushed ? 0 : 1);
+}

@@ -1,0 +1,60 @@
+#include "core/files/formats/read_mesh.h"
+
+#include <fstream>
+#include <new>
+#include <string>
+
+#include "core/files/formats/check_content.h"
+#include "core/files/formats/read_3mf.h"
+#include "core/files/formats/read_with_assimp.h"
+#include "core/mesh/weld.h"
+
+namespace swingroom {
+namespace {
+
+Outcome<MeshFormat> checked(const std::filesystem::path& file) {
+  const auto format = meshFormatOf(file);
+  if (!format)
+    return Problem{"", "has an ending that is not read", "export it as " + allMeshFormats()};
+  std::string bytes(std::filesystem::file_size(file), '\0');
+  if (!std::ifstream(file, std::ios::binary)
+           .read(bytes.data(), static_cast<std::streamsize>(bytes.size())))
+    return Problem{"", "cannot be read", "check its rights"};
+  if (auto problem = checkContent(bytes, *format)) return *std::move(problem);
+  return *format;
+}
+
+std::optional<Problem> problemOf(const TriangleMesh& mesh) {
+  if (mesh.triangles.empty()) return Problem{"", "has no triangles", "export the mesh again"};
+  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
+    for (int i = 0; i < 3; ++i) {
+      if (mesh.corner(t, i).allFinite()) continue;
+      return Problem{"triangle " + std::to_string(t + 1),
+                     "has a corner that is not at a finite place",
+                     "repair or export the mesh again"};
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+Outcome<MeshFile> readMeshHere(const std::filesystem::path& file) {
+  try {
+    const Outcome<MeshFormat> format = checked(file);
+    if (!format.ok()) return format.problems();
+    Outcome<MeshFile> outcome =
+        *format == MeshFormat::threeMf ? readThreeMf(file) : readWithAssimp(file, *format);
+    if (!outcome.ok()) return outcome;
+    if (auto problem = problemOf(outcome->mesh)) return *std::move(problem);
+    outcome->mesh = welded(outcome->mesh);
+    return outcome;
+  } catch (const std::filesystem::filesystem_error& error) {
+    return Problem{"", "cannot be read: " + error.code().message(), ""};
+  } catch (const std::bad_alloc&) {
+    return Problem{"", "needs more memory to read than is allowed",
+                   "export it with fewer triangles"};
+  }
+}
+
+}  // namespace swingroom

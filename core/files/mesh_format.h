@@ -1,0 +1,20 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+
+namespace swingroom {
+
+enum class MeshFormat { stl, obj, ply, gltf, glb, dae, threeMf };
+
+/// By the file's ending, in capitals or not; nothing if it is none that is read.
+std::optional<MeshFormat> meshFormatOf(const std::filesystem::path& file);
+
+/// As makers write it: "STL", "glTF", "3MF".
+std::string nameOf(MeshFormat format);
+
+/// All names, for a hint: "STL, OBJ, PLY, glTF, GLB, DAE or 3MF".
+std::string allMeshFormats();
+
+}  // namespace swingroom
