@@ -39,6 +39,26 @@ struct NearestToPoint {
   }
 };
 
+struct AnyNear {
+  double within;
+  bool found = false;
+
+  bool intersectVolumeVolume(const Box& a, const Box& b) const {
+    return a.exteriorDistance(b) < within;
+  }
+  bool intersectVolumeObject(const Box& a, const TriangleCorners& b) const {
+    return a.exteriorDistance(boxOf(b)) < within;
+  }
+  bool intersectObjectVolume(const TriangleCorners& a, const Box& b) const {
+    return boxOf(a).exteriorDistance(b) < within;
+  }
+  bool intersectObjectObject(const TriangleCorners& a, const TriangleCorners& b) {
+    found = boxOf(a).exteriorDistance(boxOf(b)) < within &&
+            closestBetweenTriangles(a, b).distanceMm < within;
+    return found;
+  }
+};
+
 /// Lower bounds are raised to whole steps, so that surfaces that lie along each other at an even
 /// distance do not cost a look at every triangle.
 struct LeastGap {
@@ -123,6 +143,13 @@ std::optional<Vector3d> SurfaceSearch::nearestTo(const Vector3d& p, double withi
   Eigen::BVMinimize(tree_->triangles, query);
   if (!(query.best < limit)) return std::nullopt;
   return query.nearest;
+}
+
+bool SurfaceSearch::isNear(const SurfaceSearch& other, double withinMm) const {
+  if (bounds_.exteriorDistance(other.bounds_) >= withinMm) return false;
+  AnyNear query{withinMm};
+  Eigen::BVIntersect(tree_->triangles, other.tree_->triangles, query);
+  return query.found;
 }
 
 std::optional<double> SurfaceSearch::gapTo(const SurfaceSearch& other, double withinMm) const {

@@ -24,6 +24,9 @@ class SurfaceSearch {
   std::optional<Vector3d> nearestTo(
       const Vector3d& p, double withinMm = std::numeric_limits<double>::infinity()) const;
 
+  /// Whether the surfaces come nearer to each other than `withinMm` anywhere.
+  bool isNear(const SurfaceSearch& other, double withinMm) const;
+
   /// Least distance of two surfaces, at most 0.02 mm too great, never too small; none if they are
   /// `withinMm` or more apart. 0 if they touch or cross; one wholly inside the other does not
   /// count.

@@ -1,0 +1,119 @@
+#include "core/motion/evidence_table.h"
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <utility>
+
+#include "core/base/parallel.h"
+
+namespace swingroom {
+namespace {
+
+using Shapes = std::vector<std::unique_ptr<const PartShape>>;
+
+Shapes shapesOf(const std::vector<PartInTwoModes>& parts, const std::vector<MotionGroup>& groups,
+                unsigned threads) {
+  std::vector<Pose> displacements(parts.size(), Pose::Identity());
+  for (const MotionGroup& group : groups) {
+    for (const std::size_t part : group.parts) displacements[part] = group.D;
+  }
+  Shapes shapes(parts.size());
+  parallelFor(parts.size(), threads, [&](std::size_t i) {
+    shapes[i] = std::make_unique<const PartShape>(*parts[i].mesh, displacements[i]);
+  });
+  return shapes;
+}
+
+bool boxesNear(const PartShape& a, const PartShape& b) {
+  return a.inFirst->bounds().exteriorDistance(b.inFirst->bounds()) < kNearMm ||
+         a.inSecond->bounds().exteriorDistance(b.inSecond->bounds()) < kNearMm;
+}
+
+/// Round faces of parts about one line, found when first asked for.
+class RoundFaces {
+ public:
+  RoundFaces(const Shapes& shapes, const Screw& screw) : shapes_(shapes), screw_(screw) {}
+
+  const std::vector<RoundFace>& of(std::size_t part) {
+    const auto [place, isNew] = faces_.try_emplace(part);
+    if (isNew && kindOf(screw_) != ScrewKind::travel) {
+      place->second = roundFacesAbout(*shapes_[part]->mesh, screw_.point, screw_.axis);
+    }
+    return place->second;
+  }
+
+ private:
+  const Shapes& shapes_;
+  const Screw& screw_;
+  std::map<std::size_t, std::vector<RoundFace>> faces_;
+};
+
+std::vector<PairEvidence> between(const Shapes& shapes, const MotionGroup& a,
+                                  const MotionGroup& b) {
+  const Vector3d at = shapes[b.parts.front()]->inFirst->bounds().center();
+  const Screw screw = jointScrewOf(a.D.inverse() * b.D, at);
+  RoundFaces round(shapes, screw);
+  std::vector<PairEvidence> found;
+  for (const std::size_t i : a.parts) {
+    for (const std::size_t k : b.parts) {
+      if (!boxesNear(*shapes[i], *shapes[k])) continue;
+      PairEvidence pair{i, k, screw, {}, 0};
+      pair.evidence = evidenceBetween(*shapes[i], *shapes[k], screw, round.of(i), round.of(k));
+      pair.score = pair.evidence.score(kindOf(screw));
+      if (pair.score > 0) found.push_back(std::move(pair));
+    }
+  }
+  return found;
+}
+
+std::vector<GroupGap> within(const Shapes& shapes, const MotionGroup& group) {
+  std::vector<GroupGap> gaps;
+  for (std::size_t i = 0; i < group.parts.size(); ++i) {
+    for (std::size_t k = i + 1; k < group.parts.size(); ++k) {
+      const std::size_t a = group.parts[i], b = group.parts[k];
+      const auto gap = shapes[a]->inFirst->gapTo(*shapes[b]->inFirst, kNearMm);
+      if (gap) gaps.push_back({a, b, *gap});
+    }
+  }
+  return gaps;
+}
+
+}  // namespace
+
+PairEvidence turnedRound(const PairEvidence& pair) {
+  PairEvidence turned = pair;
+  std::swap(turned.a, turned.b);
+  turned.screw.axis = -pair.screw.axis;
+  for (PinInHole& pin : turned.evidence.pins) {
+    pin.pinIsFirst = !pin.pinIsFirst;
+    pin.fromMm = -std::exchange(pin.toMm, -pin.fromMm);
+  }
+  return turned;
+}
+
+EvidenceTable gatherEvidence(const std::vector<PartInTwoModes>& parts,
+                             const std::vector<MotionGroup>& groups, unsigned threads) {
+  const Shapes shapes = shapesOf(parts, groups, threads);
+  std::vector<std::pair<std::size_t, std::size_t>> tasks;  // Groups; twice the same: within it.
+  for (std::size_t a = 0; a < groups.size(); ++a) {
+    for (std::size_t b = a; b < groups.size(); ++b) tasks.emplace_back(a, b);
+  }
+  std::vector<EvidenceTable> results(tasks.size());
+  parallelFor(tasks.size(), threads, [&](std::size_t i) {
+    const auto [a, b] = tasks[i];
+    if (a == b) {
+      results[i].gaps = within(shapes, groups[a]);
+    } else {
+      results[i].pairs = between(shapes, groups[a], groups[b]);
+    }
+  });
+  EvidenceTable all;
+  for (EvidenceTable& result : results) {
+    all.pairs.insert(all.pairs.end(), result.pairs.begin(), result.pairs.end());
+    all.gaps.insert(all.gaps.end(), result.gaps.begin(), result.gaps.end());
+  }
+  return all;
+}
+
+}  // namespace swingroom
