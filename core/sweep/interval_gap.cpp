@@ -80,6 +80,20 @@ class Descent {
            travel_.bendMm(centre, b.radius, separation.direction);
   }
 
+  /// The same along single axes of the boxes: faces that slide over each other do not move along theirs.
+  double lowerAlongAxes(const Node& a, const Node& b) const {
+    const Vector3d c = inA(b.centre) - a.centre;
+    const Vector3d gapA = c.cwiseAbs() - a.half - absR_ * b.half;
+    const Vector3d c_B = R_AB_.transpose() * c;
+    const Vector3d gapB = c_B.cwiseAbs() - b.half - absR_.transpose() * a.half;
+    double lower = 0;
+    for (int axis = 0; axis < 3; ++axis) {
+      if (gapA[axis] >= question_.proveMm) lower = std::max(lower, lowerOf({gapA[axis], Vector3d::Unit(axis)}, b));
+      if (gapB[axis] >= question_.proveMm) lower = std::max(lower, lowerOf({gapB[axis], R_AB_.col(axis)}, b));
+    }
+    return lower;
+  }
+
   void push(std::uint32_t a, std::uint32_t b) { push({a, b, separate(treeA_.nodes()[a], treeB_.nodes()[b])}); }
   void push(const Entry& entry) {
     ++result_.nodeTests;
@@ -93,7 +107,8 @@ class Descent {
     if (gap >= nearest_) {  // Of no interest for the middle.
       if (!proving_) return;
       if (gap >= question_.proveMm) {
-        const double lower = lowerOf(entry.separation, b) - margin_;
+        double lower = lowerOf(entry.separation, b) - margin_;
+        if (lower < question_.proveMm) lower = std::max(lower, lowerAlongAxes(a, b) - margin_);
         if (lower >= question_.proveMm) {
           lower_ = std::min(lower_, lower);
           return;
@@ -123,12 +138,12 @@ class Descent {
       const TriangleCorners placed = {inA(inB[0]), inA(inB[1]), inA(inB[2])};
       for (std::uint32_t i = a.first; i < a.first + a.count; ++i) {
         ++result_.nodeTests;
-        compare(treeA_.triangles()[i], placed, b);
+        compare(treeA_.triangles()[i], placed, a, b);
       }
     }
   }
 
-  void compare(const TriangleCorners& onA, const TriangleCorners& onB, const Node& b) {
+  void compare(const TriangleCorners& onA, const TriangleCorners& onB, const Node& a, const Node& b) {
     const ClosestPoints closest = closestBetweenTriangles(onA, onB);
     if (closest.distanceMm < nearest_) {
       nearest_ = closest.distanceMm;
@@ -137,23 +152,38 @@ class Descent {
       result_.onB_A = closest.onB;
     }
     if (!proving_) return;
-    const double lower = lowerOf(closest, onB, b);
+    double lower = provenLower(closest, onA, onB, b);
+    if (lower < question_.proveMm && moves_) lower = std::max(lower, lowerAlongAxes(a, b) - margin_);
     lower_ = std::min(lower_, lower);
     if (lower < question_.proveMm) proving_ = false;
   }
 
   /// The triangles' gap over the whole interval is at least this.
-  double lowerOf(const ClosestPoints& closest, const TriangleCorners& onB, const Node& b) const {
+  double provenLower(const ClosestPoints& closest, const TriangleCorners& onA, const TriangleCorners& onB,
+                     const Node& b) const {
     if (closest.distanceMm <= 0) return 0;
     if (!moves_) return closest.distanceMm - margin_;
-    const Vector3d direction = (closest.onB - closest.onA) / closest.distanceMm;
+    double lower = lowerAlong((closest.onB - closest.onA) / closest.distanceMm, onA, onB, b);
+    // Along a face's normal the separation may be less at the middle, and keep better.
+    if (lower < question_.proveMm) lower = std::max(lower, lowerAlong(normalOf(onA), onA, onB, b));
+    if (lower < question_.proveMm) lower = std::max(lower, lowerAlong(normalOf(onB), onA, onB, b));
+    return lower;
+  }
+
+  static Vector3d normalOf(const TriangleCorners& t) { return (t[1] - t[0]).cross(t[2] - t[0]).normalized(); }
+
+  /// Separation of the triangles along unit `direction` or against it, less what the motion can take off it.
+  double lowerAlong(Vector3d direction, const TriangleCorners& onA, const TriangleCorners& onB, const Node& b) const {
+    if (direction.dot(onB[0] - onA[0]) < 0) direction = -direction;
+    const double endA = std::max({direction.dot(onA[0]), direction.dot(onA[1]), direction.dot(onA[2])});
+    const double startB = std::min({direction.dot(onB[0]), direction.dot(onB[1]), direction.dot(onB[2])});
+    if (startB - endA < question_.proveMm) return 0;
     const auto projection = travel_.projectOn(direction);
     double speed = 0;
     for (const Vector3d& corner : onB) {
       speed = std::max(speed, std::abs(projection.along + corner.dot(projection.across)));
     }
-    return closest.distanceMm - travel_.halfWidth() * speed -
-           travel_.bendMm(inA(b.centre), b.radius, direction) - margin_;
+    return startB - endA - travel_.halfWidth() * speed - travel_.bendMm(inA(b.centre), b.radius, direction) - margin_;
   }
 
   void finish() {
