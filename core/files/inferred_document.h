@@ -1,0 +1,35 @@
+#pragma once
+
+#include <filesystem>
+#include <vector>
+
+#include "core/files/assembly_document.h"
+#include "core/files/part_folder.h"
+#include "core/motion/joint_inference.h"
+
+namespace swingroom {
+
+/// Parts of a document from the files of a folder: their names, colours from a calm palette unless
+/// the file has one, paths from `file`'s folder.
+std::vector<DocumentPart> documentParts(const PartFolder& folder,
+                                        const std::filesystem::path& file);
+
+/// The joints as an assembly file has them, their numbers rounded to a few digits where that moves
+/// nothing by more than 0.0001 mm or 0.0001 degrees.
+std::vector<DocumentJoint> documentJoints(const InferredMotion& motion,
+                                          const std::vector<DocumentPart>& parts);
+
+/// Adds joints, two modes, the sequence between them and rules for pairs to a document that has its
+/// parts.
+void addMotion(const InferredMotion& motion, const std::string& firstMode,
+               const std::string& secondMode, AssemblyDocument& document);
+
+/// How far each part's farthest point is, by the document's joints in its second mode, from where
+/// `D` (by part) puts it, mm.
+std::vector<double> misfitsOf(const AssemblyDocument& document,
+                              const std::vector<PartInTwoModes>& parts, const std::vector<Pose>& D);
+
+/// The coarsest decimal number within `tolerance` of `value`.
+double roundedWithin(double value, double tolerance);
+
+}  // namespace swingroom

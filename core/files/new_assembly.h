@@ -1,0 +1,36 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/files/assembly_document.h"
+#include "core/files/mesh_file.h"
+
+namespace swingroom {
+
+/// What an assembly file is to be made from.
+struct NewAssemblyWish {
+  std::filesystem::path folder;                      ///< One part a file, in one mode.
+  std::optional<std::filesystem::path> otherFolder;  ///< The same parts in another mode.
+  std::filesystem::path file;                        ///< Where the assembly file will be.
+  double mmPerUnit = 1;                              ///< For formats without a unit.
+  unsigned threads = 1;
+};
+
+/// An assembly file to start from, not yet saved.
+struct NewAssembly {
+  AssemblyDocument document;
+  std::vector<std::string> found;  ///< What was found, one sentence each, for the maker to read.
+  Problems notes;                  ///< What was guessed or did not fit, with its size.
+};
+
+/// Makes an assembly file from part files. With two folders the parts' placements in both give
+/// groups, joints, likely parents, zones and a sequence that moves all joints together; see
+/// `inferJoints`. With one folder: the parts, in one mode, without joints.
+/// @returns Problems if a folder cannot be read or the folders do not hold the same parts: missing,
+/// mirrored and changed parts are all named in one go.
+Outcome<NewAssembly> newAssembly(const NewAssemblyWish& wish, const MeshReader& reader);
+
+}  // namespace swingroom
