@@ -1,0 +1,28 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <vector>
+
+#include "core/assembly/part.h"
+#include "core/files/assembly_document.h"
+#include "core/files/document_problems.h"
+#include "core/files/mesh_file.h"
+
+namespace swingroom {
+
+/// The parts of the file, by their position in it, without meshes.
+std::vector<Part> loadParts(const AssemblyDocument& document, DocumentProblems& problems);
+
+/// Gives each part the mesh of its stage in use. Each mesh file is read once; parts with the same
+/// file, scale and mirror share one mesh.
+/// @param folder The assembly file's: mesh paths are relative to it.
+void loadMeshes(const AssemblyDocument& document, const std::filesystem::path& folder,
+                const MeshReader& reader, unsigned threads, std::vector<Part>& parts,
+                DocumentProblems& problems);
+
+/// A placement as a rigid pose; tells at `pointer` if its turn is zero.
+std::optional<Pose> poseOf(const DocumentPlacement& placement, const std::string& pointer,
+                           DocumentProblems& problems);
+
+}  // namespace swingroom
