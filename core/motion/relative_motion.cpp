@@ -27,6 +27,16 @@ void dropCommonAncestors(std::vector<PartId>& a, std::vector<PartId>& b) {
 
 }  // namespace
 
+MotionAtInstant seenFromB(const MotionAtInstant& motion) {
+  MotionAtInstant seen;
+  seen.X_AB = motion.X_AB.inverse();
+  for (auto axis = motion.axes.rbegin(); axis != motion.axes.rend(); ++axis) {
+    seen.axes.push_back({seen.X_AB * axis->point, seen.X_AB.linear() * axis->direction, -axis->turnRateRad,
+                         -axis->slideRateMm, axis->joint});
+  }
+  return seen;
+}
+
 RelativeMotion::RelativeMotion(const Assembly& assembly, const Step& step, PartId a, PartId b)
     : X_AW_home_(assembly.part(a).X_WP_home.inverse()), X_WB_home_(assembly.part(b).X_WP_home) {
   std::vector<PartId> wayA = wayToGround(assembly, step.start, a);

@@ -23,6 +23,9 @@ struct MotionAtInstant {
   std::vector<MovingAxis> axes;
 };
 
+/// The same instant seen from B: how A stands and moves against B.
+MotionAtInstant seenFromB(const MotionAtInstant& motion);
+
 /// Motion of part B against part A during one step. Joints above the parts' common ancestor do not count.
 /// Const from any thread.
 class RelativeMotion {

@@ -12,6 +12,8 @@ using Eigen::Matrix3d;
 using Eigen::Vector3d;
 using Node = BoundingTree::Node;
 
+constexpr int kMostSplits = 8;
+
 /// A direction, unit and fixed in A, along which two boxes are at least `gapMm` apart at the middle.
 struct Separation {
   double gapMm = 0;
@@ -152,28 +154,54 @@ class Descent {
       result_.onB_A = closest.onB;
     }
     if (!proving_) return;
-    double lower = provenLower(closest, onA, onB, b);
+    double lower = provenLower(closest, onA, onB);
     if (lower < question_.proveMm && moves_) lower = std::max(lower, lowerAlongAxes(a, b) - margin_);
+    if (lower < question_.proveMm && moves_ && closest.distanceMm >= question_.proveMm) {
+      lower = std::max(lower, lowerBySplitting(onA, onB, kMostSplits));
+    }
     lower_ = std::min(lower_, lower);
     if (lower < question_.proveMm) proving_ = false;
   }
 
+  /// The far end of a long triangle may move much along a direction in which the near end keeps its distance:
+  /// each half has a direction of its own. 0 as soon as one piece cannot be proven.
+  double lowerBySplitting(const TriangleCorners& onA, const TriangleCorners& onB, int splitsLeft) {
+    std::size_t longest = 0;
+    const auto length = [&](std::size_t e) { return (onB[(e + 1) % 3] - onB[e]).norm(); };
+    for (std::size_t e = 1; e < 3; ++e) {
+      if (length(e) > length(longest)) longest = e;
+    }
+    if (splitsLeft == 0 || length(longest) < question_.proveMm) return 0;
+    const Vector3d& p = onB[longest];
+    const Vector3d& q = onB[(longest + 1) % 3];
+    const Vector3d& r = onB[(longest + 2) % 3];
+    const Vector3d middle = 0.5 * (p + q);
+    double lower = std::numeric_limits<double>::infinity();
+    for (const TriangleCorners& half : {TriangleCorners{p, middle, r}, TriangleCorners{middle, q, r}}) {
+      ++result_.nodeTests;
+      double ofHalf = provenLower(closestBetweenTriangles(onA, half), onA, half);
+      if (ofHalf < question_.proveMm) ofHalf = lowerBySplitting(onA, half, splitsLeft - 1);
+      if (ofHalf < question_.proveMm) return 0;
+      lower = std::min(lower, ofHalf);
+    }
+    return lower;
+  }
+
   /// The triangles' gap over the whole interval is at least this.
-  double provenLower(const ClosestPoints& closest, const TriangleCorners& onA, const TriangleCorners& onB,
-                     const Node& b) const {
+  double provenLower(const ClosestPoints& closest, const TriangleCorners& onA, const TriangleCorners& onB) const {
     if (closest.distanceMm <= 0) return 0;
     if (!moves_) return closest.distanceMm - margin_;
-    double lower = lowerAlong((closest.onB - closest.onA) / closest.distanceMm, onA, onB, b);
+    double lower = lowerAlong((closest.onB - closest.onA) / closest.distanceMm, onA, onB);
     // Along a face's normal the separation may be less at the middle, and keep better.
-    if (lower < question_.proveMm) lower = std::max(lower, lowerAlong(normalOf(onA), onA, onB, b));
-    if (lower < question_.proveMm) lower = std::max(lower, lowerAlong(normalOf(onB), onA, onB, b));
+    if (lower < question_.proveMm) lower = std::max(lower, lowerAlong(normalOf(onA), onA, onB));
+    if (lower < question_.proveMm) lower = std::max(lower, lowerAlong(normalOf(onB), onA, onB));
     return lower;
   }
 
   static Vector3d normalOf(const TriangleCorners& t) { return (t[1] - t[0]).cross(t[2] - t[0]).normalized(); }
 
   /// Separation of the triangles along unit `direction` or against it, less what the motion can take off it.
-  double lowerAlong(Vector3d direction, const TriangleCorners& onA, const TriangleCorners& onB, const Node& b) const {
+  double lowerAlong(Vector3d direction, const TriangleCorners& onA, const TriangleCorners& onB) const {
     if (direction.dot(onB[0] - onA[0]) < 0) direction = -direction;
     const double endA = std::max({direction.dot(onA[0]), direction.dot(onA[1]), direction.dot(onA[2])});
     const double startB = std::min({direction.dot(onB[0]), direction.dot(onB[1]), direction.dot(onB[2])});
@@ -183,7 +211,10 @@ class Descent {
     for (const Vector3d& corner : onB) {
       speed = std::max(speed, std::abs(projection.along + corner.dot(projection.across)));
     }
-    return startB - endA - travel_.halfWidth() * speed - travel_.bendMm(inA(b.centre), b.radius, direction) - margin_;
+    const Vector3d centre = (onB[0] + onB[1] + onB[2]) / 3;
+    const double radius = std::sqrt(std::max(
+        {(onB[0] - centre).squaredNorm(), (onB[1] - centre).squaredNorm(), (onB[2] - centre).squaredNorm()}));
+    return startB - endA - travel_.halfWidth() * speed - travel_.bendMm(centre, radius, direction) - margin_;
   }
 
   void finish() {

@@ -28,12 +28,25 @@ struct Cell {
   double width() const { return high - low; }
 };
 
+/// How fast, at most, points of one surface move against the other part in the middle of the phases.
+double reachOf(const BoundingTree& tree, const std::vector<Phase>& phases, bool isA) {
+  double speed = 0;
+  for (const Phase& phase : phases) {
+    if (phase.motion->isConstant() || tree.empty()) continue;
+    const MotionAtInstant motion = phase.motion->at(0.5);
+    const Vector3d centre_A = isA ? tree.root().centre : Vector3d(motion.X_AB * tree.root().centre);
+    speed += TravelBounds(motion, 1).travelMm(centre_A, tree.root().radius);
+  }
+  return speed;
+}
+
 class Follower {
  public:
   Follower(const BoundingTree& treeA, const BoundingTree& treeB, const std::vector<Phase>& phases,
            const TrackQuestion& question, const WorkMonitor& monitor)
-      : treeA_(treeA),
-        treeB_(treeB),
+      : swapped_(reachOf(treeB, phases, false) > reachOf(treeA, phases, true)),
+        treeA_(swapped_ ? treeB : treeA),
+        treeB_(swapped_ ? treeA : treeB),
         phases_(phases),
         question_(question),
         monitor_(monitor),
@@ -77,7 +90,8 @@ class Follower {
 
   IntervalGap ask(std::size_t phase, double part, double halfWidth, double proveMm, double findBelowMm) {
     const MotionAtInstant motion = phases_[phase].motion->at(part);
-    const IntervalGap gap = intervalGap(treeA_, treeB_, motion, halfWidth, {proveMm, findBelowMm});
+    const IntervalGap gap =
+        intervalGap(treeA_, treeB_, swapped_ ? seenFromB(motion) : motion, halfWidth, {proveMm, findBelowMm});
     nodeTests_ += gap.nodeTests;
     if (gap.found && gap.middleMm < bestMm_ - 1e-9) {
       bestMm_ = gap.middleMm;
@@ -85,8 +99,8 @@ class Follower {
       least_.instant = instantOf(phase, part);
       bestPhase_ = phase;
       bestPart_ = part;
-      least_.onA_A = gap.onA_A;
-      least_.onB_A = gap.onB_A;
+      least_.onA_A = swapped_ ? motion.X_AB * gap.onB_A : gap.onA_A;
+      least_.onB_A = swapped_ ? motion.X_AB * gap.onA_A : gap.onB_A;
     }
     return gap;
   }
@@ -223,6 +237,8 @@ class Follower {
     return track;
   }
 
+  /// B's points are what the bounds let move: the roles are swapped if A reaches less far from the axes.
+  bool swapped_;
   const BoundingTree& treeA_;
   const BoundingTree& treeB_;
   const std::vector<Phase>& phases_;

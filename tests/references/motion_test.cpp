@@ -1,6 +1,6 @@
-// Check values, section 2.4 "Gap through a motion", rows M-1 to M-9: closed forms (status K), run through the
-// whole check on closed meshes. Round parts are facets with corners on the circle; where one is the nearest
-// feature its sagitta is the stated error.
+// Check values, section 2.4 "Gap through a motion", rows M-1 to M-9: closed forms (status K), run
+// through the whole check on closed meshes. Round parts are facets with corners on the circle;
+// where one is the nearest feature its sagitta is the stated error.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -18,7 +18,9 @@ constexpr double kResolutionMm = 0.01;
 constexpr double kEndsWithin = 1e-4;  // What a check promises for the ends of a stretch.
 constexpr double kDepthWithinMm = 0.02;
 
-JointValue deg(double angle) { return {radFromDeg(angle), 0, 0}; }
+JointValue deg(double angle) {
+  return {radFromDeg(angle), 0, 0};
+}
 
 /// The bracket holds the true value and is as narrow as promised.
 void expectBracket(const GapBracket& gap, double trueMm, double errorMm = 1e-6) {
@@ -28,7 +30,8 @@ void expectBracket(const GapBracket& gap, double trueMm, double errorMm = 1e-6) 
   EXPECT_LE(*gap.upperMm - gap.lowerMm, kResolutionMm);
 }
 
-/// Rectangle 40 x 30 with its corner on the pivot, turned 0 to -90 degrees towards a wall at `wallX`.
+/// Rectangle 40 x 30 with its corner on the pivot, turned 0 to -90 degrees towards a wall at
+/// `wallX`.
 Mechanism cornerPastWall(double wallX, double requiredMm) {
   Mechanism mechanism;
   const PartId wall = mechanism.addPart("wall", box({wallX, -100, -5}, {wallX + 10, 100, 15}));
@@ -50,7 +53,7 @@ TEST(MotionReference, M1CornerPassesWallAtTwoThoughBothEndPosesAreFar) {
 }
 
 TEST(MotionReference, M1GapsAtSingleAnglesAreAsTabled) {
-  const double table[][2] = {{0, 12},           {-10, 7.3982445}, {-20, 4.1516909}, {-30, 2.3589838},
+  const double table[][2] = {{0, 12},          {-10, 7.3982445}, {-20, 4.1516909}, {-30, 2.3589838},
                              {-45, 2.5025253}, {-60, 6.0192379}, {-90, 22}};
   for (const auto& [angle, gapMm] : table) {
     Mechanism mechanism;
@@ -61,7 +64,8 @@ TEST(MotionReference, M1GapsAtSingleAnglesAreAsTabled) {
     mechanism.addStep(hinge, deg(angle));
     const PairResult pair = mechanism.checkFirstPair();
     ASSERT_TRUE(pair.modes[1].upperMm.has_value());
-    EXPECT_NEAR(*pair.modes[1].upperMm, gapMm, 5e-7 + 1e-6) << angle;  // Seven decimals; engines agree to 1e-6.
+    EXPECT_NEAR(*pair.modes[1].upperMm, gapMm, 5e-7 + 1e-6)
+        << angle;  // Seven decimals; engines agree to 1e-6.
     EXPECT_NEAR(pair.modes[1].lowerMm, gapMm, 5e-7 + 2e-6) << angle;
   }
 }
@@ -79,7 +83,8 @@ TEST(MotionReference, M2WallThreeNearerIsHitOneDeepBetweenTheStatedAngles) {
   EXPECT_NEAR(clash->to, (36.8698976 + half) / 90, kEndsWithin);
   ASSERT_TRUE(clash->depthMm.has_value());
   EXPECT_NEAR(*clash->depthMm, 1.0, kDepthWithinMm);
-  EXPECT_NEAR(*clash->deepestAt * 90, 36.8698976, 0.5);  // 1 - cos: 0.002 mm of depth at half a degree.
+  EXPECT_NEAR(*clash->deepestAt * 90, 36.8698976,
+              0.5);  // 1 - cos: 0.002 mm of depth at half a degree.
   EXPECT_NEAR(clash->point_W->x(), 50.0, kDepthWithinMm);
   EXPECT_EQ(clash->mover, JointId{0});
   EXPECT_EQ(pair.gap.lowerMm, 0);
@@ -112,12 +117,13 @@ TEST(MotionReference, M3SlotOf46LeavesTheStatedGapEachSide) {
   expectBracket(pair.gap, 0.6393202);
 }
 
-/// Bar from the origin along x, turned up to a round post at (30, 30). A post's facets are turned so that a
-/// corner lies on the line that is touched first.
+/// Bar from the origin along x, turned up to a round post at (30, 30). A post's facets are turned
+/// so that a corner lies on the line that is touched first.
 Mechanism barTowardsPost(double halfThickness, double postTurnDeg) {
   Mechanism mechanism;
-  auto disc = shapes::moved(shapes::cylinder(5, 0, 10, 720),
-                            rotationAbout(Vector3d::Zero(), Vector3d::UnitZ(), radFromDeg(postTurnDeg)));
+  auto disc =
+      shapes::moved(shapes::cylinder(5, 0, 10, 720),
+                    rotationAbout(Vector3d::Zero(), Vector3d::UnitZ(), radFromDeg(postTurnDeg)));
   const PartId post = mechanism.addPart("post", shapes::moved(disc, translation({30, 30, 0})));
   const PartId bar = mechanism.addPart("bar", box({0, -halfThickness, 2}, {50, halfThickness, 8}));
   mechanism.parts().requiredGapMm = 0;
@@ -134,27 +140,31 @@ TEST(MotionReference, M4BarOfHalfThicknessTwoMeetsTheDiscBetweenTheStatedAngles)
 }
 
 TEST(MotionReference, M4ThinBarMeetsTheDiscAtTheStatedAngle) {
-  // A line has no solid; a bar of half thickness t meets it at 45 - asin((5 + t) / 42.4264), and the stated
-  // 38.2318986 is its limit. t = 1e-3.
+  // A line has no solid; a bar of half thickness t meets it at 45 - asin((5 + t) / 42.4264), and
+  // the stated 38.2318986 is its limit. t = 1e-3.
   const PairResult pair = barTowardsPost(1e-3, 0).checkFirstPair();
   ASSERT_EQ(pair.stretches.size(), 1u);
   const double distance = 30 * std::sqrt(2.0);
-  EXPECT_NEAR(pair.stretches[0].from * 90, 45 - degFromRad(std::asin(5.001 / distance)), 90 * kEndsWithin + 1e-3);
+  EXPECT_NEAR(pair.stretches[0].from * 90, 45 - degFromRad(std::asin(5.001 / distance)),
+              90 * kEndsWithin + 1e-3);
   EXPECT_NEAR(pair.stretches[0].from * 90, 38.2318986, 90 * kEndsWithin + 3e-3);
 }
 
 TEST(MotionReference, M5CapsuleTurnsTwoDeepIntoTheBall) {
   Mechanism mechanism;
-  const PartId ball = mechanism.addPart("ball", shapes::moved(shapes::sphere(4, 5), translation({30, 20, 5})));
+  const PartId ball =
+      mechanism.addPart("ball", shapes::moved(shapes::sphere(4, 5), translation({30, 20, 5})));
   const PartId arm = mechanism.addPart("capsule", shapes::capsule(3, 50, 128));
   mechanism.parts().requiredGapMm = 0;
   mechanism.addStep(mechanism.addHinge(arm, ball, Vector3d::Zero(), Vector3d::UnitZ()), deg(60));
   const PairResult pair = mechanism.checkFirstPair();
   ASSERT_EQ(pair.stretches.size(), 1u);
   const Stretch& clash = pair.stretches[0];
-  // Ball of 20480 facets: edges of 0.15 mm, sagitta 0.15^2 / (8 * 4) * 4/3 = 0.001; capsule: 0.0009.
+  // Ball of 20480 facets: edges of 0.15 mm, sagitta 0.15^2 / (8 * 4) * 4/3 = 0.001; capsule:
+  // 0.0009.
   const double facetsMm = 0.003;
-  const double slope = radFromDeg(1) * 36;  // mm a degree at radius 36, times sin of the approach below.
+  const double slope =
+      radFromDeg(1) * 36;  // mm a degree at radius 36, times sin of the approach below.
   EXPECT_NEAR(clash.from * 60, 25.8809491, 60 * kEndsWithin + facetsMm / (slope * 0.5));
   EXPECT_NEAR(clash.to * 60, 41.4991859, 60 * kEndsWithin + facetsMm / (slope * 0.5));
   EXPECT_NEAR(*clash.depthMm, 2.0, kDepthWithinMm);
@@ -162,7 +172,8 @@ TEST(MotionReference, M5CapsuleTurnsTwoDeepIntoTheBall) {
 }
 
 TEST(MotionReference, M6TipsOfTwoSwingingArmsMeetAtTheStatedAngle) {
-  // Arms that end in a point on the axis line, so that their length is exact and their thickness does not count.
+  // Arms that end in a point on the axis line, so that their length is exact and their thickness
+  // does not count.
   const auto arm = [](double x, double towards) {
     std::vector<Eigen::Vector2d> outline = {{x, 0}, {x + towards * 1, -1}, {x + towards * 45, 0}};
     if (towards < 0) std::swap(outline[0], outline[2]);
@@ -178,7 +189,8 @@ TEST(MotionReference, M6TipsOfTwoSwingingArmsMeetAtTheStatedAngle) {
   for (const auto& [part, hinge] : {std::pair(left, leftHinge), std::pair(right, rightHinge)}) {
     const Joint& joint = mechanism.joint(hinge);
     auto& mesh = mechanism.parts().parts[part.index].mesh;
-    mesh = std::make_shared<const TriangleMesh>(shapes::moved(*mesh, displacementOf(joint, deg(60))));
+    mesh =
+        std::make_shared<const TriangleMesh>(shapes::moved(*mesh, displacementOf(joint, deg(60))));
   }
   mechanism.addStep({{leftHinge, deg(-40)}, {rightHinge, deg(-40)}});
   const PairResult pair = mechanism.checkFirstPair();
@@ -198,7 +210,8 @@ TEST(MotionReference, M7SlidingTowardsAWallTheGapFallsToItsLeastAtTheEnd) {
 }
 
 TEST(MotionReference, M8ThinBarPastThinPostIsFoundWithinItsStatedWindow) {
-  // Bar of thickness 1 in x-y, post of diameter 1 at radius 45: contact over 2 asin(1/45) = 2.5466887 degrees.
+  // Bar of thickness 1 in x-y, post of diameter 1 at radius 45: contact over 2 asin(1/45)
+  // = 2.5466887 degrees.
   Mechanism mechanism;
   const double at = radFromDeg(101.3);
   const auto post = shapes::moved(shapes::cylinder(0.5, 0, 10, 360),
@@ -212,12 +225,14 @@ TEST(MotionReference, M8ThinBarPastThinPostIsFoundWithinItsStatedWindow) {
   const double width = degFromRad(2 * std::asin(1.0 / 45));
   EXPECT_NEAR(width, 2.5466887, 1e-7);
   EXPECT_NEAR((pair.stretches[0].to - pair.stretches[0].from) * 170, width, 2 * 170 * kEndsWithin);
-  EXPECT_NEAR(0.5 * (pair.stretches[0].to + pair.stretches[0].from) * 170, 101.3, 170 * kEndsWithin);
+  EXPECT_NEAR(0.5 * (pair.stretches[0].to + pair.stretches[0].from) * 170, 101.3,
+              170 * kEndsWithin);
 }
 
 TEST(MotionReference, M9TravelOfAPointIsBoundedByReachTimesAngle) {
-  // Radius 50, 5 degrees: 4.3633 mm of arc; the sag between samples, 50 (1 - cos 2.5 deg) = 0.0475889, is what
-  // a bound of second order (half the acceleration times the half width squared) may be off by.
+  // Radius 50, 5 degrees: 4.3633 mm of arc; the sag between samples, 50 (1 - cos 2.5 deg) =
+  // 0.0475889, is what a bound of second order (half the acceleration times the half width squared)
+  // may be off by.
   Mechanism mechanism;
   const PartId still = mechanism.addPart("still", box({-1, -1, -1}, {1, 1, 1}));
   const PartId arm = mechanism.addPart("arm", box({49, -1, -1}, {50, 1, 1}));

@@ -1,0 +1,191 @@
+// Joint zones, fits and intended contacts: product rules, with closed-form gaps and depths.
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "core/mesh/split.h"
+#include "tests/support/mechanism.h"
+#include "tests/support/shapes.h"
+
+namespace swingroom {
+namespace {
+
+using shapes::box;
+
+constexpr int kSides = 64;
+
+JointValue deg(double angle) { return {radFromDeg(angle), 0, 0}; }
+
+/// A pin of radius 2 in an eye of bore radius `bore`, turning 90 degrees about z. Corners of both on their
+/// circles, so the least gap is between the bore's flat middles and the pin's corners.
+Mechanism pinInEye(double bore) {
+  Mechanism mechanism;
+  const PartId eye = mechanism.addPart("eye", shapes::tube(6, bore, -5, 5, kSides));
+  const PartId pin = mechanism.addPart("pin", shapes::cylinder(2, -5, 5, kSides));
+  const JointId hinge = mechanism.addHinge(pin, eye, Vector3d::Zero(), Vector3d::UnitZ());
+  mechanism.addStep(hinge, deg(90));
+  return mechanism;
+}
+
+TEST(Zones, PinCloserThanRequiredIsTightWithoutAZoneAndClearWithOne) {
+  Mechanism mechanism = pinInEye(2.2);
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::tight);
+  mechanism.joint(JointId{0}).zones.push_back({2.7, -6, 6});
+  const PairResult pair = mechanism.checkFirstPair();
+  EXPECT_EQ(pair.verdict, Verdict::clear);
+  ASSERT_TRUE(pair.joint.has_value());
+  EXPECT_EQ(pair.joint->verdict, Verdict::clear);
+  // Corner of the pin against the middle of a flat of the bore, somewhere in the turn: 2.2 cos(pi/64) - 2.
+  const double least = 2.2 - shapes::sagitta(2.2, kSides) - 2;
+  EXPECT_LE(pair.joint->gap.lowerMm, least + 1e-6);
+  EXPECT_GE(*pair.joint->gap.upperMm, least - 1e-6);
+  EXPECT_LE(*pair.joint->gap.upperMm - pair.joint->gap.lowerMm, 0.01);
+}
+
+TEST(Zones, ExcusedAreaIsTheSurfaceOfBothPartsInsideTheZone) {
+  Mechanism mechanism = pinInEye(2.2);
+  mechanism.joint(JointId{0}).zones.push_back({2.7, -1, 1});
+  const PairResult pair = mechanism.checkFirstPair();
+  // Two prisms of 64 sides, 2 mm of length each: perimeter 2 n r sin(pi/n).
+  const double perimeter = 2 * kSides * (2.0 + 2.2) * std::sin(kPi / kSides);
+  EXPECT_NEAR(pair.joint->excusedAreaMm2, 2 * perimeter, 1e-9 * perimeter);
+  EXPECT_EQ(pair.verdict, Verdict::tight) << "the zone covers only 2 of the 10 mm";
+}
+
+TEST(Zones, OverlapInsideAZoneWithoutAFitIsAClash) {
+  Mechanism mechanism = pinInEye(1.9);
+  mechanism.joint(JointId{0}).zones.push_back({2.7, -6, 6});
+  const PairResult pair = mechanism.checkFirstPair();
+  EXPECT_EQ(pair.verdict, Verdict::clash);
+  EXPECT_EQ(pair.joint->verdict, Verdict::clash);
+  // Pin's corner at 2 inside the ring that starts at the bore's flats: 2 - 1.9 cos(pi/64).
+  double deepest = 0;
+  for (const Stretch& stretch : pair.stretches) deepest = std::max(deepest, stretch.depthMm.value_or(0));
+  EXPECT_NEAR(deepest, 2 - 1.9 * std::cos(kPi / kSides), 0.02);
+}
+
+TEST(Zones, InterferenceFitExcusesItsOverlapAndIsLooseWhereNothingTouches) {
+  Mechanism mechanism = pinInEye(1.9);
+  mechanism.joint(JointId{0}).zones.push_back({2.7, -6, 6});
+  mechanism.joint(JointId{0}).fitMm = -0.25;
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clear);
+  mechanism = pinInEye(2.2);
+  mechanism.joint(JointId{0}).zones.push_back({2.7, -6, 6});
+  mechanism.joint(JointId{0}).fitMm = -0.25;
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::loose);
+}
+
+TEST(Zones, ClearanceFitIsHalfOfItASide) {
+  Mechanism mechanism = pinInEye(2.2);
+  mechanism.joint(JointId{0}).zones.push_back({2.7, -6, 6});
+  mechanism.joint(JointId{0}).fitMm = 0.38;  // 0.19 a side wanted, 0.197 there.
+  EXPECT_EQ(mechanism.checkFirstPair().joint->verdict, Verdict::clear);
+  mechanism.joint(JointId{0}).fitMm = 0.6;
+  EXPECT_EQ(mechanism.checkFirstPair().joint->verdict, Verdict::tight);
+}
+
+TEST(Zones, SplitKeepsTheAreaAndPutsEachPieceOnItsSide) {
+  const TriangleMesh plate = box({-10, -10, -1}, {10, 10, 1});
+  const SplitMesh split = splitByCylinder(plate, Vector3d::Zero(), Vector3d::UnitZ(), 4, -5, 5);
+  const double disc = 0.5 * 48 * 16 * std::sin(2 * kPi / 48);  // Regular 48-gon on the circle.
+  EXPECT_NEAR(areaOf(split.inside), 2 * disc, 1e-9);
+  EXPECT_NEAR(areaOf(split.inside) + areaOf(split.outside), areaOf(plate), 1e-9);
+  const SplitMesh ball = splitByBall(plate, {0, 0, 1}, 1.5);
+  EXPECT_NEAR(areaOf(ball.inside), 0.5 * 48 * 2.25 * std::sin(2 * kPi / 48), 1e-9) << "the lower face is 2 away";
+}
+
+/// A foot that is swung down 10 mm onto a floor and then stands on it (touching) in mode "end".
+Mechanism footOntoFloor(double overlapMm) {
+  Mechanism mechanism;
+  const PartId floor = mechanism.addPart("floor", box({-20, -20, -5}, {20, 20, 0}));
+  const PartId foot = mechanism.addPart("foot", box({-3, -3, 10}, {3, 3, 14}));
+  mechanism.addStep(mechanism.addSlide(foot, floor, -Vector3d::UnitZ()), {10 + overlapMm, 0, 0});
+  return mechanism;
+}
+
+Contact contactOf(ContactKind kind) {
+  Contact contact;
+  contact.kind = kind;
+  contact.modes = {ModeId{1}};
+  return contact;
+}
+
+TEST(Contacts, TouchingWithoutAContactIsAClashOfNoDepth) {
+  const PairResult pair = footOntoFloor(0).checkFirstPair();
+  EXPECT_EQ(pair.verdict, Verdict::clash);
+  EXPECT_NEAR(*pair.stretches.back().depthMm, 0, 1e-6);
+}
+
+TEST(Contacts, RestInAModeExcusesTheApproachAndTheTouch) {
+  Mechanism mechanism = footOntoFloor(0);
+  mechanism.parts().pairRules.push_back({PartId{0}, PartId{1}, {}, {contactOf(ContactKind::rest)}, {}});
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clear);
+}
+
+TEST(Contacts, RestDoesNotExcuseAnOverlap) {
+  Mechanism mechanism = footOntoFloor(0.2);
+  mechanism.parts().pairRules.push_back({PartId{0}, PartId{1}, {}, {contactOf(ContactKind::rest)}, {}});
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clash);
+}
+
+TEST(Contacts, RestOnlyCoversItsOwnMode) {
+  Mechanism mechanism = footOntoFloor(0);
+  Contact contact = contactOf(ContactKind::rest);
+  contact.modes = {ModeId{0}};
+  mechanism.parts().pairRules.push_back({PartId{0}, PartId{1}, {}, {contact}, {}});
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clash);
+}
+
+TEST(Contacts, RestWithAPlaceExcusesNothingElsewhere) {
+  Mechanism mechanism = footOntoFloor(0);
+  Contact contact = contactOf(ContactKind::rest);
+  contact.place = Contact::Place{{0, 0, 0}, 6};
+  mechanism.parts().pairRules.push_back({PartId{0}, PartId{1}, {}, {contact}, {}});
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clear);
+  mechanism.parts().pairRules[0].contacts[0].place = Contact::Place{{3, 3, 0}, 1};
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clash);
+}
+
+TEST(Contacts, GripThatDoesNotTouchIsLoose) {
+  Mechanism mechanism = footOntoFloor(-0.5);
+  Contact contact = contactOf(ContactKind::grip);
+  mechanism.parts().pairRules.push_back({PartId{0}, PartId{1}, {}, {contact}, {}});
+  const PairResult pair = mechanism.checkFirstPair();
+  EXPECT_EQ(pair.verdict, Verdict::loose);
+  ASSERT_EQ(pair.contactNotes.size(), 1u);
+  mechanism.parts().pairRules[0].contacts[0].gapMm = Span{0, 0.6};
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clear);
+}
+
+TEST(Contacts, SnapMayOverlapInItsStepOnly) {
+  // A hook slides past a 0.4 mm bump.
+  Mechanism mechanism;
+  const PartId rail = mechanism.addPart("rail", box({10, -5, -5}, {14, 5, 0.4}));
+  const PartId hook = mechanism.addPart("hook", box({0, -3, 0}, {4, 3, 5}));
+  mechanism.addStep(mechanism.addSlide(hook, rail, Vector3d::UnitX()), {30, 0, 0});
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clash);
+  Contact contact;
+  contact.kind = ContactKind::snap;
+  contact.steps = {"step 1"};
+  contact.overlapMm = Span{0, 0.5};
+  mechanism.parts().pairRules.push_back({rail, hook, {}, {contact}, {}});
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clear);
+  mechanism.parts().pairRules[0].contacts[0].overlapMm = Span{0, 0.2};
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clash);
+}
+
+TEST(Contacts, PartsOfAFixedJointMayTouchButNotOverlap) {
+  Mechanism touching;
+  const PartId base = touching.addPart("base", box({0, 0, 0}, {10, 10, 10}));
+  const PartId cap = touching.addPart("cap", box({0, 0, 10}, {10, 10, 12}));
+  touching.addFixed(cap, base);
+  EXPECT_EQ(touching.checkFirstPair().verdict, Verdict::clear);
+  Mechanism overlapping;
+  const PartId lower = overlapping.addPart("base", box({0, 0, 0}, {10, 10, 10}));
+  const PartId upper = overlapping.addPart("cap", box({0, 0, 9.8}, {10, 10, 12}));
+  overlapping.addFixed(upper, lower);
+  EXPECT_EQ(overlapping.checkFirstPair().verdict, Verdict::clash);
+}
+
+}  // namespace
+}  // namespace swingroom
