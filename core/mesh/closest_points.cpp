@@ -11,8 +11,21 @@ namespace {
 
 using Eigen::Vector3d;
 
+constexpr double kOnTriangle = 1e-12;  ///< Of the lengths involved.
+
 double clampedShare(double numerator, double denominator) {
   return denominator > 0 ? std::clamp(numerator / denominator, 0.0, 1.0) : 0.0;
+}
+
+/// A triangle without area is what its edges are.
+Vector3d closestOnFlattened(const Vector3d& p, const TriangleCorners& t) {
+  Vector3d best = t[0];
+  for (std::size_t i = 0; i < 3; ++i) {
+    const Vector3d along = t[(i + 1) % 3] - t[i];
+    const Vector3d q = t[i] + along * clampedShare(along.dot(p - t[i]), along.squaredNorm());
+    if ((q - p).squaredNorm() < (best - p).squaredNorm()) best = q;
+  }
+  return best;
 }
 
 /// Where segment p-q passes through the triangle's inside or rim, if it does; coplanar segments do not.
@@ -29,7 +42,11 @@ std::optional<Vector3d> piercingPoint(const Vector3d& p, const Vector3d& q, cons
   const double w = direction.dot(b.cross(a));
   const bool inside = (u >= 0 && v >= 0 && w >= 0) || (u <= 0 && v <= 0 && w <= 0);
   if (!inside) return std::nullopt;
-  return p + direction * (atP / (atP - atQ));
+  const Vector3d point = p + direction * (atP / (atP - atQ));
+  // A sliver's normal is noise and its sides say nothing: believe only a point that is on the triangle.
+  const double close = kOnTriangle * (1 + direction.norm() + a.norm() + b.norm() + c.norm());
+  if (!((closestPointOnTriangle(point, t) - point).norm() <= close)) return std::nullopt;
+  return point;
 }
 
 std::optional<Vector3d> crossingPoint(const TriangleCorners& a, const TriangleCorners& b) {
@@ -52,6 +69,7 @@ void keepNearer(ClosestPoints& best, const Vector3d& onA, const Vector3d& onB, d
 
 Vector3d closestPointOnTriangle(const Vector3d& p, const TriangleCorners& t) {
   const Vector3d ab = t[1] - t[0], ac = t[2] - t[0], ap = p - t[0];
+  if (ab.cross(ac).squaredNorm() == 0) return closestOnFlattened(p, t);
   const double d1 = ab.dot(ap), d2 = ac.dot(ap);
   if (d1 <= 0 && d2 <= 0) return t[0];
   const Vector3d bp = p - t[1];
@@ -69,6 +87,7 @@ Vector3d closestPointOnTriangle(const Vector3d& p, const TriangleCorners& t) {
     return t[1] + (t[2] - t[1]) * clampedShare(d4 - d3, (d4 - d3) + (d5 - d6));
   }
   const double sum = va + vb + vc;
+  if (!(sum > 0)) return closestOnFlattened(p, t);
   return t[0] + ab * (vb / sum) + ac * (vc / sum);
 }
 

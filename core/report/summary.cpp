@@ -120,7 +120,9 @@ class Summary {
     std::size_t notInside = 0;
     for (const PairResult& pair : result_.pairs) {
       if (!pair.insideJudged) ++notInside;
-      if (pair.verdict != Verdict::clear || !pair.gap.upperMm) continue;
+      // Parts that may touch (fixed to each other, or in contact) keep no gap.
+      const bool keepsGap = pair.gap.upperMm && *pair.gap.upperMm >= pair.requiredGapMm - 1e-3;
+      if (pair.verdict != Verdict::clear || !keepsGap) continue;
       if (!tightest || *pair.gap.upperMm < *tightest->gap.upperMm) tightest = &pair;
     }
     if (tightest) {
