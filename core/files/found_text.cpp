@@ -38,7 +38,8 @@ class Teller {
   std::string name(const std::optional<PartId>& part) const {
     return part ? name(part->index) : "the ground";
   }
-  std::vector<std::string> names(const std::vector<std::size_t>& parts) const {
+  std::vector<std::string> names(std::vector<std::size_t> parts) const {
+    std::sort(parts.begin(), parts.end());
     std::vector<std::string> result;
     for (const std::size_t part : parts) result.push_back(name(part));
     return result;
@@ -46,10 +47,9 @@ class Teller {
 
   std::string groups() const {
     const auto& groups = found_.motion.groups.groups;
-    return counted(found_.parts.size(), "part") + " in " + counted(groups.size(), "group") +
-           " that " + (groups.size() == 1 ? "does" : "do") + " not move in " +
-           (groups.size() == 1 ? "itself" : "themselves") +
-           "; the ground: " + listed(names(groups.front().parts)) + ".";
+    return counted(found_.parts.size(), "part") + ", which move as " +
+           counted(groups.size(), "group") + "; the ground is " +
+           listed(names(groups.front().parts)) + ".";
   }
 
   /// "arm hinge: arm turns 95 degrees on stem about the line through (..) along (..)".
@@ -86,6 +86,26 @@ class Teller {
     return "it moves along";
   }
 
+  /// One sentence for pins that are alike.
+  std::vector<std::string> pins(const InferredJoint& joint) const {
+    std::vector<std::string> sentences;
+    std::vector<std::size_t> times;
+    for (const PinInHole& each : joint.pins) {
+      const std::string sentence = pin(joint, each);
+      const auto same = std::find(sentences.begin(), sentences.end(), sentence);
+      if (same == sentences.end()) {
+        sentences.push_back(sentence);
+        times.push_back(1);
+      } else {
+        ++times[static_cast<std::size_t>(same - sentences.begin())];
+      }
+    }
+    for (std::size_t i = 0; i < sentences.size(); ++i) {
+      sentences[i] += times[i] > 1 ? " (in " + std::to_string(times[i]) + " places)." : ".";
+    }
+    return sentences;
+  }
+
   std::string pin(const InferredJoint& joint, const PinInHole& pin) const {
     const std::string parent = name(joint.joint.parent), child = name(joint.joint.child.index);
     const double clearance = 2 * (pin.holeRadiusMm - pin.pinRadiusMm);
@@ -93,7 +113,7 @@ class Teller {
            hundredths(2 * pin.pinRadiusMm) + ", in a hole of " + (pin.pinIsFirst ? child : parent) +
            ", diameter " + hundredths(2 * pin.holeRadiusMm) + ": " +
            (clearance < 0 ? "interference " : "clearance ") + hundredths(std::abs(clearance)) +
-           " on the diameter, at the least " + hundredths(pin.leastGapMm) + " a side.";
+           " on the diameter, at the least " + hundredths(pin.leastGapMm) + " a side";
   }
 
   std::string zones(const DocumentJoint& joint) const {
@@ -121,22 +141,20 @@ class Teller {
         {found_.document.modes.at(1).name,
          "no part stands where it stands in " + inQuotes(found_.document.modes.at(0).name) + ": " +
              listed(names(groups.groups.front().parts)) +
-             " was taken as the ground, and its own motion, a turn of " +
+             " was taken as the ground, and the motion of that, a turn of " +
              numberText(std::round(degFromRad(screw.angleRad) * 100) / 100) + " degrees and " +
              sized(std::abs(screw.slideMm)) + " along its axis, was taken off all parts",
          "export both modes with one part standing still to choose another ground"});
   }
 
   void noteChosen(Problems& notes) const {
-    for (const std::size_t part : found_.motion.groups.chosen) {
-      notes.push_back(
-          {name(part),
-           "fits in " + std::to_string(found_.parts[part].alternatives.size() + 1) +
-               " ways, because it looks alike from several sides and its triangles come in another "
-               "order in the two folders; a way was taken in which it moves with another part, if "
-               "there is one, else the least turn",
-           "export both modes in one go with the same settings to be sure"});
-    }
+    const std::vector<std::size_t>& chosen = found_.motion.groups.chosen;
+    if (chosen.empty()) return;
+    notes.push_back({listed(names(chosen)),
+                     "the triangles come in another order in the two folders, and what looks alike "
+                     "from several sides fits in several ways: a way was taken in which it moves "
+                     "with another part, if there is one, else the least turn",
+                     "export both modes in one go with the same settings to be sure"});
   }
 
   void noteJoint(const InferredJoint& inferred, Problems& notes) const {
@@ -216,9 +234,7 @@ std::vector<std::string> foundSentences(const FoundMotion& found) {
   if (found.motion.joints.empty()) sentences.push_back("No joints: nothing moves or touches.");
   for (std::size_t i = 0; i < found.motion.joints.size(); ++i) {
     sentences.push_back(teller.joint(i));
-    for (const PinInHole& pin : found.motion.joints[i].pins) {
-      sentences.push_back(teller.pin(found.motion.joints[i], pin));
-    }
+    for (const std::string& pin : teller.pins(found.motion.joints[i])) sentences.push_back(pin);
     const DocumentJoint& written = found.document.joints[i];
     if (!written.zones.empty()) sentences.push_back(teller.zones(written));
   }

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "core/motion/evidence_table.h"
+#include "core/motion/joint_order.h"
 
 namespace swingroom {
 namespace {
@@ -108,6 +109,7 @@ class Inference {
     }
     tellTouching();
     tellOtherPins();
+    result_.joints = toldInOrder(result_.joints, parts_.size());
     return std::move(result_);
   }
 
@@ -161,6 +163,10 @@ class Inference {
     joint.joint.along = screw.axis;
     const double place = placeAlong(pair);
     joint.joint.through = screw.point + place * screw.axis;
+    if (kindOf(screw) == ScrewKind::travel) {
+      joint.joint.through =
+          boundsOf(*parts_[pair.b].mesh).center();  // No line is better than another.
+    }
     for (PinInHole& pin : joint.pins) {
       pin.fromMm -= place;
       pin.toMm -= place;

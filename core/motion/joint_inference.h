@@ -34,8 +34,7 @@ struct NearPair {
 
 struct InferredMotion {
   MotionGroups groups;  ///< After taking legs apart that move alike by joints of their own.
-  std::vector<InferredJoint>
-      joints;  ///< Parents before children; a hinge before a slide on its axis.
+  std::vector<InferredJoint> joints;  ///< As `toldInOrder`; a hinge before a slide on its axis.
   /// Of one group, nearer than the required gap: they never move against each other.
   std::vector<NearPair> touching;
   /// Pins in holes nearer than the required gap, outside the two parts of a joint: more pins of one

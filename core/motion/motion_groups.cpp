@@ -80,7 +80,14 @@ class Grouper {
         return;
       }
     }
-    result_.groups.push_back({{part}, ways.front()});
+    // The least turn against the ground, as far as it is known.
+    const Pose back =
+        result_.groups.empty() ? Pose::Identity() : result_.groups.front().D.inverse();
+    const auto least =
+        std::max_element(ways.begin(), ways.end(), [&](const Pose& a, const Pose& b) {
+          return (back * a).linear().trace() < (back * b).linear().trace() - 1e-9;
+        });
+    result_.groups.push_back({{part}, *least});
   }
 
   /// The still group to the front, if there is one.
