@@ -28,6 +28,8 @@ class DocumentProblems {
   /// A mistake whose place is not a pointer.
   void add(Problems mistakes);
 
+  /// Whether what stands at `pointer` was in bad form or missing.
+  bool isBadForm(const std::string& pointer) const { return badForm_.contains(pointer); }
   bool any() const { return !mistakes_.empty(); }
   /// Whether a mistake was told at `pointer` or anywhere in what it holds.
   bool anyIn(const std::string& pointer) const;

@@ -24,6 +24,8 @@ class JointLoader {
     joint_.name = written_.name;
     joint_.type = written_.type;
     loadParts(parts);
+    // Of a joint whose type is not known nothing else can be judged.
+    if (problems_.isBadForm(pointerTo(pointer_, "type"))) return joint_;
     loadAxis();
     loadRange();
     for (const double click : written_.clicks) joint_.clicks.push_back(click * unit());

@@ -45,6 +45,7 @@ class SequenceLoader {
   void replug(const ReadStep& step, Configuration& configuration);
   void addSteps(Sequence& sequence);
   void checkArrival(const Sequence& sequence);
+  bool arrives(JointId joint, const Configuration& end);
   void checkMounts(const Configuration& end);
 
   const Assembly& assembly() const { return *context_.assembly; }
@@ -178,25 +179,38 @@ void SequenceLoader::checkMounts(const Configuration& end) {
   }
 }
 
+bool SequenceLoader::arrives(JointId id, const Configuration& end) {
+  const Joint& joint = assembly().joint(id);
+  const std::size_t holding = to().configuration.mounts[joint.child.index];
+  // Joints that do not hold their part do not matter; a part on the wrong mount was told.
+  if (mountWith(assembly(), joint.child, id) != holding) return true;
+  if (end.mounts[joint.child.index] != holding) return true;
+  // Values that were worked out from placements are as good as their fit.
+  const bool fitted = document_.modes[*to_].placements || document_.modes[*from_].placements;
+  const JointValue& value = end.values[id.index];
+  const JointValue& wanted = to().configuration.values[id.index];
+  const double missing = differenceOf(joint, value, wanted);
+  if (missing <= (fitted ? kFitTolerance : kValueTolerance)) return true;
+  context_.problems.mistake(pointer_,
+                            "leaves joint " + inQuotes(joint.name) + " at " +
+                                valueText(joint, value) + ", " + differenceText(joint, missing) +
+                                " short of mode " + inQuotes(to().name) + ", where it is at " +
+                                valueText(joint, wanted),
+                            "a step must move it there");
+  return false;
+}
+
 void SequenceLoader::checkArrival(const Sequence& sequence) {
   const Configuration& end = sequence.steps.back().end;
   checkMounts(end);
-  // Values that were worked out from placements are as good as their fit.
-  const bool worked = document_.modes[*to_].placements || document_.modes[*from_].placements;
-  const double tolerance = worked ? kFitTolerance : kValueTolerance;
-  for (std::size_t j = 0; j < end.values.size(); ++j) {
-    const Joint& joint = assembly().joint(JointId{j});
-    const std::size_t holding = to().configuration.mounts[joint.child.index];
-    if (mountWith(assembly(), joint.child, JointId{j}) != holding) continue;
-    const JointValue& wanted = to().configuration.values[j];
-    const double missing = differenceOf(joint, end.values[j], wanted);
-    if (missing <= tolerance) continue;
-    context_.problems.mistake(
-        pointer_,
-        "leaves joint " + inQuotes(joint.name) + " at " + valueText(joint, end.values[j]) + ", " +
-            differenceText(joint, missing) + " short of mode " + inQuotes(to().name) +
-            ", where it is at " + valueText(joint, wanted),
-        "no step moves it there");
+  std::vector<bool> isShort(end.values.size(), false);
+  for (std::size_t j = 0; j < isShort.size(); ++j) {
+    if (!assembly().joint(JointId{j}).follows) isShort[j] = !arrives(JointId{j}, end);
+  }
+  for (const JointId id : context_.followers) {
+    // One that lags behind because its leader does needs no message of its own.
+    const std::size_t leader = assembly().joint(id).follows->leader.index;
+    isShort[id.index] = isShort[leader] || !arrives(id, end);
   }
 }
 
