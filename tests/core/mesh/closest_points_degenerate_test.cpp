@@ -19,18 +19,22 @@ TriangleCorners randomSliver(std::mt19937_64& random) {
   return {p, q, p + share(random) * (q - p)};
 }
 
-TEST(DegenerateTriangles, SliverDoesNotTouchATriangleThatIsFarFromIt) {
+// An edge that crosses the sliver's own line beyond its end is on no side of any of its edges but for rounding.
+TEST(DegenerateTriangles, SliverDoesNotTouchATriangleAcrossItsLineBeyondItsEnd) {
   constexpr std::uint64_t kSeed = 11;
   RecordProperty("seed", std::to_string(kSeed));
   std::mt19937_64 random(kSeed);
-  std::uniform_real_distribution<double> place(-30, 30);
+  std::uniform_real_distribution<double> place(-1, 1), beyond(3, 6);
   for (int round = 0; round < 20'000; ++round) {
     const TriangleCorners sliver = randomSliver(random);
-    // All of it lies beyond x = 15; the sliver within x = 5.
-    TriangleCorners far;
-    for (Vector3d& corner : far) corner = {15 + std::abs(place(random)), place(random), place(random)};
-    ASSERT_GE(closestBetweenTriangles(sliver, far).distanceMm, 10 - 1e-9) << round;
-    ASSERT_GE(closestBetweenTriangles(far, sliver).distanceMm, 10 - 1e-9) << round;
+    const double length = (sliver[1] - sliver[0]).norm();
+    const Vector3d crossing = sliver[0] + beyond(random) * (sliver[1] - sliver[0]);
+    const auto near = [&] { return Vector3d(0.3 * length * Vector3d(place(random), place(random), place(random))); };
+    const Vector3d along = near();
+    const TriangleCorners far = {crossing + along, crossing - 0.7 * along, crossing + near()};
+    // Corners within 0.3 sqrt(3) = 0.52 lengths of a point that is 2 lengths past the end.
+    ASSERT_GE(closestBetweenTriangles(sliver, far).distanceMm, 1.4 * length) << round;
+    ASSERT_GE(closestBetweenTriangles(far, sliver).distanceMm, 1.4 * length) << round;
   }
 }
 
