@@ -1,0 +1,33 @@
+"""Validates the sample assembly files and the reports made from them against resources/*.schema.json.
+
+Usage: check_schemas.py SOURCE_FOLDER SWINGROOM
+"""
+import json
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+import jsonschema
+
+source, program = pathlib.Path(sys.argv[1]), sys.argv[2]
+load = lambda path: json.loads(pathlib.Path(path).read_text())
+assembly_schema = load(source / "resources/assembly.schema.json")
+report_schema = load(source / "resources/report.schema.json")
+for schema in (assembly_schema, report_schema):
+    jsonschema.Draft202012Validator.check_schema(schema)
+
+samples = sorted((source / "sample_assemblies").glob("*/*.swing.json"))
+assert samples, "no sample found"
+for sample in samples:
+    jsonschema.Draft202012Validator(assembly_schema).validate(load(sample))
+    with tempfile.TemporaryDirectory() as folder:
+        report = pathlib.Path(folder) / "report.json"
+        subprocess.run([program, "check", str(sample), "--json", str(report)], check=False, stdout=subprocess.DEVNULL)
+        jsonschema.Draft202012Validator(report_schema).validate(load(report))
+    print("kept to:", sample.name)
+
+# A schema that takes anything would prove nothing.
+for broken in ({"swingroom": 2, "parts": []}, {"parts": []}, {"swingroom": 1, "parts": [{"colour": "#000000"}]}):
+    if jsonschema.Draft202012Validator(assembly_schema).is_valid(broken):
+        sys.exit(f"the assembly schema takes {broken}")
