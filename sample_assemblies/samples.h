@@ -1,0 +1,28 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "core/mesh/triangle_mesh.h"
+
+namespace swingroom::samples {
+
+/// A part's mesh, in the assembly frame with every joint at 0, and the name of its file without
+/// ending.
+struct PartMesh {
+  std::string name;
+  TriangleMesh mesh;
+};
+
+/// Writes the meshes of hatch_box.swing.json into `folder`.
+void makeHatchBox(const std::filesystem::path& folder);
+
+/// Writes the meshes of folding_lamp.swing.json into `folder`/folded and, as they stand in the
+/// other mode, `folder`/reading.
+void makeFoldingLamp(const std::filesystem::path& folder);
+
+/// The lamp's parts, folded.
+std::vector<PartMesh> foldingLampParts();
+
+}  // namespace swingroom::samples
