@@ -26,6 +26,10 @@ std::string hundredths(double mm) {
   return numberText(std::round(mm * 100) / 100) + " mm";
 }
 
+std::string angleText(double angleRad) {
+  return numberText(std::round(degFromRad(angleRad) * 100) / 100);
+}
+
 std::string vectorText(const ThreeNumbers& v) {
   return "(" + numberText(v[0]) + ", " + numberText(v[1]) + ", " + numberText(v[2]) + ")";
 }
@@ -60,6 +64,11 @@ class Teller {
     if (written.type == JointType::fixed) {
       return written.name + ": " + child + " moves with " + name(inferred.joint.parent) + ".";
     }
+    if (written.type == JointType::ball) {
+      return written.name + ": " + child + " turns " + angleText(inferred.value.norm()) +
+             " degrees in a ball joint with " + name(inferred.joint.parent) + " about the point " +
+             vectorText(*written.through) + ".";
+    }
     const bool turns = written.type == JointType::hinge;
     const double value = std::get<double>(found_.document.modes.at(1).values->at(written.name));
     return written.name + ": " + child + (turns ? " turns " : " travels ") + numberText(value) +
@@ -70,7 +79,7 @@ class Teller {
 
   std::string reason(const InferredJoint& joint) const {
     switch (joint.reason) {
-      case JointReason::pinInHole:
+      case JointReason::held:
         return "a pin in a hole about that line says so";
       case JointReason::near:
         return joint.joint.type == JointType::hinge
@@ -88,6 +97,7 @@ class Teller {
 
   /// One sentence for pins that are alike.
   std::vector<std::string> pins(const InferredJoint& joint) const {
+    if (joint.ball) return {ball(joint, *joint.ball)};
     std::vector<std::string> sentences;
     std::vector<std::size_t> times;
     for (const PinInHole& each : joint.pins) {
@@ -107,21 +117,34 @@ class Teller {
   }
 
   std::string pin(const InferredJoint& joint, const PinInHole& pin) const {
+    return pairing(joint, pin.pinIsFirst, "pin", "hole", pin.pinRadiusMm, pin.holeRadiusMm,
+                   pin.leastGapMm);
+  }
+  std::string ball(const InferredJoint& joint, const BallInSocket& ball) const {
+    return pairing(joint, ball.ballIsFirst, "ball", "socket", ball.ballRadiusMm,
+                   ball.socketRadiusMm, ball.leastGapMm) +
+           ".";
+  }
+  std::string pairing(const InferredJoint& joint, bool innerIsParents, const std::string& inner,
+                      const std::string& outer, double innerMm, double outerMm,
+                      double leastGapMm) const {
     const std::string parent = name(joint.joint.parent), child = name(joint.joint.child.index);
-    const double clearance = 2 * (pin.holeRadiusMm - pin.pinRadiusMm);
-    return "  pin of " + (pin.pinIsFirst ? parent : child) + ", diameter " +
-           hundredths(2 * pin.pinRadiusMm) + ", in a hole of " + (pin.pinIsFirst ? child : parent) +
-           ", diameter " + hundredths(2 * pin.holeRadiusMm) + ": " +
+    const double clearance = 2 * (outerMm - innerMm);
+    return "  " + inner + " of " + (innerIsParents ? parent : child) + ", diameter " +
+           hundredths(2 * innerMm) + ", in a " + outer + " of " +
+           (innerIsParents ? child : parent) + ", diameter " + hundredths(2 * outerMm) + ": " +
            (clearance < 0 ? "interference " : "clearance ") + hundredths(std::abs(clearance)) +
-           " on the diameter, at the least " + hundredths(pin.leastGapMm) + " a side";
+           " on the diameter, at the least " + hundredths(leastGapMm) + " a side";
   }
 
   std::string zones(const DocumentJoint& joint) const {
     std::string text = "  suggested " + counted(joint.zones.size(), "zone") + ":";
     for (std::size_t i = 0; i < joint.zones.size(); ++i) {
       const DocumentZone& zone = joint.zones[i];
-      text += std::string(i ? ";" : "") + " radius " + numberText(zone.radius) + " mm from " +
-              numberText(*zone.from) + " to " + numberText(*zone.to) + " mm along the axis";
+      text += std::string(i ? ";" : "") + " radius " + numberText(zone.radius) + " mm";
+      if (!zone.from) continue;
+      text +=
+          " from " + numberText(*zone.from) + " to " + numberText(*zone.to) + " mm along the axis";
     }
     return text + ". No fit is set, so the clearance is measured but not judged.";
   }
@@ -142,8 +165,8 @@ class Teller {
          "no part stands where it stands in " + inQuotes(found_.document.modes.at(0).name) + ": " +
              listed(names(groups.groups.front().parts)) +
              " was taken as the ground, and the motion of that, a turn of " +
-             numberText(std::round(degFromRad(screw.angleRad) * 100) / 100) + " degrees and " +
-             sized(std::abs(screw.slideMm)) + " along its axis, was taken off all parts",
+             angleText(screw.angleRad) + " degrees and " + sized(std::abs(screw.slideMm)) +
+             " along its axis, was taken off all parts",
          "export both modes with one part standing still to choose another ground"});
   }
 
@@ -164,22 +187,26 @@ class Teller {
       notes.push_back({joint.name, "hangs on " + name(joint.parent) + " by " + reason(inferred),
                        "set \"parent\" yourself if it hangs on another part"});
     }
-    if (turns && inferred.value > kPi - radFromDeg(0.01)) {
+    if (turns && inferred.value.x() > kPi - radFromDeg(0.01)) {
       notes.push_back({joint.name,
                        "turns by half a turn: two modes do not tell which way round it goes",
                        "turn the sign of its value round if it goes the other way"});
     }
-    if (joint.type == JointType::slide && std::abs(inferred.value) < kSlipMm && hasHinge(joint)) {
+    if (joint.type == JointType::slide && std::abs(inferred.value.x()) < kSlipMm &&
+        hasHinge(joint)) {
       notes.push_back({joint.name,
-                       "travels only " + sized(std::abs(inferred.value)) +
+                       "travels only " + sized(std::abs(inferred.value.x())) +
                            " along the axis of its hinge: a slip of the hand?",
                        "if so, put the part right in that mode and make the file again"});
     }
-    for (const PinInHole& pin : inferred.pins) {
-      if (pin.leastGapMm > 0) continue;
+    std::vector<double> gaps;
+    for (const PinInHole& pin : inferred.pins) gaps.push_back(pin.leastGapMm);
+    if (inferred.ball) gaps.push_back(inferred.ball->leastGapMm);
+    for (const double gap : gaps) {
+      if (gap > 0) continue;
       notes.push_back({joint.name,
-                       "its pin is thicker than its hole by up to " +
-                           sized(std::max(1e-4, -2 * pin.leastGapMm)) + " on the diameter",
+                       "what turns in it is thicker than its hole by up to " +
+                           sized(std::max(1e-4, -2 * gap)) + " on the diameter",
                        "if it is meant, give the joint a negative \"fit\""});
     }
   }

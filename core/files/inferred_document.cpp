@@ -39,10 +39,18 @@ double outwards(double value, double way) {
   return way * std::ceil(way * value * 20 - 1e-3) / 20;
 }
 
-double valueOf(const InferredJoint& joint) {
+DocumentValue valueOf(const InferredJoint& joint) {
+  if (joint.joint.type == JointType::ball) {
+    return rounded(joint.value * degFromRad(1), kToleranceDeg / 2);
+  }
   const bool turns = joint.joint.type == JointType::hinge;
-  return turns ? roundedWithin(degFromRad(joint.value), kToleranceDeg)
-               : roundedWithin(joint.value, kToleranceMm);
+  return turns ? roundedWithin(degFromRad(joint.value.x()), kToleranceDeg)
+               : roundedWithin(joint.value.x(), kToleranceMm);
+}
+
+DocumentValue zeroOf(const InferredJoint& joint) {
+  if (joint.joint.type == JointType::ball) return ThreeNumbers{0, 0, 0};
+  return 0.0;
 }
 
 DocumentJoint documentJoint(const InferredJoint& inferred, const std::vector<DocumentPart>& parts) {
@@ -54,12 +62,15 @@ DocumentJoint documentJoint(const InferredJoint& inferred, const std::vector<Doc
   if (joint.parent) written.parent = parts.at(joint.parent->index).name;
   if (joint.type == JointType::fixed) return written;
   written.through = rounded(joint.through, kToleranceMm);
-  written.along = rounded(joint.along, kToleranceOfDirection);
+  const bool isBall = joint.type == JointType::ball;
+  if (!isBall) written.along = rounded(joint.along, kToleranceOfDirection);
   for (const JointZone& zone : joint.zones) {
     DocumentZone writtenZone;
     writtenZone.radius = outwards(zone.radiusMm, 1);
-    writtenZone.from = outwards(zone.fromMm, -1);
-    writtenZone.to = outwards(zone.toMm, 1);
+    if (!isBall) {
+      writtenZone.from = outwards(zone.fromMm, -1);
+      writtenZone.to = outwards(zone.toMm, 1);
+    }
     written.zones.push_back(writtenZone);
   }
   return written;
@@ -82,7 +93,7 @@ void addModes(const InferredMotion& motion, const std::string& firstMode,
   DocumentValues atFirst, atSecond;
   for (const InferredJoint& joint : motion.joints) {
     if (joint.joint.type == JointType::fixed) continue;
-    atFirst[joint.joint.name] = 0.0;
+    atFirst[joint.joint.name] = zeroOf(joint);
     atSecond[joint.joint.name] = valueOf(joint);
   }
   document.modes.push_back({firstMode, atFirst, {}, {}, {}});
@@ -175,9 +186,12 @@ std::vector<double> misfitsOf(const AssemblyDocument& document,
   Configuration second = assembly.home();
   for (const auto& [name, value] : *document.modes.at(1).values) {
     const JointId id = *assembly.findJoint(name);
-    const bool turns = assembly.joint(id).type == JointType::hinge;
-    const double number = std::get<double>(value);
-    second.values[id.index].x() = turns ? radFromDeg(number) : number;
+    JointValue& in = second.values[id.index];
+    if (const auto* number = std::get_if<double>(&value)) {
+      in.x() = assembly.joint(id).type == JointType::hinge ? radFromDeg(*number) : *number;
+    } else {
+      in = Vector3d(std::get<ThreeNumbers>(value).data()) * radFromDeg(1);
+    }
   }
   const std::vector<Pose> reached = displacementsOf(assembly, second);
   std::vector<double> misfits;

@@ -30,36 +30,34 @@ bool boxesNear(const PartShape& a, const PartShape& b) {
          a.inSecond->bounds().exteriorDistance(b.inSecond->bounds()) < kNearMm;
 }
 
-/// Round faces of parts about one line, found when first asked for.
-class RoundFaces {
+/// Faces of parts about one axis, found when first asked for.
+class FacesOnAxis {
  public:
-  RoundFaces(const Shapes& shapes, const Screw& screw) : shapes_(shapes), screw_(screw) {}
+  FacesOnAxis(const Shapes& shapes, const Screw& screw) : shapes_(shapes), screw_(screw) {}
 
-  const std::vector<RoundFace>& of(std::size_t part) {
+  const AxisFaces& of(std::size_t part) {
     const auto [place, isNew] = faces_.try_emplace(part);
-    if (isNew && kindOf(screw_) != ScrewKind::travel) {
-      place->second = roundFacesAbout(*shapes_[part]->mesh, screw_.point, screw_.axis);
-    }
+    if (isNew) place->second = axisFacesOf(*shapes_[part]->mesh, screw_);
     return place->second;
   }
 
  private:
   const Shapes& shapes_;
   const Screw& screw_;
-  std::map<std::size_t, std::vector<RoundFace>> faces_;
+  std::map<std::size_t, AxisFaces> faces_;
 };
 
 std::vector<PairEvidence> between(const Shapes& shapes, const MotionGroup& a,
                                   const MotionGroup& b) {
   const Vector3d at = shapes[b.parts.front()]->inFirst->bounds().center();
   const Screw screw = jointScrewOf(a.D.inverse() * b.D, at);
-  RoundFaces round(shapes, screw);
+  FacesOnAxis faces(shapes, screw);
   std::vector<PairEvidence> found;
   for (const std::size_t i : a.parts) {
     for (const std::size_t k : b.parts) {
       if (!boxesNear(*shapes[i], *shapes[k])) continue;
       PairEvidence pair{i, k, screw, {}, 0};
-      pair.evidence = evidenceBetween(*shapes[i], *shapes[k], screw, round.of(i), round.of(k));
+      pair.evidence = evidenceBetween(*shapes[i], *shapes[k], screw, faces.of(i), faces.of(k));
       pair.score = pair.evidence.score(kindOf(screw));
       if (pair.score > 0) found.push_back(std::move(pair));
     }
@@ -88,6 +86,10 @@ PairEvidence turnedRound(const PairEvidence& pair) {
   for (PinInHole& pin : turned.evidence.pins) {
     pin.pinIsFirst = !pin.pinIsFirst;
     pin.fromMm = -std::exchange(pin.toMm, -pin.fromMm);
+  }
+  if (auto& ball = turned.evidence.ball) {
+    ball->ballIsFirst = !ball->ballIsFirst;
+    ball->centreMm = -ball->centreMm;
   }
   return turned;
 }

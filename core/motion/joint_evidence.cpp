@@ -13,6 +13,9 @@ constexpr double kStillRad = radFromDeg(0.01);
 constexpr double kMostClearanceMm = 1.0;     // Of a pin in its hole, on the diameter.
 constexpr double kMostInterferenceMm = 0.3;  // Likewise.
 constexpr double kShortestMm = 0.3;          // Of a pin in its hole.
+constexpr double kSameCentreMm = 0.1;        // Of a ball and its socket.
+constexpr double kBallShare = 0.3;           // Of a whole ball; less is a bump.
+constexpr double kSocketShare = 0.2;         // Likewise; less is a dimple.
 constexpr double kPinCoverageRad = radFromDeg(120);
 constexpr double kHoleCoverageRad = radFromDeg(190);  // Less would not hold the pin.
 
@@ -26,13 +29,17 @@ Stretch common(const RoundFace& a, const RoundFace& b, double shiftOfB) {
   return {std::max(a.fromMm, b.fromMm + shiftOfB), std::min(a.toMm, b.toMm + shiftOfB)};
 }
 
+bool fitsIn(double innerRadius, double outerRadius) {
+  const double clearance = 2 * (outerRadius - innerRadius);
+  return clearance >= -kMostInterferenceMm && clearance <= kMostClearanceMm;
+}
+
 std::optional<PinInHole> pinInHole(const RoundFace& a, const RoundFace& b, double slideMm) {
   if (a.outward == b.outward) return std::nullopt;
   const RoundFace& pin = a.outward ? a : b;
   const RoundFace& hole = a.outward ? b : a;
-  const double clearance = 2 * (hole.radiusMm - pin.radiusMm);
-  const bool fits = clearance >= -kMostInterferenceMm && clearance <= kMostClearanceMm &&
-                    pin.coverageRad >= kPinCoverageRad && hole.coverageRad >= kHoleCoverageRad;
+  const bool fits = fitsIn(pin.radiusMm, hole.radiusMm) && pin.coverageRad >= kPinCoverageRad &&
+                    hole.coverageRad >= kHoleCoverageRad;
   const Stretch first = common(a, b, 0), second = common(a, b, slideMm);
   if (!fits || (!first.counts() && !second.counts())) return std::nullopt;
   PinInHole found{a.outward, pin.radiusMm, hole.radiusMm, hole.leastMm - pin.greatestMm, 0,
@@ -46,6 +53,53 @@ std::optional<PinInHole> pinInHole(const RoundFace& a, const RoundFace& b, doubl
     found.toMm = std::max({found.toMm, second.to, second.to - slideMm});
   }
   return found;
+}
+
+/// What a ball and socket, or a bump and dimple, are: `whole` tells which.
+struct HeldBall {
+  BallInSocket ball;
+  bool whole = false;
+};
+
+std::vector<HeldBall> heldBalls(const std::vector<BallFace>& ofA,
+                                const std::vector<BallFace>& ofB) {
+  std::vector<HeldBall> held;
+  for (const BallFace& a : ofA) {
+    for (const BallFace& b : ofB) {
+      if (a.outward == b.outward || std::abs(a.centreMm - b.centreMm) > kSameCentreMm) continue;
+      const BallFace& ball = a.outward ? a : b;
+      const BallFace& socket = a.outward ? b : a;
+      if (!fitsIn(ball.radiusMm, socket.radiusMm)) continue;
+      held.push_back({{a.outward, ball.radiusMm, socket.radiusMm, socket.leastMm - ball.greatestMm,
+                       socket.centreMm},
+                      ball.share >= kBallShare && socket.share >= kSocketShare});
+    }
+  }
+  return held;
+}
+
+/// A band round a ball that looks like a pin.
+bool isBandOf(const PinInHole& pin, const BallInSocket& ball) {
+  return pin.fromMm >= ball.centreMm - ball.socketRadiusMm &&
+         pin.toMm <= ball.centreMm + ball.socketRadiusMm &&
+         pin.pinRadiusMm >= 0.8 * ball.ballRadiusMm;
+}
+
+/// One ball alone is a ball joint; with another or a pin on the same axis it holds a hinge.
+void addBalls(const std::vector<HeldBall>& held, JointEvidence& evidence) {
+  std::erase_if(evidence.pins, [&](const PinInHole& pin) {
+    return std::any_of(held.begin(), held.end(),
+                       [&](const HeldBall& ball) { return isBandOf(pin, ball.ball); });
+  });
+  if (held.size() == 1 && held.front().whole && evidence.pins.empty()) {
+    evidence.ball = held.front().ball;
+    return;
+  }
+  for (const auto& [ball, whole] : held) {
+    evidence.pins.push_back({ball.ballIsFirst, ball.ballRadiusMm, ball.socketRadiusMm,
+                             ball.leastGapMm, ball.centreMm - ball.socketRadiusMm,
+                             ball.centreMm + ball.socketRadiusMm, true});
+  }
 }
 
 std::optional<double> nearnessToAxis(const PartShape& a, const PartShape& b, const Screw& screw) {
@@ -99,7 +153,16 @@ PartShape::PartShape(const TriangleMesh& meshInFirst, const Pose& displacement)
   inSecond = std::make_shared<const SurfaceSearch>(transformed(meshInFirst, Eigen::Affine3d(D)));
 }
 
+AxisFaces axisFacesOf(const TriangleMesh& mesh, const Screw& screw) {
+  const ScrewKind kind = kindOf(screw);
+  AxisFaces faces;
+  if (kind != ScrewKind::travel) faces.round = roundFacesAbout(mesh, screw.point, screw.axis);
+  if (kind == ScrewKind::turn) faces.balls = ballFacesOn(mesh, screw.point, screw.axis);
+  return faces;
+}
+
 double JointEvidence::score(ScrewKind kind) const {
+  if (ball) return 1100 - 100 * std::abs(ball->socketRadiusMm - ball->ballRadiusMm);
   double best = 0;
   for (const PinInHole& pin : pins) {
     const double length = std::min(pin.toMm - pin.fromMm, 10.0);
@@ -115,19 +178,18 @@ double JointEvidence::score(ScrewKind kind) const {
 }
 
 JointEvidence evidenceBetween(const PartShape& a, const PartShape& b, const Screw& screw,
-                              const std::vector<RoundFace>& roundA,
-                              const std::vector<RoundFace>& roundB) {
+                              const AxisFaces& facesA, const AxisFaces& facesB) {
   JointEvidence evidence;
-  const bool turns = kindOf(screw) != ScrewKind::travel;
-  for (const RoundFace& ofA : roundA) {
-    for (const RoundFace& ofB : roundB) {
-      const auto pin = turns ? pinInHole(ofA, ofB, screw.slideMm) : std::nullopt;
-      if (pin) evidence.pins.push_back(*pin);
+  for (const RoundFace& ofA : facesA.round) {
+    for (const RoundFace& ofB : facesB.round) {
+      if (const auto pin = pinInHole(ofA, ofB, screw.slideMm)) evidence.pins.push_back(*pin);
     }
   }
+  addBalls(heldBalls(facesA.balls, facesB.balls), evidence);
   evidence.nearInFirst = a.inFirst->isNear(*b.inFirst, kNearMm);
   evidence.nearInSecond = a.inSecond->isNear(*b.inSecond, kNearMm);
-  if (evidence.nearInFirst && evidence.nearInSecond && evidence.pins.empty()) {
+  if (evidence.nearInFirst && evidence.nearInSecond && !evidence.isHeld()) {
+    const bool turns = kindOf(screw) != ScrewKind::travel;
     if (turns) evidence.fromAxisMm = nearnessToAxis(a, b, screw);
     evidence.slidingAreaMm2 = slidingArea(a, b, screw);
   }

@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "core/mesh/ball_faces.h"
 #include "core/mesh/round_faces.h"
 #include "core/motion/screw.h"
 #include "core/motion/surface_search.h"
@@ -42,25 +43,47 @@ struct PinInHole {
   bool inBothModes = false;
 };
 
+/// A ball of one part in a socket of another, centred on their common screw axis. Lengths in mm.
+struct BallInSocket {
+  bool ballIsFirst = false;  ///< The ball is the first part's.
+  double ballRadiusMm = 0;
+  double socketRadiusMm = 0;
+  double leastGapMm = 0;  ///< As of a pin.
+  double centreMm = 0;    ///< Along the axis from the screw's point.
+};
+
+/// Faces of one part that a screw's axis runs through the middle of.
+struct AxisFaces {
+  std::vector<RoundFace> round;
+  std::vector<BallFace> balls;
+};
+
+/// None for a travel, balls only for a turn.
+AxisFaces axisFacesOf(const TriangleMesh& mesh, const Screw& screw);
+
 /// Signs that two parts hang on each other by their relative screw.
 struct JointEvidence {
-  std::vector<PinInHole> pins;
-  bool nearInFirst = false;  ///< Nearer than 1 mm somewhere in that mode.
+  std::vector<PinInHole> pins;       ///< Balls in sockets too, if there are two on the axis.
+  std::optional<BallInSocket> ball;  ///< And then no pins.
+  bool nearInFirst = false;          ///< Nearer than 1 mm somewhere in that mode.
   bool nearInSecond = false;
   /// How near to the axis they are near each other, in the worse mode; none for a travel.
   std::optional<double> fromAxisMm;
   /// Surface that is near the other part in both modes and along which the motion runs, mm2.
   double slidingAreaMm2 = 0;
 
-  /// Pins in holes count most, then nearness at the axis and sliding faces. 0: no sign at all.
+  /// A pin in a hole or a ball in a socket.
+  bool isHeld() const { return ball || !pins.empty(); }
+
+  /// Pins in holes and balls in sockets count most, then nearness at the axis and sliding faces. 0:
+  /// no sign at all.
   double score(ScrewKind kind) const;
 };
 
 /// @param screw Of b against a, as seen with both in the first mode.
-/// @param roundA, roundB  Round faces of both about the screw's axis; unused for a travel.
+/// @param facesA, facesB  As `axisFacesOf` has them.
 JointEvidence evidenceBetween(const PartShape& a, const PartShape& b, const Screw& screw,
-                              const std::vector<RoundFace>& roundA,
-                              const std::vector<RoundFace>& roundB);
+                              const AxisFaces& facesA, const AxisFaces& facesB);
 
 /// Parts farther apart than this do not hang on each other, mm.
 constexpr double kNearMm = 1.0;

@@ -38,7 +38,7 @@ std::vector<MotionGroup> takenApart(const std::vector<MotionGroup>& groups,
   std::set<std::size_t> pinned;
   NearParts near(partCount, table.gaps);
   for (const PairEvidence& pair : table.pairs) {
-    if (pair.evidence.pins.empty()) continue;
+    if (!pair.evidence.isHeld()) continue;
     pinned.insert(near.rootOf(pair.a));
     pinned.insert(near.rootOf(pair.b));
   }
@@ -61,7 +61,7 @@ std::vector<MotionGroup> takenApart(const std::vector<MotionGroup>& groups,
 }
 
 JointReason reasonOf(const PairEvidence& pair) {
-  if (!pair.evidence.pins.empty()) return JointReason::pinInHole;
+  if (pair.evidence.isHeld()) return JointReason::held;
   const bool both = pair.evidence.nearInFirst && pair.evidence.nearInSecond;
   return both ? JointReason::near : JointReason::nearOnce;
 }
@@ -173,11 +173,12 @@ class Inference {
     }
     joint.joint.zones = zonesOf(joint.pins);
     const std::string& name = parts_[pair.b].name;
+    if (pair.evidence.ball) return addBall(name, *pair.evidence.ball, screw, joint);
     const ScrewKind kind = kindOf(screw);
     if (kind != ScrewKind::travel) {
       joint.joint.type = JointType::hinge;
       joint.joint.name = name + " hinge";
-      joint.value = screw.angleRad;
+      joint.value.x() = screw.angleRad;
       result_.joints.push_back(joint);
       joint.pins.clear();
       joint.joint.zones.clear();
@@ -185,13 +186,25 @@ class Inference {
     if (kind != ScrewKind::turn) {
       joint.joint.type = JointType::slide;
       joint.joint.name = name + " slide";
-      joint.value = screw.slideMm;
+      joint.value.x() = screw.slideMm;
       result_.joints.push_back(joint);
     }
   }
 
+  void addBall(const std::string& name, const BallInSocket& ball, const Screw& screw,
+               InferredJoint joint) {
+    joint.ball = ball;
+    joint.joint.type = JointType::ball;
+    joint.joint.name = name + " ball";
+    const double radiusMm = std::max(ball.socketRadiusMm, ball.ballRadiusMm) + kZoneMarginMm;
+    joint.joint.zones = {{radiusMm, 0, 0}};
+    joint.value = screw.angleRad * screw.axis;
+    result_.joints.push_back(joint);
+  }
+
   /// Where on the screw's axis its joint is best said to be, from the screw's point.
   double placeAlong(const PairEvidence& pair) const {
+    if (pair.evidence.ball) return pair.evidence.ball->centreMm;
     if (!pair.evidence.pins.empty()) {
       double from = pair.evidence.pins.front().fromMm, to = pair.evidence.pins.front().toMm;
       for (const PinInHole& pin : pair.evidence.pins) {
@@ -256,8 +269,8 @@ class Inference {
 
   void tellOtherPins() {
     for (const PairEvidence& pair : table_.pairs) {
-      if (pair.evidence.pins.empty() || joined(pair.a, pair.b)) continue;
-      double least = requiredGapMm_;
+      if (!pair.evidence.isHeld() || joined(pair.a, pair.b)) continue;
+      double least = pair.evidence.ball ? pair.evidence.ball->leastGapMm : requiredGapMm_;
       for (const PinInHole& pin : pair.evidence.pins) least = std::min(least, pin.leastGapMm);
       if (least < requiredGapMm_) {
         result_.otherPins.push_back({PartId{pair.a}, PartId{pair.b}, least});

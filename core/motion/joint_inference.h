@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "core/assembly/joint.h"
@@ -10,7 +11,7 @@ namespace swingroom {
 
 /// Why a part is thought to hang where it does, surest first.
 enum class JointReason {
-  pinInHole,   ///< A pin of one is in a hole of the other, both about the axis.
+  held,        ///< A pin of one is in a hole of the other, or a ball in a socket, on the axis.
   near,        ///< They are near each other in both modes, at the axis or along the travel.
   nearOnce,    ///< Near each other in one mode only: a guess.
   nothing,     ///< Nothing near that it could hang on: it hangs on the ground, a guess.
@@ -20,10 +21,11 @@ enum class JointReason {
 /// A joint that two modes suggest. At 0 everything stands as in the first mode.
 struct InferredJoint {
   Joint joint;  ///< Ids are indices of the parts given. Zones are suggestions, from pins in holes.
-  double value = 0;  ///< In the second mode, rad or mm.
+  JointValue value = JointValue::Zero();  ///< In the second mode, rad or mm.
   JointReason reason = JointReason::nothing;
   std::vector<PinInHole>
       pins;  ///< Along `joint.along`, from `joint.through`; `pinIsFirst`: the parent's.
+  std::optional<BallInSocket> ball;  ///< Likewise; its centre is `joint.through`.
 };
 
 /// Parts whose surfaces come near each other and that no joint joins directly.

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 #include <stdexcept>
@@ -79,7 +80,7 @@ void expectHinge(const InferredMotion& motion, const Modes& modes, const std::st
   EXPECT_EQ(modes.name(joint->joint.child), child);
   EXPECT_LT(distanceFromLine(joint->joint.through, through, along), 0.01) << child;
   EXPECT_LT(degFromRad(std::acos(std::min(1.0, joint->joint.along.dot(along)))), 0.01) << child;
-  EXPECT_NEAR(degFromRad(joint->value), angleDeg, 0.01) << child;
+  EXPECT_NEAR(degFromRad(joint->value.x()), angleDeg, 0.01) << child;
 }
 
 /// A link along x: an eye about z at the origin, z 0 to 4, and a pin at x = `length` that stands up
@@ -129,7 +130,7 @@ TEST(JointInference, ChainOfThreeParallelHingesFindsItsParentsAndAxes) {
       const Vector3d along = X_WA.linear() * kZ * (turn < 0 ? -1 : 1);
       expectHinge(motion, modes, names[k], names[k - 1], X_WA * first[k].translation(), along,
                   std::abs(turn));
-      EXPECT_EQ(jointOf(motion, std::string(names[k]) + " hinge")->reason, JointReason::pinInHole);
+      EXPECT_EQ(jointOf(motion, std::string(names[k]) + " hinge")->reason, JointReason::held);
     }
     if (HasFailure()) FAIL() << "seed " << kSeed << ", " << i;
   }
@@ -194,7 +195,7 @@ TEST(JointInference, SliderInARailSlidesOnTheRail) {
   ASSERT_NE(slide, nullptr);
   EXPECT_EQ(modes.name(slide->joint.parent), "rail");
   EXPECT_LT(degFromRad(std::acos(std::min(1.0, slide->joint.along.dot(along)))), 0.01);
-  EXPECT_NEAR(slide->value, 31, 1e-3);
+  EXPECT_NEAR(slide->value.x(), 31, 1e-3);
   const InferredJoint* fixed = jointOf(motion, "knob fixed");
   ASSERT_NE(fixed, nullptr);
   EXPECT_EQ(modes.name(fixed->joint.parent), "slider");
@@ -212,7 +213,7 @@ TEST(JointInference, ScrewOnAShaftIsAHingeAndASlideOnOneAxis) {
   expectHinge(motion, modes, "collar", "shaft", Vector3d::Zero(), kZ, degFromRad(2));
   const InferredJoint* slide = jointOf(motion, "collar slide");
   ASSERT_NE(slide, nullptr);
-  EXPECT_NEAR(slide->value, 12, 1e-3);
+  EXPECT_NEAR(slide->value.x(), 12, 1e-3);
   EXPECT_LT((slide->joint.along - kZ).norm(), 1e-4);
   // The zone is where collar and shaft are in each other in both modes, as seen from each: z 5 to
   // 11 at first, 17 to 23 then.
@@ -220,6 +221,55 @@ TEST(JointInference, ScrewOnAShaftIsAHingeAndASlideOnOneAxis) {
   ASSERT_EQ(hinge.zones.size(), 1u);
   EXPECT_NEAR((hinge.through + hinge.zones[0].fromMm * kZ).z(), 4.5, 1e-3);
   EXPECT_NEAR((hinge.through + hinge.zones[0].toMm * kZ).z(), 23.5, 1e-3);
+}
+
+// A ball on a stick in a socket that is open below, 0.4 mm wider; turned about a line askew.
+TriangleMesh socket() {
+  const TriangleMesh shell =
+      joined({shapes::sphere(9, 4), shapes::reversed(shapes::sphere(5.2, 4))});
+  TriangleMesh open{shell.vertices, {}};
+  for (const Triangle& t : shell.triangles) {
+    const bool above =
+        std::all_of(t.begin(), t.end(), [&](auto v) { return shell.vertices[v].z() > -2; });
+    if (above) open.triangles.push_back(t);
+  }
+  return joined({open, box({-5, -5, 8.5}, {5, 5, 30})});
+}
+
+TEST(JointInference, BallInASocketIsABallJoint) {
+  const Vector3d centre(10, 20, 30), turn = Vector3d(1, 2, 2) / 3 * radFromDeg(35);
+  const TriangleMesh arm = joined({shapes::sphere(5, 4), cylinder(2, -20, -4.8, 32)});
+  Modes modes;
+  modes.add("arm", moved(arm, translation(centre)),
+            rotationAbout(centre, turn.normalized(), turn.norm()));
+  modes.add("socket", moved(socket(), translation(centre)));
+  const InferredMotion motion = modes.infer();
+  ASSERT_EQ(motion.joints.size(), 1u);
+  const InferredJoint& joint = motion.joints[0];
+  EXPECT_EQ(joint.joint.name, "arm ball");
+  EXPECT_EQ(joint.joint.type, JointType::ball);
+  EXPECT_EQ(modes.name(joint.joint.parent), "socket");
+  EXPECT_LT((joint.joint.through - centre).norm(), 0.01);
+  EXPECT_LT(degFromRad((joint.value - turn).norm()), 0.01);
+  ASSERT_EQ(joint.joint.zones.size(), 1u);
+  EXPECT_NEAR(joint.joint.zones[0].radiusMm, 5.7, 1e-3);
+  ASSERT_TRUE(joint.ball.has_value());
+  EXPECT_FALSE(joint.ball->ballIsFirst);
+}
+
+// Two bumps in two dimples, 20 mm apart, hold a hinge and no ball.
+TEST(JointInference, TwoBumpsInDimplesAreAHinge) {
+  const auto ball = [](double radius, double z) {
+    return moved(shapes::sphere(radius, 4), translation({0, 0, z}));
+  };
+  Modes modes;
+  modes.add("fork", joined({box({-20, -6, -16}, {-8, 6, 16}), shapes::reversed(ball(2.2, 10)),
+                            shapes::reversed(ball(2.2, -10))}));
+  modes.add("tongue", joined({box({-5, -5, -9}, {30, 5, 9}), ball(2, 10), ball(2, -10)}),
+            rotationAbout(Vector3d::Zero(), kZ, radFromDeg(20)));
+  const InferredMotion motion = modes.infer();
+  expectHinge(motion, modes, "tongue", "fork", Vector3d::Zero(), kZ, 20);
+  EXPECT_EQ(jointOf(motion, "tongue hinge")->joint.zones.size(), 2u);
 }
 
 // No round faces at all: two plates with 0.6 mm between them, one of which tilts up about a line in
@@ -296,7 +346,7 @@ TEST(JointInference, RingOfFourPinsIsCutAtOneAndTheOtherIsTold) {
   const InferredMotion motion = modes.infer();
   ASSERT_EQ(motion.joints.size(), 3u);
   for (const InferredJoint& joint : motion.joints) {
-    EXPECT_EQ(joint.reason, JointReason::pinInHole) << joint.joint.name;
+    EXPECT_EQ(joint.reason, JointReason::held) << joint.joint.name;
   }
   ASSERT_EQ(motion.otherPins.size(), 1u);
   EXPECT_NEAR(motion.otherPins[0].gapMm, 0.2 - shapes::sagitta(2.2, 32), 1e-3);
