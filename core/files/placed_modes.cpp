@@ -85,6 +85,9 @@ class PlacementFitter {
   void fit() {
     for (std::size_t i = 0; i < wanted_.size(); ++i) place(PartId{i});
     setValues(context_, {}, pointer_, configuration_.values);
+    // Tidied values and followers may stand a little elsewhere than the fit.
+    fitting_ = false;
+    displacements_.assign(wanted_.size(), std::nullopt);
     judge();
   }
 
@@ -92,6 +95,7 @@ class PlacementFitter {
   std::string pointerOf(PartId part) const {
     return pointerTo(pointerTo(pointer_, "placements"), assembly_.part(part).name);
   }
+  /// The part's displacement; while fitting, with its joints' values worked out first.
   const Pose& place(PartId part);
   void fitPart(PartId part, const Mount& mount, const Pose& D_parent);
   void leavePart(const Mount& mount);
@@ -105,6 +109,7 @@ class PlacementFitter {
   Configuration& configuration_;
   std::vector<std::optional<Pose>> displacements_;
   std::vector<bool> told_;
+  bool fitting_ = true;
 };
 
 const Pose& PlacementFitter::place(PartId part) {
@@ -113,11 +118,8 @@ const Pose& PlacementFitter::place(PartId part) {
   const Mount* mount = holdingMount(assembly_, configuration_, part);
   if (!mount) return D.emplace(Pose::Identity());
   const Pose D_parent = mount->parent ? place(*mount->parent) : Pose::Identity();
-  if (wanted_[part.index]) {
-    fitPart(part, *mount, D_parent);
-  } else {
-    leavePart(*mount);
-  }
+  if (fitting_ && wanted_[part.index]) fitPart(part, *mount, D_parent);
+  if (fitting_ && !wanted_[part.index]) leavePart(*mount);
   if (told_[part.index])
     return D.emplace(*wanted_[part.index]);  // its children are judged by themselves
   Pose displacement = D_parent;
@@ -172,7 +174,6 @@ void PlacementFitter::tellMisfit(PartId part, const Misfit& misfit) {
 }
 
 void PlacementFitter::judge() {
-  const std::vector<Pose> displacements = displacementsOf(assembly_, configuration_);
   std::vector<std::string> unplaced;
   for (std::size_t i = 0; i < wanted_.size(); ++i) {
     const Part& part = assembly_.part(PartId{i});
@@ -181,7 +182,7 @@ void PlacementFitter::judge() {
       continue;
     }
     if (told_[i]) continue;
-    const Misfit misfit = misfitOf(displacements[i], *wanted_[i], pointsOf(part));
+    const Misfit misfit = misfitOf(place(PartId{i}), *wanted_[i], pointsOf(part));
     if (isOver(misfit, kFitTolerance)) {
       tellMisfit(PartId{i}, misfit);
     } else if (isOver(misfit, kWorthTelling)) {
