@@ -231,9 +231,14 @@ class Follower {
       }
     }
     track.least = least_;
+    const bool met = found_ && bestMm_ <= kTouchMm;
+    const bool told = std::any_of(track.pieces.begin(), track.pieces.end(),
+                                  [](const TrackPiece& piece) { return piece.standing == Standing::clash; });
+    // A touch that was seen at one instant is never passed over, whatever the intervals say.
+    if (met && !told) track.pieces.push_back({least_.instant, least_.instant, Standing::clash});
     if (found_) track.least.upperMm = std::max(0.0, bestMm_);
     track.least.lowerMm = found_ ? std::min(lowerMm, bestMm_) : lowerMm;
-    if (found_ && bestMm_ <= kTouchMm) track.least.lowerMm = 0;
+    if (met) track.least.lowerMm = 0;
     return track;
   }
 
