@@ -83,11 +83,11 @@ CGAL::Surface_mesh<Filtered::Point_3> surfaceOf(const TriangleMesh& mesh) {
   using Vertex = CGAL::Surface_mesh<Filtered::Point_3>::Vertex_index;
   for (const auto& [a, b, c] : mesh.triangles) {
     if (surface.add_face(Vertex(a), Vertex(b), Vertex(c)) == surface.null_face()) {
-      throw std::invalid_argument("judge::contains: the mesh is not manifold");
+      throw std::invalid_argument("judge::sidesOf: the mesh is not manifold");
     }
   }
   if (!CGAL::is_closed(surface))
-    throw std::invalid_argument("judge::contains: the mesh is not closed");
+    throw std::invalid_argument("judge::sidesOf: the mesh is not closed");
   return surface;
 }
 
@@ -111,7 +111,7 @@ double squaredDistance(const TriangleMesh& a, const TriangleMesh& b) {
   const auto trianglesA = trianglesOf<Exact>(a), trianglesB = trianglesOf<Exact>(b);
   double nearest = std::numeric_limits<double>::infinity();
   for (const Candidate& pair : candidates(a, b)) {
-    if (pair.boxSquared * (1 - 1e-12) > nearest) break;
+    if (nearest == 0 || pair.boxSquared * (1 - 1e-12) > nearest) break;
     nearest =
         std::min(nearest, rounded(CGAL::squared_distance(trianglesA[pair.a], trianglesB[pair.b])));
   }
@@ -131,10 +131,18 @@ bool surfacesMeet(const TriangleMesh& a, const TriangleMesh& b) {
   return false;
 }
 
-bool contains(const TriangleMesh& mesh, const Vector3d& point) {
+std::vector<Side> sidesOf(const TriangleMesh& mesh, const std::vector<Vector3d>& points) {
   const auto surface = surfaceOf(mesh);
   const CGAL::Side_of_triangle_mesh<CGAL::Surface_mesh<Filtered::Point_3>, Filtered> side(surface);
-  return side(pointOf<Filtered>(point)) == CGAL::ON_BOUNDED_SIDE;
+  std::vector<Side> sides;
+  for (const Vector3d& point : points) {
+    const CGAL::Bounded_side found = side(pointOf<Filtered>(point));
+    const bool isOn = found == CGAL::ON_BOUNDARY;
+    sides.push_back(isOn                             ? Side::on
+                    : found == CGAL::ON_BOUNDED_SIDE ? Side::inside
+                                                     : Side::outside);
+  }
+  return sides;
 }
 
 double squaredDistance(const TriangleMesh& mesh, const Vector3d& point) {

@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <array>
+#include <vector>
 
 #include "core/mesh/triangle_mesh.h"
 
@@ -26,8 +27,11 @@ bool meet(const Corners& a, const Corners& b);
 /// Whether any triangle of `a` touches or crosses any of `b`.
 bool surfacesMeet(const TriangleMesh& a, const TriangleMesh& b);
 
-/// Whether `point` is inside the closed, welded, manifold surface; on it counts as outside.
-bool contains(const TriangleMesh& mesh, const Eigen::Vector3d& point);
+enum class Side { outside, on, inside };
+
+/// On which side of the closed, welded, manifold surface each point is.
+/// @throws std::invalid_argument if the surface is not closed and manifold.
+std::vector<Side> sidesOf(const TriangleMesh& mesh, const std::vector<Eigen::Vector3d>& points);
 
 /// Squared least distance of a point and a surface.
 double squaredDistance(const TriangleMesh& mesh, const Eigen::Vector3d& point);

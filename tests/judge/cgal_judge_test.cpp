@@ -47,9 +47,9 @@ TEST(Judge, SeesTheGapOfNestedSurfacesThatDoNotMeet) {
 
 TEST(Judge, TellsInsideFromOutside) {
   const TriangleMesh torus = shapes::torus(30, 10, 16, 8);
-  EXPECT_TRUE(judge::contains(torus, {30, 0, 0}));
-  EXPECT_FALSE(judge::contains(torus, {0, 0, 0}));
-  EXPECT_FALSE(judge::contains(torus, {0, 0, 50}));
+  const std::vector<Vector3d> points = {{30, 0, 0}, {0, 0, 0}, {0, 0, 50}, {40, 0, 0}};
+  using enum judge::Side;
+  EXPECT_EQ(judge::sidesOf(torus, points), (std::vector{inside, outside, outside, on}));
 }
 
 TEST(Judge, MeasuresFromAPointToASurface) {
