@@ -167,6 +167,16 @@ TEST(MeshFiles, GltfColourIsGivenAsShown) {
   EXPECT_EQ(file.colour, "#FF8000");
 }
 
+TEST(MeshFiles, ObjColourComesFromItsMaterialFile) {
+  const TempFolder folder;
+  folder.write("lid.mtl", "newmtl a\nKd 0 1 0.2\nnewmtl b\nKd 1 0 0\n");
+  const MeshReader reader = MeshReader::besideThisProgram();
+  const std::string text = "mtllib lid.mtl\nv 0 0 0\nv 1 0 0\nv 0 1 0\nusemtl a\nf 1 2 3\n";
+  EXPECT_EQ(reader.read(folder.write("one.obj", text)).value().colour, "#00FF33");
+  const auto two = reader.read(folder.write("two.obj", text + "usemtl b\nf 1 2 3\n"));
+  EXPECT_EQ(two.value().colour, std::nullopt);
+}
+
 TEST(MeshFiles, DaeInCentimetresWithZUpKeepsItsAxes) {
   const std::string unit = R"(<unit name="centimeter" meter="0.01"/>)";
   const MeshFile file = readBack("lid.dae", w::dae(lid(), unit, "Z_UP"));
