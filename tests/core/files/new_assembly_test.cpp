@@ -11,6 +11,7 @@
 
 #include "core/base/transform.h"
 #include "core/files/load_assembly.h"
+#include "core/files/read_document.h"
 #include "core/files/write_document.h"
 #include "tests/support/shapes.h"
 
@@ -272,6 +273,38 @@ TEST_F(NewAssemblyTest, SmallTravelAlongAHingeIsToldWithItsSize) {
   ASSERT_TRUE(made.ok()) << allText(made.problems());
   ASSERT_EQ(made->document.joints.size(), 2u);
   EXPECT_TRUE(mentions(made->notes, "travels only 0.3 mm")) << allText(made->notes);
+}
+
+// The sample's joints, written by its generator from the numbers that its meshes were made with:
+// nested frames, pins and holes of one size, all hinges but one parallel. The child tells which is
+// which; a joint may be said by any point of its line.
+TEST_F(NewAssemblyTest, FoldingLampHasItsTrueParentsAxesAndValues) {
+  const fs::path sample = fs::path(SWINGROOM_SOURCE) / "sample_assemblies/folding_lamp";
+  const auto truth = readDocument(sample / "folding_lamp.swing.json");
+  ASSERT_TRUE(truth.ok()) << allText(truth.problems());
+  NewAssemblyWish wish{sample / "folded", sample / "reading", top_ / "lamp.swing.json", 1, 2};
+  const auto made = newAssembly(wish, MeshReader::besideThisProgram());
+  ASSERT_TRUE(made.ok()) << allText(made.problems());
+  const AssemblyDocument& document = made->document;
+  ASSERT_EQ(document.joints.size(), truth->document.joints.size());
+  for (const DocumentJoint& joint : truth->document.joints) {
+    const auto found = std::find_if(document.joints.begin(), document.joints.end(),
+                                    [&](const auto& other) { return other.child == joint.child; });
+    ASSERT_NE(found, document.joints.end()) << joint.child;
+    EXPECT_EQ(found->type, joint.type) << joint.child;
+    EXPECT_EQ(found->parent, joint.parent) << joint.child;
+    if (joint.type == JointType::fixed) continue;
+    const Vector3d along = Vector3d(joint.along->data()), other = Vector3d(found->along->data());
+    EXPECT_LT(degFromRad((along - other).norm()), 0.01) << joint.child;
+    EXPECT_NEAR(std::get<double>(document.modes[1].values->at(found->name)),
+                std::get<double>(truth->document.modes[1].values->at(joint.name)), 0.01)
+        << joint.child;
+    if (joint.type != JointType::hinge) continue;
+    const Vector3d apart = Vector3d(found->through->data()) - Vector3d(joint.through->data());
+    EXPECT_LT(along.cross(apart).norm(), 0.01) << joint.child;
+    EXPECT_EQ(found->zones.size(), joint.zones.size()) << joint.child;
+  }
+  EXPECT_TRUE(made->notes.empty()) << allText(made->notes);
 }
 
 }  // namespace
