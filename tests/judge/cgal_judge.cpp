@@ -34,6 +34,27 @@ double rounded(const Exact::FT& number) {
   return CGAL::to_double(CGAL::exact(number));
 }
 
+/// The least of many exact numbers, to 1e-13 of it. Neighbours share the nearest edge or corner:
+/// only what is less by more than rounding is worth the price of the exact number.
+class Least {
+ public:
+  void offer(const Exact::FT& number) {
+    const auto [atLeast, atMost] = CGAL::to_interval(number);
+    if (atLeast >= atMost_ * (1 - 1e-13)) return;
+    const double bound = atMost < atMost_ ? atMost : rounded(number);
+    if (bound >= atMost_) return;
+    number_ = number;
+    atMost_ = bound;
+  }
+
+  double atMost() const { return atMost_; }
+  double value() const { return rounded(number_); }
+
+ private:
+  Exact::FT number_;
+  double atMost_ = std::numeric_limits<double>::infinity();
+};
+
 Corners cornersOf(const TriangleMesh& mesh, std::size_t triangle) {
   return {mesh.corner(triangle, 0), mesh.corner(triangle, 1), mesh.corner(triangle, 2)};
 }
@@ -109,13 +130,12 @@ double squaredDistance(const Vector3d& point, const Corners& triangle) {
 
 double squaredDistance(const TriangleMesh& a, const TriangleMesh& b) {
   const auto trianglesA = trianglesOf<Exact>(a), trianglesB = trianglesOf<Exact>(b);
-  double nearest = std::numeric_limits<double>::infinity();
+  Least least;
   for (const Candidate& pair : candidates(a, b)) {
-    if (nearest == 0 || pair.boxSquared * (1 - 1e-12) > nearest) break;
-    nearest =
-        std::min(nearest, rounded(CGAL::squared_distance(trianglesA[pair.a], trianglesB[pair.b])));
+    if (least.atMost() == 0 || pair.boxSquared * (1 - 1e-12) > least.atMost()) break;
+    least.offer(CGAL::squared_distance(trianglesA[pair.a], trianglesB[pair.b]));
   }
-  return nearest;
+  return least.value();
 }
 
 bool meet(const Corners& a, const Corners& b) {
@@ -146,12 +166,12 @@ std::vector<Side> sidesOf(const TriangleMesh& mesh, const std::vector<Vector3d>&
 }
 
 double squaredDistance(const TriangleMesh& mesh, const Vector3d& point) {
-  Exact::FT nearest = -1;
+  const Exact::Point_3 exactPoint = pointOf<Exact>(point);
+  Least least;
   for (const auto& triangle : trianglesOf<Exact>(mesh)) {
-    const Exact::FT squared = CGAL::squared_distance(pointOf<Exact>(point), triangle);
-    if (nearest < 0 || squared < nearest) nearest = squared;
+    least.offer(CGAL::squared_distance(exactPoint, triangle));
   }
-  return rounded(nearest);
+  return least.value();
 }
 
 }  // namespace swingroom::judge

@@ -19,7 +19,8 @@ double squaredDistance(const Corners& a, const Corners& b);
 double squaredDistance(const Eigen::Vector3d& point, const Corners& triangle);
 
 /// Squared least distance of two surfaces: all pairs of triangles, in order of their boxes'
-/// distance, until no box is nearer than the nearest triangles. 0 if they touch or cross.
+/// distance, until no box is nearer than the nearest triangles. 0 if they touch or cross. Right to
+/// 1e-13 of it.
 double squaredDistance(const TriangleMesh& a, const TriangleMesh& b);
 
 bool meet(const Corners& a, const Corners& b);

@@ -4,7 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <optional>
+#include <vector>
 
+#include "core/proximity/gap.h"
 #include "core/sweep/sweep.h"
 #include "tests/judge/cgal_judge.h"
 #include "tests/judge/pairs.h"
@@ -46,6 +50,7 @@ Case randomCase(unsigned seed, StepOrder order) {
   const std::vector<judge::NamedMesh> solids = judge::solids();
   const std::size_t few[] = {0, 1, 4, 7};
   AssemblyParts parts;
+  parts.requiredGapMm = 6;  // So that most pairs matter and are bracketed.
   for (int i = 0; i < 3; ++i) {
     Part part;
     part.mesh = std::make_shared<TriangleMesh>(solids[few[random() % 4]].mesh);
@@ -125,9 +130,26 @@ void expectBracket(const Case& c, const PairResult& pair) {
   EXPECT_LE(there.clash ? 0 : there.gapMm, *pair.gap.upperMm + kRounding);
 }
 
-void expectNothingBreaks(const Case& c, const PairResult& pair, int samples) {
-  for (int i = 0; i <= samples; ++i) {
-    const double instant = static_cast<double>(i) / samples;
+/// The instant, of many, at which the second engine sees the least gap.
+double nearestInstant(const Case& c, const PairResult& pair) {
+  constexpr int kSamples = 600;
+  const GapModel a(*c.assembly.part(pair.a).mesh), b(*c.assembly.part(pair.b).mesh);
+  double nearest = 0, leastMm = std::numeric_limits<double>::infinity();
+  for (int i = 0; i <= kSamples; ++i) {
+    const double instant = static_cast<double>(i) / kSamples;
+    const auto poses = posesOf(c.assembly, configurationAt(c.assembly, c.sequence, instant));
+    const double gapMm =
+        gapBetween(a, b, poses[pair.a.index].inverse() * poses[pair.b.index]).gapMm;
+    if (gapMm < leastMm) leastMm = gapMm, nearest = instant;
+  }
+  return nearest;
+}
+
+void expectNothingBreaks(const Case& c, const PairResult& pair) {
+  constexpr int kSamples = 12;
+  std::vector<double> instants = {nearestInstant(c, pair)};
+  for (int i = 0; i <= kSamples; ++i) instants.push_back(static_cast<double>(i) / kSamples);
+  for (const double instant : instants) {
     const Judged judged =
         judgedAt(c, configurationAt(c.assembly, c.sequence, instant), pair.a, pair.b);
     SCOPED_TRACE(testing::Message() << "instant " << instant);
@@ -147,7 +169,7 @@ TEST(SweepAgainstCgal, NoInstantBreaksABracketOrAClash) {
       SCOPED_TRACE(testing::Message()
                    << "seed " << seed << ", parts " << pair.a.index << " and " << pair.b.index);
       expectBracket(c, pair);
-      expectNothingBreaks(c, pair, 30);
+      expectNothingBreaks(c, pair);
       ++pairs;
       clashes += pair.verdict == Verdict::clash;
       tight += pair.gap.upperMm.has_value();
@@ -155,7 +177,7 @@ TEST(SweepAgainstCgal, NoInstantBreaksABracketOrAClash) {
   }
   EXPECT_GT(clashes, 3) << "of " << pairs;
   EXPECT_LT(clashes, pairs - 3);
-  EXPECT_GT(tight, clashes) << "no gap that matters was bracketed";
+  EXPECT_GT(tight, clashes + 3) << "no gap that matters was bracketed";
 }
 
 /// Every joint anywhere between its start and its end in `step`.
@@ -169,36 +191,32 @@ Configuration anywhereIn(const Case& c, const Step& step, std::mt19937_64& rando
   return at;
 }
 
-/// All of `step` was looked at.
-bool isProven(const PairResult& pair, std::size_t step, std::size_t steps) {
-  const double middle = (static_cast<double>(step) + 0.5) / static_cast<double>(steps);
-  return std::none_of(pair.stretches.begin(), pair.stretches.end(), [&](const Stretch& stretch) {
-    return stretch.verdict == Verdict::unproven && stretch.from <= middle && stretch.to >= middle;
-  });
+bool isProven(const PairResult& pair) {
+  return std::none_of(pair.stretches.begin(), pair.stretches.end(),
+                      [](const Stretch& stretch) { return stretch.verdict == Verdict::unproven; });
 }
 
 // product.md 3: in a `free` step a hand may move the joints in any order, the proof covers every
-// combination. What is not proven must be said.
+// combination. Of a pair that is not proven that must be said.
 TEST(SweepAgainstCgal, NoOrderOfAFreeStepBreaksABracket) {
   int proven = 0;
-  for (unsigned seed = 21; seed <= 24; ++seed) {
+  for (unsigned seed = 21; seed <= 26; ++seed) {
     const Case c = randomCase(seed, StepOrder::free);
     std::mt19937_64 random(seed);
     for (const PairResult& pair : sweepOf(c).pairs) {
       SCOPED_TRACE(testing::Message()
                    << "seed " << seed << ", parts " << pair.a.index << " and " << pair.b.index);
-      for (std::size_t i = 0; i < 40; ++i) {
-        const std::size_t step = i % 2;
+      for (std::size_t i = 0; i < 16; ++i) {
         const Judged judged =
-            judgedAt(c, anywhereIn(c, c.sequence.steps[step], random), pair.a, pair.b);
+            judgedAt(c, anywhereIn(c, c.sequence.steps[i % 2], random), pair.a, pair.b);
         EXPECT_GE(judged.clash ? 0 : judged.gapMm, pair.gap.lowerMm - kRounding) << "sample " << i;
-        if (!isProven(pair, step, 2)) continue;
+        if (pair.verdict == Verdict::clash || !isProven(pair)) continue;
         ++proven;
-        EXPECT_TRUE(!judged.clash || pair.verdict == Verdict::clash) << "sample " << i;
+        EXPECT_FALSE(judged.clash) << "sample " << i;
       }
     }
   }
-  EXPECT_GT(proven, 100);
+  EXPECT_GT(proven, 40);
 }
 
 }  // namespace
