@@ -1,3 +1,11 @@
+# Reading Eigen and the standard headers costs more than compiling most files: done once, for all of ours.
+find_package(Eigen3 REQUIRED)
+file(WRITE ${CMAKE_BINARY_DIR}/precompiled.cpp "")
+add_library(swingroom_precompiled STATIC ${CMAKE_BINARY_DIR}/precompiled.cpp)
+target_link_libraries(swingroom_precompiled PRIVATE swingroom_options Eigen3::Eigen)
+target_precompile_headers(swingroom_precompiled PRIVATE <Eigen/Geometry> <algorithm> <filesystem> <functional> <map>
+                          <memory> <optional> <random> <string> <vector>)
+
 # swingroom_module(NAME [USES module...] [PRIVATE library...])
 # One folder of core or app = one static library. USES names our own modules and is public;
 # PRIVATE names third-party libraries that only the .cpp files see.
@@ -10,6 +18,7 @@ function(swingroom_module NAME)
   endif()
   add_library(swingroom_${NAME} STATIC ${SOURCES})
   target_link_libraries(swingroom_${NAME} PUBLIC swingroom_options ${ARG_PUBLIC})
+  target_precompile_headers(swingroom_${NAME} REUSE_FROM swingroom_precompiled)
   foreach(OTHER ${ARG_USES})
     target_link_libraries(swingroom_${NAME} PUBLIC swingroom_${OTHER})
   endforeach()
@@ -21,6 +30,7 @@ endfunction()
 function(swingroom_test NAME)
   cmake_parse_arguments(ARG "" "LABEL" "SOURCES;USES;PRIVATE" ${ARGN})
   add_executable(${NAME} ${ARG_SOURCES})
+  target_precompile_headers(${NAME} REUSE_FROM swingroom_test_support)
   target_link_libraries(${NAME} PRIVATE swingroom_options swingroom_test_support GTest::gtest_main
                         ${ARG_PRIVATE})
   foreach(OTHER ${ARG_USES})

@@ -2,8 +2,11 @@
 
 find_program(CCACHE ccache)
 if(CCACHE)
-  set(CMAKE_CXX_COMPILER_LAUNCHER ${CCACHE})
+  # Without these ccache leaves files with a precompiled header alone.
+  set(CMAKE_CXX_COMPILER_LAUNCHER ${CMAKE_COMMAND} -E env CCACHE_SLOPPINESS=pch_defines,time_macros ${CCACHE})
 endif()
+
+set(CMAKE_CXX_FLAGS_RELEASE "-O2 -DNDEBUG")
 
 add_library(swingroom_options INTERFACE)
 target_include_directories(swingroom_options INTERFACE ${CMAKE_SOURCE_DIR})
@@ -12,7 +15,7 @@ target_compile_options(swingroom_options INTERFACE -Wall -Wextra -Wshadow -Wconv
 # One alignment for the whole project: FCL's types change layout with Eigen's alignment.
 # No fused multiply-add: the same bytes must come out on every x86-64 machine.
 target_compile_definitions(swingroom_options INTERFACE EIGEN_MAX_ALIGN_BYTES=16)
-target_compile_options(swingroom_options INTERFACE -ffp-contract=off)
+target_compile_options(swingroom_options INTERFACE -ffp-contract=off -fpch-preprocess)
 
 if(SWINGROOM_SANITIZE)
   target_compile_options(swingroom_options INTERFACE -fsanitize=${SWINGROOM_SANITIZE}
