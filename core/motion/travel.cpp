@@ -20,20 +20,23 @@ TravelBounds::TravelBounds(const MotionAtInstant& motion, double halfWidth)
   }
 }
 
+double TravelBounds::speedFrom(const MovingAxis& axis, const Vector3d& centre_A, double radius,
+                               double innerSpeed) const {
+  const double slide = std::abs(axis.slideRateMm);
+  if (axis.turnRateRad == 0) return slide;
+  const double reach =
+      (centre_A - axis.point).cross(axis.direction).norm() + radius + halfWidth_ * innerSpeed;
+  return slide + std::abs(axis.turnRateRad) * reach;
+}
+
 template <typename Across>
 double TravelBounds::bend(const Vector3d& centre_A, double radius, const Across& across) const {
   double acceleration = 0;
-  double innerSpeed = 0;  // What the joints nearer to B add.
+  double innerSpeed = 0;
   for (std::size_t i = axes_.size(); i-- > 0;) {
-    const MovingAxis& axis = axes_[i];
-    double speed = std::abs(axis.slideRateMm);
-    if (axis.turnRateRad != 0) {
-      // Joints farther out carry axis and point alike; only those nearer to B change their distance.
-      const double reach =
-          (centre_A - axis.point).cross(axis.direction).norm() + radius + halfWidth_ * innerSpeed;
-      speed += std::abs(axis.turnRateRad) * reach;
-      acceleration += std::abs(axis.turnRateRad) * across(i) * (speed + 2 * innerSpeed);
-    }
+    const double speed = speedFrom(axes_[i], centre_A, radius, innerSpeed);
+    const double turnRateRad = std::abs(axes_[i].turnRateRad);
+    if (turnRateRad != 0) acceleration += turnRateRad * across(i) * (speed + 2 * innerSpeed);
     innerSpeed += speed;
   }
   return 0.5 * halfWidth_ * halfWidth_ * acceleration;
@@ -50,18 +53,9 @@ double TravelBounds::bendMm(const Vector3d& centre_A, double radius) const {
 }
 
 double TravelBounds::travelMm(const Vector3d& centre_A, double radius) const {
-  double speedSum = 0;
-  for (std::size_t i = axes_.size(); i-- > 0;) {
-    const MovingAxis& axis = axes_[i];
-    double speed = std::abs(axis.slideRateMm);
-    if (axis.turnRateRad != 0) {
-      const double reach =
-          (centre_A - axis.point).cross(axis.direction).norm() + radius + halfWidth_ * speedSum;
-      speed += std::abs(axis.turnRateRad) * reach;
-    }
-    speedSum += speed;
-  }
-  return halfWidth_ * speedSum;
+  double speed = 0;
+  for (std::size_t i = axes_.size(); i-- > 0;) speed += speedFrom(axes_[i], centre_A, radius, speed);
+  return halfWidth_ * speed;
 }
 
 }  // namespace swingroom

@@ -41,6 +41,9 @@ class TravelBounds {
   double halfWidth() const { return halfWidth_; }
 
  private:
+  /// Bound of the speed that `axis` adds to a point within `radius` of `centre_A`, when the joints nearer to B
+  /// add at most `innerSpeed`: joints farther out carry axis and point alike and do not change their distance.
+  double speedFrom(const MovingAxis& axis, const Eigen::Vector3d& centre_A, double radius, double innerSpeed) const;
   template <typename Across>
   double bend(const Eigen::Vector3d& centre_A, double radius, const Across& across) const;
 

@@ -80,7 +80,8 @@ class Follower {
   /// What must be proven of a cell for the bracket of the least gap.
   double bracketGoal() const {
     if (!bracketing()) return 0;
-    return found_ ? std::min(bestMm_ - bracketMm_, question_.mattersBelowMm) : question_.mattersBelowMm;
+    const bool matters = found_ && bestMm_ < question_.mattersBelowMm;
+    return matters ? bestMm_ - bracketMm_ : question_.mattersBelowMm - kTouchMm;
   }
   /// Gaps above this need not be told apart. A little over what matters, so that one right at it is found.
   double interest() const {

@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <regex>
 
@@ -84,6 +85,30 @@ TEST(CheckCommand, WhatCannotBeCheckedExitsTwoWithTheReasonAndWritesNothing) {
   EXPECT_NE(ran.err.find("broken.swing.json#/joints/0/along: "), std::string::npos) << ran.err;
   EXPECT_NE(ran.err.find("broken.swing.json#/joints/0/child: "), std::string::npos) << ran.err;
   EXPECT_FALSE(std::filesystem::exists(report));
+}
+
+TEST(CheckCommand, EachBadMeshFileIsOneLineAndNothingCrashes) {
+  const TemporaryFolder folder;
+  writeText(folder / "claim.stl", std::string(80, 'x') + "\xff\xff\xff\x7f" + std::string(940, '\0'));
+  writeText(folder / "picture.stl", std::string("\x89PNG\r\n\x1a\n") + std::string(200, '\7'));
+  writeText(folder / "empty.stl", "");
+  writeText(folder / "cut.ply",
+            "ply\nformat ascii 1.0\nelement vertex 9\nproperty float x\nproperty float y\nproperty float z\n"
+            "element face 3\nproperty list uchar int vertex_indices\nend_header\n0 0 0\n1 0 0\n");
+  writeText(folder / "broken.3mf", std::string("PK\3\4") + std::string(100, '\1'));
+  writeText(folder / "nan.obj", "v 0 0 0\nv nan 0 0\nv 0 1 0\nf 1 2 3\n");
+  Json document = {{"swingroom", 1}, {"parts", Json::array()}};
+  for (const char* file : {"missing.stl", "claim.stl", "picture.stl", "empty.stl", "cut.ply", "broken.3mf", "nan.obj", "word.doc"}) {
+    document["parts"].push_back({{"name", file}, {"stages", {{"block", file}}}});
+  }
+  writeText(folder / "bad.swing.json", document.dump());
+  const Ran ran = run({"check", (folder / "bad.swing.json").string()});
+  EXPECT_EQ(ran.exitCode, 2);
+  expectProblemLines(ran.err);
+  EXPECT_EQ(std::count(ran.err.begin(), ran.err.end(), '\n'), 8) << ran.err;
+  for (int i = 0; i < 8; ++i) {
+    EXPECT_NE(ran.err.find("bad.swing.json#/parts/" + std::to_string(i) + "/stages/block: "), std::string::npos) << ran.err;
+  }
 }
 
 TEST(CheckCommand, BadWordsExitTwo) {

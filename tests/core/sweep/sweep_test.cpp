@@ -121,6 +121,21 @@ TEST(Sweep, GapOfExactlyTheRequiredOneIsClear) {
   EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clear);
 }
 
+// Corner at radius 50 past a wall at 50 + gap: the least gap is on the way (check value M-1's form).
+TEST(Sweep, GapJustBeyondWhatMattersHasNoUpperBoundAndJustBelowItHasBoth) {
+  for (const double gapMm : {1.806, 1.7995}) {  // Matters below 0.3 + 1.5.
+    Mechanism mechanism;
+    const PartId wall = mechanism.addPart("wall", box({50 + gapMm, -100, -5}, {60, 100, 15}));
+    const PartId plate = mechanism.addPart("plate", box({0, 0, 0}, {40, 30, 10}));
+    mechanism.parts().requiredGapMm = 0.3;
+    mechanism.addStep(mechanism.addHinge(plate, wall, Vector3d::Zero(), Vector3d::UnitZ()), deg(-90));
+    const GapBracket gap = mechanism.checkFirstPair().gap;
+    EXPECT_EQ(gap.upperMm.has_value(), gapMm < 1.8);
+    EXPECT_GE(gap.lowerMm, gapMm < 1.8 ? gapMm - 0.01 : 1.8 - 2e-6);
+    EXPECT_LE(gap.lowerMm, gapMm + 1e-9);
+  }
+}
+
 TEST(Sweep, EveryStepIsLookedAtOnItsOwnAndInstantsAreSharedEvenly) {
   // Step 1 lifts, step 2 shifts over the block with 2 mm to spare, step 3 lowers behind it by 1 mm too much.
   Mechanism mechanism;
