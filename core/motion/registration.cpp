@@ -38,7 +38,10 @@ std::optional<Registration> fitInOrder(const TriangleMesh& a, const TriangleMesh
 }
 
 std::optional<Registration> fitByVertices(const TriangleMesh& a, const TriangleMesh& b) {
-  std::vector<Pose> matches = matchVertices(a, b, kSamePartMm);
+  // As files round them; else as far off as is let pass.
+  constexpr double kRoundingMm = 0.0005;
+  std::vector<Pose> matches = matchVertices(a, b, kRoundingMm);
+  if (matches.empty()) matches = matchVertices(a, b, kSamePartMm);
   if (matches.empty()) return std::nullopt;
   Registration fit;
   fit.inFileOrder = false;

@@ -9,8 +9,10 @@ namespace swingroom {
 namespace {
 
 constexpr std::size_t kMostMatches = 360;
-constexpr std::size_t kMostTries = 50'000'000;  // Of second corners; a few seconds.
-constexpr std::size_t kSamples = 5000;
+constexpr std::size_t kMostTries = 50'000'000;  // Of second corners; a second.
+constexpr std::size_t kMostLooks = 20'000;      // At a whole displacement; likewise.
+constexpr std::size_t kMostFits = 1000;         // Of those, refined; a few seconds.
+constexpr std::size_t kSamples = 1000;
 
 /// Vertices from the centroid, by rising distance from it.
 struct Corners {
@@ -127,14 +129,20 @@ class Matcher {
     }
   }
 
+  bool isFound(const Eigen::Matrix3d& R) const {
+    return std::any_of(found_.begin(), found_.end(),
+                       [&](const Pose& X) { return (X.linear() - R).norm() < 1e-3; });
+  }
+
   void tryOne(const Eigen::Matrix3d& R) {
-    for (const Pose& X : found_) {
-      if ((X.linear() - R).norm() < 1e-3) return;
-    }
+    if (looks_ >= kMostLooks || fits_ >= kMostFits || isFound(R)) return;
     Pose X = Pose::Identity();
     X.linear() = R;
+    ++looks_;
     if (!fits(X, a_, searchB_, 4 * tolerance_, 24)) return;
+    ++fits_;
     for (int round = 0; round < 2; ++round) X = refined(X);
+    if (isFound(X.linear())) return;
     if (!fits(X, a_, searchB_, tolerance_, kSamples)) return;
     if (!fits(X.inverse(), b_, searchA_, tolerance_, kSamples)) return;
     found_.push_back(X);
@@ -169,6 +177,7 @@ class Matcher {
   Corners a_, b_;  // From the centroids.
   SurfaceSearch searchA_, searchB_;
   Vector3d first_ = Vector3d::Zero(), second_ = Vector3d::Zero();
+  std::size_t looks_ = 0, fits_ = 0;
   std::vector<Pose> found_;
 };
 

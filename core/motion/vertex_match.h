@@ -10,9 +10,10 @@ namespace swingroom {
 /// Rigid displacements that carry the vertices of `a` onto those of `b` and back within
 /// `toleranceMm`, whatever the order of both; the least turn first. A part that looks the same from
 /// several sides has several, of which at most 360 are given. None: the vertices do not match.
-/// Up to 5000 vertices of each are looked at; how well the rest fits is for the caller to measure.
+/// About 1000 vertices of each are looked at; how well the rest fits is for the caller to measure.
 /// Two rare corners of `a` are tried on all corners of `b` that are as far from the centroid and
-/// from each other.
+/// from each other; so a tolerance well below the distance of neighbouring vertices is quick, and a
+/// large one gives up after some seconds.
 std::vector<Pose> matchVertices(const TriangleMesh& a, const TriangleMesh& b, double toleranceMm);
 
 /// Centroid of the surface (not of the solid), mm.
