@@ -124,6 +124,9 @@ class PairChecker {
   }
 
   bool contained(const Pose& X_AB) const {
+    // Where the surfaces meet, a corner inside is overlap, which their tracks judge and a zone may excuse.
+    const IntervalGap whole = intervalGap(a_.surface->tree, b_.surface->tree, {X_AB, {}}, 0, {0, 2 * kEnginesAgreeMm});
+    if (whole.middleMm <= kEnginesAgreeMm) return false;
     const auto anyInside = [](const Solid& inner, const Solid& outer, const Pose& X_OuterInner) {
       return std::any_of(inner.shellCorners().begin(), inner.shellCorners().end(),
                          [&](const Vector3d& corner) { return outer.contains(X_OuterInner * corner); });

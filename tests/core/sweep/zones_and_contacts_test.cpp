@@ -75,6 +75,26 @@ TEST(Zones, InterferenceFitExcusesItsOverlapAndIsLooseWhereNothingTouches) {
   EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::loose);
 }
 
+// A peg pressed 0.05 into a plate inside the zone; outside it the peg's side is 2 from where the zone ends on the
+// plate's face, at radius 3: nearest points (10, 3 cos, 3 sin) and the peg's cut at x = 12, corner at radius sqrt(2).
+TEST(Zones, OverlapThatAFitExcusesIsNoContainmentInAMode) {
+  Mechanism mechanism;
+  const PartId plate = mechanism.addPart("plate", box({0, -5, -5}, {10, 5, 5}));
+  const PartId peg = mechanism.addPart("peg", box({9.95, -1, -1}, {30, 1, 1}));
+  const JointId hinge = mechanism.addHinge(peg, plate, Vector3d::Zero(), Vector3d::UnitX());
+  mechanism.joint(hinge).zones = {{3, 8, 12}};
+  mechanism.joint(hinge).fitMm = -0.2;
+  mechanism.parts().requiredGapMm = 2;
+  mechanism.addStep(hinge, deg(90));
+  const PairResult pair = mechanism.checkFirstPair();
+  EXPECT_EQ(pair.verdict, Verdict::clear);
+  for (const ModeGap& mode : pair.modes) {
+    // Between sqrt(2^2 + (3 - sqrt 2)^2) with the true circle and what the 48-gon leaves of it.
+    EXPECT_NEAR(*mode.upperMm, std::hypot(2.0, 3 - std::sqrt(2.0)), 0.01);
+    EXPECT_GT(mode.lowerMm, 2.0);
+  }
+}
+
 TEST(Zones, ClearanceFitIsHalfOfItASide) {
   Mechanism mechanism = pinInEye(2.2);
   mechanism.joint(JointId{0}).zones.push_back({2.7, -6, 6});
