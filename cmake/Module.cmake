@@ -2,7 +2,7 @@
 find_package(Eigen3 REQUIRED)
 file(WRITE ${CMAKE_BINARY_DIR}/precompiled.cpp "")
 add_library(swingroom_precompiled STATIC ${CMAKE_BINARY_DIR}/precompiled.cpp)
-target_link_libraries(swingroom_precompiled PRIVATE swingroom_options Eigen3::Eigen)
+target_link_libraries(swingroom_precompiled PRIVATE swingroom_options swingroom_sanitizers Eigen3::Eigen)
 target_precompile_headers(swingroom_precompiled PRIVATE <Eigen/Geometry> <algorithm> <filesystem> <functional> <map>
                           <memory> <optional> <random> <string> <vector>)
 
@@ -22,7 +22,7 @@ function(swingroom_module NAME)
   foreach(OTHER ${ARG_USES})
     target_link_libraries(swingroom_${NAME} PUBLIC swingroom_${OTHER})
   endforeach()
-  target_link_libraries(swingroom_${NAME} PRIVATE ${ARG_PRIVATE})
+  target_link_libraries(swingroom_${NAME} PRIVATE $<BUILD_INTERFACE:swingroom_sanitizers> ${ARG_PRIVATE})
 endfunction()
 
 # swingroom_test(NAME LABEL label SOURCES file... USES module... [PRIVATE library...])
@@ -30,6 +30,13 @@ endfunction()
 function(swingroom_test NAME)
   cmake_parse_arguments(ARG "" "LABEL" "SOURCES;USES;PRIVATE" ${ARGN})
   add_executable(${NAME} ${ARG_SOURCES})
+  # In a unity build: files of one folder together, so that only their names must differ.
+  set_target_properties(${NAME} PROPERTIES UNITY_BUILD_MODE GROUP)
+  foreach(SOURCE ${ARG_SOURCES})
+    get_filename_component(FOLDER ${SOURCE} DIRECTORY)
+    string(MAKE_C_IDENTIFIER "${FOLDER}" GROUP)
+    set_source_files_properties(${SOURCE} PROPERTIES UNITY_GROUP ${NAME}${GROUP})
+  endforeach()
   target_precompile_headers(${NAME} REUSE_FROM swingroom_test_support)
   target_link_libraries(${NAME} PRIVATE swingroom_options swingroom_test_support GTest::gtest_main
                         ${ARG_PRIVATE})

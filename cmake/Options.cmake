@@ -17,8 +17,11 @@ target_compile_options(swingroom_options INTERFACE -Wall -Wextra -Wshadow -Wconv
 target_compile_definitions(swingroom_options INTERFACE EIGEN_MAX_ALIGN_BYTES=16)
 target_compile_options(swingroom_options INTERFACE -ffp-contract=off -fpch-preprocess)
 
+# Core's own files only: instrumenting the tests too would triple the time to build them and find no more.
+add_library(swingroom_sanitizers INTERFACE)
 if(SWINGROOM_SANITIZE)
-  target_compile_options(swingroom_options INTERFACE -fsanitize=${SWINGROOM_SANITIZE}
+  target_compile_options(swingroom_sanitizers INTERFACE -fsanitize=${SWINGROOM_SANITIZE}
                          -fno-omit-frame-pointer -fno-sanitize-recover=all)
   target_link_options(swingroom_options INTERFACE -fsanitize=${SWINGROOM_SANITIZE})
+  target_compile_definitions(swingroom_options INTERFACE SWINGROOM_SANITIZED)
 endif()

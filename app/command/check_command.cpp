@@ -9,6 +9,7 @@
 #include <memory>
 #include <optional>
 
+#include "app/command/say.h"
 #include "core/files/load_assembly.h"
 #include "core/report/json_report.h"
 #include "core/sweep/sweep.h"
@@ -27,8 +28,6 @@ struct CheckWords {
   bool noCache = false;
   bool print = false;
 };
-
-void say(const Problem& problem) { std::fprintf(stderr, "%s\n", toText(problem).c_str()); }
 
 std::optional<Problem> writeFile(const std::filesystem::path& file, const std::string& text) {
   std::ofstream out(file, std::ios::binary);

@@ -8,6 +8,7 @@
 #include <string>
 #include <system_error>
 
+#include "app/command/say.h"
 #include "core/base/parallel.h"
 #include "core/files/new_assembly.h"
 #include "core/files/write_document.h"
@@ -28,10 +29,6 @@ const std::map<std::string, double>& mmPerUnit() {
   static const std::map<std::string, double> units{
       {"mm", 1}, {"cm", 10}, {"m", 1000}, {"in", 25.4}};
   return units;
-}
-
-void say(const Problem& problem) {
-  std::fprintf(stderr, "%s\n", toText(problem).c_str());
 }
 
 /// Whether the file may be written, else says why not.

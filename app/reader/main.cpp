@@ -16,7 +16,7 @@
 
 namespace {
 
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+#if defined(SWINGROOM_SANITIZED)
 constexpr bool kLimitsAddresses = false;  // The sanitizers reserve terabytes of addresses.
 #else
 constexpr bool kLimitsAddresses = true;

@@ -12,7 +12,7 @@ constexpr std::size_t kMostMatches = 360;
 constexpr std::size_t kMostTries = 50'000'000;  // Of second corners; a second.
 constexpr std::size_t kMostLooks = 20'000;      // At a whole displacement; likewise.
 constexpr std::size_t kMostFits = 1000;         // Of those, refined; a few seconds.
-constexpr std::size_t kSamples = 1000;
+constexpr std::size_t kCheckedVertices = 1000;
 
 /// Vertices from the centroid, by rising distance from it.
 struct Corners {
@@ -143,8 +143,8 @@ class Matcher {
     ++fits_;
     for (int round = 0; round < 2; ++round) X = refined(X);
     if (isFound(X.linear())) return;
-    if (!fits(X, a_, searchB_, tolerance_, kSamples)) return;
-    if (!fits(X.inverse(), b_, searchA_, tolerance_, kSamples)) return;
+    if (!fits(X, a_, searchB_, tolerance_, kCheckedVertices)) return;
+    if (!fits(X.inverse(), b_, searchA_, tolerance_, kCheckedVertices)) return;
     found_.push_back(X);
   }
 
@@ -158,7 +158,7 @@ class Matcher {
   }
 
   Pose refined(const Pose& X) const {
-    const std::size_t stride = a_.points.size() / kSamples + 1;
+    const std::size_t stride = a_.points.size() / kCheckedVertices + 1;
     std::vector<std::pair<Vector3d, Vector3d>> pairs;
     for (std::size_t i = 0; i < a_.points.size(); i += stride) {
       const auto q = searchB_.nearestTo(X * a_.points[i], 8 * tolerance_);

@@ -12,7 +12,7 @@
 namespace swingroom {
 namespace {
 
-constexpr unsigned kSeed = 1984;
+constexpr unsigned kTriangleSeed = 1984;
 
 Vector3d randomPoint(std::mt19937_64& random) {
   std::uniform_real_distribution<double> coordinate(-1, 1);
@@ -52,22 +52,22 @@ void expectAgreement(const TriangleCorners& a, const TriangleCorners& b, double 
 
 // Coordinates below 4: 1e-13 is some hundred roundings.
 TEST(TrianglesAgainstCgal, RandomPairsAgree) {
-  std::mt19937_64 random(kSeed);
+  std::mt19937_64 random(kTriangleSeed);
   for (int i = 0; i < 4000; ++i) {
     const Vector3d apart = 2 * randomPoint(random);
     const TriangleCorners a = randomTriangle(random);
     const TriangleCorners b = placed(Pose(translation(apart)), randomTriangle(random));
-    SCOPED_TRACE(testing::Message() << "seed " << kSeed << ", pair " << i);
+    SCOPED_TRACE(testing::Message() << "seed " << kTriangleSeed << ", pair " << i);
     expectAgreement(a, b, 1e-13);
     if (HasFatalFailure()) return;
   }
 }
 
 TEST(TrianglesAgainstCgal, LatticePairsAgree) {
-  std::mt19937_64 random(kSeed + 1);
+  std::mt19937_64 random(kTriangleSeed + 1);
   for (int i = 0; i < 6000; ++i) {
     const TriangleCorners a = latticeTriangle(random), b = latticeTriangle(random);
-    SCOPED_TRACE(testing::Message() << "seed " << kSeed + 1 << ", pair " << i);
+    SCOPED_TRACE(testing::Message() << "seed " << kTriangleSeed + 1 << ", pair " << i);
     expectAgreement(a, b, 1e-13);
     if (HasFatalFailure()) return;
   }
@@ -76,26 +76,26 @@ TEST(TrianglesAgainstCgal, LatticePairsAgree) {
 // Whole coordinates and no division before the sign is known: touching is seen as touching,
 // exactly.
 TEST(TrianglesAgainstCgal, LatticePairsMeetExactlyWhenTheyDo) {
-  std::mt19937_64 random(kSeed + 2);
+  std::mt19937_64 random(kTriangleSeed + 2);
   for (int i = 0; i < 6000; ++i) {
     const TriangleCorners a = latticeTriangle(random), b = latticeTriangle(random);
     if (judge::meet(a, b)) {
       ASSERT_LT(closestBetweenTriangles(a, b).distanceMm, 1e-15)
-          << "seed " << kSeed + 2 << ", pair " << i;
+          << "seed " << kTriangleSeed + 2 << ", pair " << i;
     } else {
       ASSERT_GT(closestBetweenTriangles(a, b).distanceMm, 0)
-          << "seed " << kSeed + 2 << ", pair " << i;
+          << "seed " << kTriangleSeed + 2 << ", pair " << i;
     }
   }
 }
 
 TEST(TrianglesAgainstCgal, TurnedLatticePairsAgree) {
-  std::mt19937_64 random(kSeed + 3);
+  std::mt19937_64 random(kTriangleSeed + 3);
   for (int i = 0; i < 3000; ++i) {
     const Pose X = shapes::randomPose(random, 2);
     const TriangleCorners a = placed(X, latticeTriangle(random)),
                           b = placed(X, latticeTriangle(random));
-    SCOPED_TRACE(testing::Message() << "seed " << kSeed + 3 << ", pair " << i);
+    SCOPED_TRACE(testing::Message() << "seed " << kTriangleSeed + 3 << ", pair " << i);
     expectAgreement(a, b, 1e-13);
     if (HasFatalFailure()) return;
   }
@@ -104,7 +104,7 @@ TEST(TrianglesAgainstCgal, TurnedLatticePairsAgree) {
 // Flush faces: in one plane, side by side, in turned poses. Which side of the plane a corner is on
 // is then rounding only.
 TEST(TrianglesAgainstCgal, PairsInOnePlaneAgree) {
-  std::mt19937_64 random(kSeed + 7);
+  std::mt19937_64 random(kTriangleSeed + 7);
   for (int i = 0; i < 2000; ++i) {
     TriangleCorners a = randomTriangle(random), b = randomTriangle(random);
     for (int k = 0; k < 3; ++k) {
@@ -112,7 +112,7 @@ TEST(TrianglesAgainstCgal, PairsInOnePlaneAgree) {
       b[k].x() += 2;
     }
     const Pose X = shapes::randomPose(random, 2);
-    SCOPED_TRACE(testing::Message() << "seed " << kSeed + 7 << ", pair " << i);
+    SCOPED_TRACE(testing::Message() << "seed " << kTriangleSeed + 7 << ", pair " << i);
     expectAgreement(placed(X, a), placed(X, b), 1e-13);
     if (HasFatalFailure()) return;
   }
@@ -120,7 +120,7 @@ TEST(TrianglesAgainstCgal, PairsInOnePlaneAgree) {
 
 // Slivers 1 long and 1e-6 wide, as tessellated rounds have them.
 TEST(TrianglesAgainstCgal, SliversAgree) {
-  std::mt19937_64 random(kSeed + 4);
+  std::mt19937_64 random(kTriangleSeed + 4);
   const auto sliver = [&] {
     TriangleCorners t = randomTriangle(random);
     t[2] = t[0] + 0.4 * (t[1] - t[0]) + 1e-6 * t[2];
@@ -128,14 +128,14 @@ TEST(TrianglesAgainstCgal, SliversAgree) {
   };
   for (int i = 0; i < 4000; ++i) {
     const TriangleCorners a = sliver(), b = sliver();
-    SCOPED_TRACE(testing::Message() << "seed " << kSeed + 4 << ", pair " << i);
+    SCOPED_TRACE(testing::Message() << "seed " << kTriangleSeed + 4 << ", pair " << i);
     expectAgreement(a, b, 1e-12);
     if (HasFatalFailure()) return;
   }
 }
 
 TEST(SegmentsAgainstCgal, RandomAndNearlyParallelSegmentsAgree) {
-  std::mt19937_64 random(kSeed + 5);
+  std::mt19937_64 random(kTriangleSeed + 5);
   for (int i = 0; i < 6000; ++i) {
     const Vector3d a0 = randomPoint(random), a1 = randomPoint(random), b0 = randomPoint(random);
     const double spread = std::pow(10.0, -(i % 16));
@@ -144,18 +144,18 @@ TEST(SegmentsAgainstCgal, RandomAndNearlyParallelSegmentsAgree) {
     const double judged =
         std::sqrt(judge::squaredDistance(judge::Ends{a0, a1}, judge::Ends{b0, b1}));
     ASSERT_NEAR(ours.distanceMm, judged, 1e-13)
-        << "seed " << kSeed + 5 << ", pair " << i << ", spread " << spread;
+        << "seed " << kTriangleSeed + 5 << ", pair " << i << ", spread " << spread;
   }
 }
 
 TEST(PointsAgainstCgal, NearestPointOfATriangleAgrees) {
-  std::mt19937_64 random(kSeed + 6);
+  std::mt19937_64 random(kTriangleSeed + 6);
   for (int i = 0; i < 4000; ++i) {
     const TriangleCorners t = i % 2 ? randomTriangle(random) : latticeTriangle(random);
     const Vector3d p = 2 * randomPoint(random);
     const double judged = std::sqrt(judge::squaredDistance(p, t));
     ASSERT_NEAR((closestPointOnTriangle(p, t) - p).norm(), judged, 1e-13)
-        << "seed " << kSeed + 6 << ", " << i;
+        << "seed " << kTriangleSeed + 6 << ", " << i;
   }
 }
 

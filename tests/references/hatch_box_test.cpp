@@ -13,7 +13,7 @@ namespace swingroom {
 namespace {
 
 constexpr double kStlMm = 5e-6;
-constexpr double kResolutionMm = 0.01;
+constexpr double kSampleResolutionMm = 0.01;
 
 LoadedAssembly loadSample() {
   const auto file = std::filesystem::path(SWINGROOM_SOURCE) / "sample_assemblies/hatch_box/hatch_box.swing.json";
@@ -35,11 +35,11 @@ const PairResult& pairOf(const LoadedAssembly& loaded, const SequenceResult& res
   throw std::runtime_error("no such pair");
 }
 
-void expectBracket(const GapBracket& gap, double trueMm) {
+void expectBracketHolds(const GapBracket& gap, double trueMm) {
   ASSERT_TRUE(gap.upperMm.has_value());
   EXPECT_LE(gap.lowerMm, trueMm + kStlMm);
   EXPECT_GE(*gap.upperMm, trueMm - kStlMm);
-  EXPECT_LE(*gap.upperMm - gap.lowerMm, kResolutionMm);
+  EXPECT_LE(*gap.upperMm - gap.lowerMm, kSampleResolutionMm);
 }
 
 void expectMode(const PairResult& pair, std::size_t mode, double trueMm) {
@@ -55,7 +55,7 @@ TEST(HatchBox, EveryPairIsClearWithItsClosedFormGap) {
 
   // Skirt edge (48, -14) past the wall at 50.5: 50.5 - 50, at atan(14/48).
   const PairResult& boxLid = pairOf(loaded, result, "box", "lid");
-  expectBracket(boxLid.gap, 50.5 - std::hypot(48, 14));
+  expectBracketHolds(boxLid.gap, 50.5 - std::hypot(48, 14));
   EXPECT_NEAR(*boxLid.gap.instant, 0.5 + degFromRad(std::atan2(14, 48)) / 220, 0.01 / 220);
   expectMode(boxLid, 0, 0.8);
   const double t = radFromDeg(110);
@@ -63,10 +63,10 @@ TEST(HatchBox, EveryPairIsClearWithItsClosedFormGap) {
 
   // Inside the zones: a corner of the pin against the middle of a flat.
   ASSERT_TRUE(boxLid.joint.has_value());
-  expectBracket(boxLid.joint->gap, 0.21);
+  expectBracketHolds(boxLid.joint->gap, 0.21);
 
-  expectBracket(pairOf(loaded, result, "box", "bolt").gap, 0.6);
-  expectBracket(pairOf(loaded, result, "lid", "bolt").gap, 0.4);
+  expectBracketHolds(pairOf(loaded, result, "box", "bolt").gap, 0.6);
+  expectBracketHolds(pairOf(loaded, result, "lid", "bolt").gap, 0.4);
   EXPECT_EQ(*pairOf(loaded, result, "lid", "bolt").gap.instant, 0.0) << "equal all the way: the first instant";
 }
 

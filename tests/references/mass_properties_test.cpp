@@ -15,12 +15,12 @@ namespace {
 
 constexpr double kRelative = 1e-9;
 
-void expectNear(double actual, double expected) {
+void expectClose(double actual, double expected) {
   EXPECT_NEAR(actual, expected, kRelative * std::max(1.0, std::abs(expected)));
 }
 
-void expectNear(const Eigen::Vector3d& actual, const Eigen::Vector3d& expected) {
-  for (int k = 0; k < 3; ++k) expectNear(actual[k], expected[k]);
+void expectClose(const Eigen::Vector3d& actual, const Eigen::Vector3d& expected) {
+  for (int k = 0; k < 3; ++k) expectClose(actual[k], expected[k]);
 }
 
 void expectPrincipal(const MassProperties& actual, const Eigen::Vector3d& diagonal) {
@@ -36,22 +36,22 @@ TriangleMesh corneredTetrahedron() {
 
 TEST(MassProperties, G1CorneredTetrahedron) {
   const MassProperties solid = massProperties(corneredTetrahedron());
-  expectNear(solid.volumeMm3, 1.0 / 6);
-  expectNear(solid.centroid, Eigen::Vector3d::Constant(0.25));
+  expectClose(solid.volumeMm3, 1.0 / 6);
+  expectClose(solid.centroid, Eigen::Vector3d::Constant(0.25));
   const double off = 1.0 / 480;
   Eigen::Matrix3d expected = Eigen::Matrix3d::Constant(off);
   expected.diagonal().setConstant(1.0 / 80);
   EXPECT_LE((solid.inertia - expected).cwiseAbs().maxCoeff(), kRelative / 80);
   // About the origin Ixx = 1/30 and the integral of xy = 1/120: the parallel-axis theorem.
   const Eigen::Vector3d& c = solid.centroid;
-  expectNear(solid.inertia(0, 0) + solid.volumeMm3 * (c.squaredNorm() - c.x() * c.x()), 1.0 / 30);
-  expectNear(-solid.inertia(0, 1) + solid.volumeMm3 * c.x() * c.y(), 1.0 / 120);
+  expectClose(solid.inertia(0, 0) + solid.volumeMm3 * (c.squaredNorm() - c.x() * c.x()), 1.0 / 30);
+  expectClose(-solid.inertia(0, 1) + solid.volumeMm3 * c.x() * c.y(), 1.0 / 120);
 }
 
 TEST(MassProperties, G2Box) {
   const MassProperties solid = massProperties(shapes::box({0, 0, 0}, {2, 3, 4}));
-  expectNear(solid.volumeMm3, 24);
-  expectNear(solid.centroid, {1, 1.5, 2});
+  expectClose(solid.volumeMm3, 24);
+  expectClose(solid.centroid, {1, 1.5, 2});
   expectPrincipal(solid, {50, 40, 26});
 }
 
@@ -61,8 +61,8 @@ TEST(MassProperties, G3RegularTetrahedron) {
   const TriangleMesh mesh{{{h, h, h}, {h, -h, -h}, {-h, h, -h}, {-h, -h, h}},
                           {{0, 1, 2}, {0, 3, 1}, {0, 2, 3}, {1, 3, 2}}};
   const MassProperties solid = massProperties(mesh);
-  expectNear(solid.volumeMm3, 8 / (6 * std::sqrt(2.0)));
-  expectNear(solid.centroid, {0, 0, 0});
+  expectClose(solid.volumeMm3, 8 / (6 * std::sqrt(2.0)));
+  expectClose(solid.centroid, {0, 0, 0});
   expectPrincipal(solid, Eigen::Vector3d::Constant(solid.volumeMm3 * 4 / 20));
 }
 
@@ -72,7 +72,7 @@ TEST(MassProperties, G4Octahedron) {
       {{r, 0, 0}, {-r, 0, 0}, {0, r, 0}, {0, -r, 0}, {0, 0, r}, {0, 0, -r}},
       {{0, 2, 4}, {2, 1, 4}, {1, 3, 4}, {3, 0, 4}, {2, 0, 5}, {1, 2, 5}, {3, 1, 5}, {0, 3, 5}}};
   const MassProperties solid = massProperties(mesh);
-  expectNear(solid.volumeMm3, std::sqrt(2.0) / 3 * 8);
+  expectClose(solid.volumeMm3, std::sqrt(2.0) / 3 * 8);
   EXPECT_NEAR(solid.volumeMm3, 3.7712361663, 5e-11);
   expectPrincipal(solid, Eigen::Vector3d::Constant(solid.volumeMm3 * 4 / 10));
 }
@@ -82,7 +82,7 @@ TEST(MassProperties, G5Icosahedron) {
   // Edge 2 has corners (0, 1, phi) and so on, at this distance from the middle.
   const MassProperties solid = massProperties(shapes::sphere(std::sqrt(1 + phi * phi), 0));
   EXPECT_NEAR(solid.volumeMm3, 17.4535599250, 17.45 * kRelative);
-  expectNear(solid.centroid, {0, 0, 0});
+  expectClose(solid.centroid, {0, 0, 0});
   expectPrincipal(solid, Eigen::Vector3d::Constant(solid.volumeMm3 * 4 * phi * phi / 10));
   EXPECT_NEAR(solid.inertia(0, 0), 18.2776052433, 18.28 * kRelative);
 }
@@ -90,12 +90,12 @@ TEST(MassProperties, G5Icosahedron) {
 TEST(MassProperties, G6LPlate) {
   const auto plate = shapes::prism({{0, 0}, {30, 0}, {30, 10}, {10, 10}, {10, 30}, {0, 30}}, 0, 10);
   const MassProperties solid = massProperties(plate);
-  expectNear(solid.volumeMm3, 5000);
-  expectNear(solid.centroid, {11, 11, 5});
-  expectNear(solid.inertia(0, 0), 1210000.0 / 3);
-  expectNear(solid.inertia(1, 1), 1210000.0 / 3);
-  expectNear(solid.inertia(2, 2), 2170000.0 / 3);
-  expectNear(solid.inertia(0, 1), 180000);
+  expectClose(solid.volumeMm3, 5000);
+  expectClose(solid.centroid, {11, 11, 5});
+  expectClose(solid.inertia(0, 0), 1210000.0 / 3);
+  expectClose(solid.inertia(1, 1), 1210000.0 / 3);
+  expectClose(solid.inertia(2, 2), 2170000.0 / 3);
+  expectClose(solid.inertia(0, 1), 180000);
   EXPECT_NEAR(solid.inertia(0, 2), 0, 1e-3);
 }
 
@@ -104,18 +104,18 @@ TEST(MassProperties, G7HollowCube) {
     return shapes::box(Vector3d::Constant(-half), Vector3d::Constant(half));
   };
   const auto solid = massProperties(shapes::joined({cube(10), shapes::reversed(cube(8))}));
-  expectNear(solid.volumeMm3, 3904);
-  expectNear(solid.centroid, {0, 0, 0});
+  expectClose(solid.volumeMm3, 3904);
+  expectClose(solid.centroid, {0, 0, 0});
   expectPrincipal(solid, Eigen::Vector3d::Constant((8000.0 * 400 - 4096.0 * 256) / 6));
   EXPECT_NEAR(solid.volumeMm3 * 1.24e-3, 4.84096, 1e-9);  // grams at 1.24 g/cm3
 }
 
 TEST(MassProperties, G8Prism32) {
   const MassProperties solid = massProperties(shapes::cylinder(10, 0, 20, 32));
-  expectNear(solid.volumeMm3, 16 * 100 * std::sin(kPi / 16) * 20);
+  expectClose(solid.volumeMm3, 16 * 100 * std::sin(kPi / 16) * 20);
   EXPECT_NEAR(solid.volumeMm3, 6242.8903045, 5e-8);
-  expectNear(solid.centroid, {0, 0, 10});
-  expectNear(solid.inertia(2, 2) / solid.volumeMm3, 100.0 / 6 * (2 + std::cos(kPi / 16)));
+  expectClose(solid.centroid, {0, 0, 10});
+  expectClose(solid.inertia(2, 2) / solid.volumeMm3, 100.0 / 6 * (2 + std::cos(kPi / 16)));
 }
 
 TEST(MassProperties, G9Torus) {
@@ -126,7 +126,7 @@ TEST(MassProperties, G9Torus) {
        {std::tuple{64, 32, 58743.384484}, std::tuple{128, 64, 59098.805701},
         std::tuple{256, 128, 59187.904942}}) {
     const MassProperties solid = massProperties(shapes::torus(30, 10, n, m));
-    expectNear(solid.volumeMm3, faceted(n, m));
+    expectClose(solid.volumeMm3, faceted(n, m));
     EXPECT_NEAR(solid.volumeMm3, printed, 5e-7);
     EXPECT_LE(solid.centroid.norm(), 30 * kRelative);
   }
@@ -152,8 +152,8 @@ TEST(MassProperties, G10ReversedSolidHasTheOppositeVolumeAndTheSameCentroid) {
     const MassProperties solid = massProperties(mesh);
     const MassProperties turned = massProperties(shapes::reversed(mesh));
     EXPECT_GT(solid.volumeMm3, 0);
-    expectNear(turned.volumeMm3, -solid.volumeMm3);
-    expectNear(turned.centroid, solid.centroid);
+    expectClose(turned.volumeMm3, -solid.volumeMm3);
+    expectClose(turned.centroid, solid.centroid);
     EXPECT_EQ(examine(shapes::reversed(mesh)).insideOutShells, 1u);
   }
 }
@@ -166,8 +166,8 @@ TEST(MassProperties, G11ConeIsBalancedAtAQuarterOfItsHeight) {
     if (vertex.z() == 12) vertex = apex;
   }
   const MassProperties solid = massProperties(cone);
-  expectNear(solid.volumeMm3, 24 * 100 * std::sin(kPi / 24) * 12 / 3);
-  expectNear(solid.centroid, {0, 0, 3});
+  expectClose(solid.volumeMm3, 24 * 100 * std::sin(kPi / 24) * 12 / 3);
+  expectClose(solid.centroid, {0, 0, 3});
 }
 
 /// Upper half of a ball of radius 8, corners on the surface, closed by a disc at z = 0.
@@ -219,8 +219,8 @@ TEST(MassProperties, MoveWithTheSolid) {
     const Pose X = shapes::randomPose(random, 100);
     const auto there = massProperties(shapes::moved(shapes::box({0, 0, 0}, {2, 3, 4}), X));
     const Eigen::Matrix3d turned = X.linear() * here.inertia * X.linear().transpose();
-    expectNear(there.volumeMm3, here.volumeMm3);
-    expectNear(there.centroid, X * here.centroid);
+    expectClose(there.volumeMm3, here.volumeMm3);
+    expectClose(there.centroid, X * here.centroid);
     EXPECT_LE((there.inertia - turned).cwiseAbs().maxCoeff(), 50 * kRelative);
   }
 }
@@ -245,7 +245,7 @@ TEST(TestShapes, AreClosedAndFaceOutwards) {
 // Closed forms of the faceted solids.
 TEST(TestShapes, HaveTheirVolumes) {
   const double ring = 16 * std::sin(kPi / 16);  // Area of a regular 32-gon on the unit circle.
-  expectNear(massProperties(shapes::tube(10, 7, 0, 20, 32)).volumeMm3, ring * (100 - 49) * 20);
+  expectClose(massProperties(shapes::tube(10, 7, 0, 20, 32)).volumeMm3, ring * (100 - 49) * 20);
   const double ball = 4 * kPi / 3 * 343;
   const double faceted = massProperties(shapes::sphere(7, 4)).volumeMm3;
   EXPECT_LT(faceted, ball);

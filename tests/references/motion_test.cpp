@@ -18,10 +18,6 @@ constexpr double kResolutionMm = 0.01;
 constexpr double kEndsWithin = 1e-4;  // What a check promises for the ends of a stretch.
 constexpr double kDepthWithinMm = 0.02;
 
-JointValue deg(double angle) {
-  return {radFromDeg(angle), 0, 0};
-}
-
 /// The bracket holds the true value and is as narrow as promised.
 void expectBracket(const GapBracket& gap, double trueMm, double errorMm = 1e-6) {
   ASSERT_TRUE(gap.upperMm.has_value());

@@ -16,7 +16,7 @@
 namespace swingroom {
 namespace {
 
-constexpr double kTolerance = 1e-9;
+constexpr double kGapToleranceMm = 1e-9;
 constexpr int kSides = 128;
 
 struct Measured {
@@ -44,7 +44,7 @@ class SolidGap : public testing::TestWithParam<Measured (*)(const TriangleMesh&,
   double gapOf(const TriangleMesh& a, const TriangleMesh& b, const Pose& X_AB) const {
     const double there = GetParam()(a, b, X_AB).gapMm;
     const double back = GetParam()(b, a, X_AB.inverse()).gapMm;
-    EXPECT_NEAR(there, back, kTolerance);
+    EXPECT_NEAR(there, back, kGapToleranceMm);
     return there;
   }
 };
@@ -71,7 +71,7 @@ Pose standing(const Vector3d& at, const Vector3d& axis, const Vector3d& towards)
 // D-B1: 1.5 - sqrt(2) / 2.
 TEST_P(SolidGap, CubeBesideACubeTurnedEdgeOn) {
   const Pose X = translation({2, 0, 0}) * rotationAbout({0, 0, 0}, {0, 0, 1}, radFromDeg(45));
-  EXPECT_NEAR(gapOf(unitCube(), unitCube(), X), 0.7928932188, kTolerance);
+  EXPECT_NEAR(gapOf(unitCube(), unitCube(), X), 0.7928932188, kGapToleranceMm);
 }
 
 // D-B2: 1.5 - sqrt(3) / 2.
@@ -79,7 +79,7 @@ TEST_P(SolidGap, CubeBesideACubeTurnedCornerOn) {
   Pose X = translation({2, 0, 0});
   X.linear() =
       Eigen::Quaterniond::FromTwoVectors(Vector3d(1, 1, 1), Vector3d(1, 0, 0)).toRotationMatrix();
-  EXPECT_NEAR(gapOf(unitCube(), unitCube(), X), 0.6339745962, kTolerance);
+  EXPECT_NEAR(gapOf(unitCube(), unitCube(), X), 0.6339745962, kGapToleranceMm);
 }
 
 /// D-C1: cylinders r 2 along x through (1,2,3) and r 1.5 along (0,3,4)/5 through (4,-2,9), each 60
@@ -109,7 +109,7 @@ struct CrossedCylinders {
 TEST_P(SolidGap, CrossedCylindersAreNearestBetweenTheirFeet) {
   const CrossedCylinders pair;
   const Pose X_WA = pair.X_WA(true), X_AB = X_WA.inverse() * pair.X_WB(true);
-  EXPECT_NEAR(gapOf(pair.a, pair.b, X_AB), 3.3, kTolerance);
+  EXPECT_NEAR(gapOf(pair.a, pair.b, X_AB), 3.3, kGapToleranceMm);
   const Measured measured = GetParam()(pair.a, pair.b, X_AB);
   EXPECT_LT((X_WA * measured.onA - (pair.footA + 2 * pair.towardsB)).norm(), 1e-6);
   EXPECT_LT((X_WA * measured.onB - (pair.footB - 1.5 * pair.towardsB)).norm(), 1e-6);
@@ -120,7 +120,7 @@ TEST_P(SolidGap, CrossedCylindersLoseAtMostTheirSagittas) {
   const CrossedCylinders pair;
   const Pose X_AB = pair.X_WA(false).inverse() * pair.X_WB(false);
   const double lost = shapes::sagitta(2, kSides) + shapes::sagitta(1.5, kSides);
-  EXPECT_NEAR(gapOf(pair.a, pair.b, X_AB), 3.3 + lost, kTolerance);
+  EXPECT_NEAR(gapOf(pair.a, pair.b, X_AB), 3.3 + lost, kGapToleranceMm);
 }
 
 // D-C2: R - r - e, less the bore's sagitta, more the shaft's.
@@ -133,9 +133,9 @@ TEST_P(SolidGap, ShaftInBoreHasRadiiAndOffsetSubtracted) {
       const double angle = radFromDeg(directionDeg);
       const double gap =
           gapOf(bore, shaft, translation({e * std::cos(angle), e * std::sin(angle), 0}));
-      EXPECT_GE(gap, R - r - e - shapes::sagitta(R, kSides) - kTolerance)
+      EXPECT_GE(gap, R - r - e - shapes::sagitta(R, kSides) - kGapToleranceMm)
           << e << " at " << directionDeg;
-      EXPECT_LE(gap, R - r - e + shapes::sagitta(r, kSides) + kTolerance)
+      EXPECT_LE(gap, R - r - e + shapes::sagitta(r, kSides) + kGapToleranceMm)
           << e << " at " << directionDeg;
     }
   }
@@ -154,7 +154,7 @@ TEST_P(SolidGap, PinThroughARing) {
   const int sides = 32;
   const TriangleMesh ring = shapes::torus(30, 10, sides, 24),
                      pin = shapes::cylinder(12, -20, 20, sides);
-  EXPECT_NEAR(gapOf(ring, pin, Pose::Identity()), 8 * std::cos(kPi / sides), kTolerance);
+  EXPECT_NEAR(gapOf(ring, pin, Pose::Identity()), 8 * std::cos(kPi / sides), kGapToleranceMm);
 }
 
 // D-C3 with any turn: between the true gap less the ring's inner sagitta and more the pin's.
@@ -164,8 +164,8 @@ TEST_P(SolidGap, PinTurnedInARingStaysWithinTheSagittas) {
                      pin = shapes::cylinder(12, -20, 20, sides);
   const Pose X = rotationAbout({0, 0, 0}, {0, 0, 1}, radFromDeg(3.3));
   const double gap = gapOf(ring, pin, X);
-  EXPECT_GE(gap, 8 - shapes::sagitta(20, sides) - kTolerance);
-  EXPECT_LE(gap, 8 + shapes::sagitta(12, sides) + kTolerance);
+  EXPECT_GE(gap, 8 - shapes::sagitta(20, sides) - kGapToleranceMm);
+  EXPECT_LE(gap, 8 + shapes::sagitta(12, sides) + kGapToleranceMm);
 }
 
 // D-C4: bore 5.4 long 10, pin 5: jams at 2.26818 degrees (0.001), where D = d / cos + L tan.

@@ -10,6 +10,11 @@
 /// Small assemblies for tests: parts of given meshes, joints, two modes and one sequence between them.
 namespace swingroom {
 
+/// A hinge value of so many degrees.
+inline JointValue deg(double angle) {
+  return {radFromDeg(angle), 0, 0};
+}
+
 class Mechanism {
  public:
   /// Part at home where its mesh stands. @returns its id.

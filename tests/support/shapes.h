@@ -8,6 +8,13 @@
 #include "core/mesh/triangle_mesh.h"
 
 /// Closed, outward-facing, welded test solids in mm.
+namespace swingroom {
+
+inline const Vector3d kOrigin = Vector3d::Zero();
+inline const Vector3d kZ = Vector3d::UnitZ();
+
+}  // namespace swingroom
+
 namespace swingroom::shapes {
 
 TriangleMesh box(const Vector3d& low, const Vector3d& high);

@@ -7,11 +7,10 @@
 #include <string>
 
 #include "core/files/formats/check_ply.h"
+#include "core/files/formats/hints.h"
 
 namespace swingroom {
 namespace {
-
-const char* const kExportHint = "export the mesh again";
 
 struct Signature {
   std::string_view start;

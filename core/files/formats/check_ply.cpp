@@ -8,12 +8,12 @@
 #include <string>
 #include <vector>
 
+#include "core/files/formats/hints.h"
+
 namespace swingroom {
 namespace {
 
 // The format as its author describes it: G. Turk, "The PLY Polygon File Format", Stanford, 1994.
-
-const char* const kExportHint = "export the mesh again";
 
 struct Type {
   std::string_view name;

@@ -10,12 +10,11 @@
 #include <string>
 #include <utility>
 
+#include "core/files/formats/hints.h"
 #include "core/files/formats/plain_reason.h"
 
 namespace swingroom {
 namespace {
-
-const char* const kRepairHint = "repair or export the mesh again";
 
 /// One object of lib3mf, released with it. The library calls every kind of object a pointer to
 /// void.

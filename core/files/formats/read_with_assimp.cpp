@@ -14,12 +14,11 @@
 
 #include "core/files/formats/assimp_colour.h"
 #include "core/files/formats/assimp_log.h"
+#include "core/files/formats/hints.h"
 #include "core/files/formats/plain_reason.h"
 
 namespace swingroom {
 namespace {
-
-const char* const kRepairHint = "repair or export the mesh again";
 
 std::string_view importerNameOf(MeshFormat format) {
   switch (format) {
@@ -130,15 +129,16 @@ Eigen::Affine3d zUpMillimetres() {
   return X;
 }
 
-struct Unit {
+struct DaeUnit {
   std::string name;
   double metres;
 };
 
 /// Assimp folds the unit of a DAE into the root's transform, in single precision.
-Unit unitOfDae(double foldedMetres) {
-  const Unit known[] = {{"m", 1}, {"cm", 0.01}, {"mm", 0.001}, {"inch", 0.0254}, {"foot", 0.3048}};
-  for (const Unit& unit : known) {
+DaeUnit unitOfDae(double foldedMetres) {
+  const DaeUnit known[] = {
+      {"m", 1}, {"cm", 0.01}, {"mm", 0.001}, {"inch", 0.0254}, {"foot", 0.3048}};
+  for (const DaeUnit& unit : known) {
     if (std::abs(foldedMetres - unit.metres) < 1e-6 * unit.metres) return unit;
   }
   char text[32];
@@ -151,7 +151,7 @@ MeshFile flattened(const aiScene& scene, MeshFormat format) {
   Eigen::Affine3d X_OR = Eigen::Affine3d::Identity();  // The root node in the mesh's frame.
   if (format == MeshFormat::dae) {
     const double folded = affineOf(scene.mRootNode->mTransformation).linear().col(0).norm();
-    const Unit unit = unitOfDae(folded);
+    const DaeUnit unit = unitOfDae(folded);
     file.unit = unit.name;
     X_OR = zUpMillimetres() * Eigen::Scaling(unit.metres / folded);
   } else if (format == MeshFormat::gltf || format == MeshFormat::glb) {

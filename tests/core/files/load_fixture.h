@@ -7,7 +7,6 @@
 #include <filesystem>
 #include <fstream>
 #include <iomanip>
-#include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
 
@@ -112,9 +111,7 @@ inline void PrintTo(const Mistake& mistake, std::ostream* out) {
   *out << mistake.name;
 }
 
-inline std::string patchedBoat(const char* patch) {
-  return nlohmann::json::parse(kBoat).patch(nlohmann::json::parse(patch)).dump();
-}
+std::string patchedBoat(const char* patch);
 
 /// A test of one mistake: told once, at its place, with its words.
 class MistakeFixture : public LoadFixture, public ::testing::WithParamInterface<Mistake> {

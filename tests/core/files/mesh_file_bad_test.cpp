@@ -16,12 +16,12 @@ namespace {
 
 namespace w = writers;
 
-TriangleMesh lid() {
+TriangleMesh plate() {
   return shapes::box({1, 2, 3}, {11, 22, 33});
 }
 
-TriangleMesh lidWith(double coordinate) {
-  TriangleMesh mesh = lid();
+TriangleMesh plateWith(double coordinate) {
+  TriangleMesh mesh = plate();
   mesh.vertices[6].x() = coordinate;
   return mesh;
 }
@@ -84,7 +84,7 @@ TEST(BadMeshFiles, Device) {
 TEST(BadMeshFiles, UnreadableFile) {
   if (geteuid() == 0) GTEST_SKIP() << "root may read everything";
   const TempFolder folder;
-  const auto file = folder.write("lid.stl", w::binaryStl(lid()));
+  const auto file = folder.write("lid.stl", w::binaryStl(plate()));
   std::filesystem::permissions(file, std::filesystem::perms::none);
   const auto outcome = MeshReader::besideThisProgram().read(file);
   ASSERT_FALSE(outcome.ok());
@@ -111,9 +111,9 @@ TEST(BadMeshFiles, PictureUnderEachEnding) {
 }
 
 TEST(BadMeshFiles, OtherMeshFormatUnderTheEnding) {
-  expectProblem("lid.gltf", w::glb(lid()), "", "is not glTF: its content is a GLB mesh");
-  expectProblem("lid.stl", w::ply(lid(), w::PlyEncoding::ascii), "", "its content is a PLY mesh");
-  expectProblem("lid.obj", w::dae(lid(), "", ""), "", "its content is an XML text");
+  expectProblem("lid.gltf", w::glb(plate()), "", "is not glTF: its content is a GLB mesh");
+  expectProblem("lid.stl", w::ply(plate(), w::PlyEncoding::ascii), "", "its content is a PLY mesh");
+  expectProblem("lid.obj", w::dae(plate(), "", ""), "", "its content is an XML text");
 }
 
 TEST(BadMeshFiles, TextUnderEachEnding) {
@@ -126,20 +126,20 @@ TEST(BadMeshFiles, TextUnderEachEnding) {
 }
 
 TEST(BadMeshFiles, CutOffBinaryStl) {
-  const std::string bytes = w::binaryStl(lid());
+  const std::string bytes = w::binaryStl(plate());
   expectProblem("lid.stl", cutBy(bytes, 70), "",
                 "says that it has 12 triangles, but its size is right for 10 and a part of one");
   expectProblem(
       "lid.stl", cutBy(bytes, 100), "",
       "says that it has 12 triangles, but its size is right for 10: it is cut off or damaged");
-  expectProblem("lid.stl", cutBy(w::binaryStl(lid(), "solid lid"), 70), "",
+  expectProblem("lid.stl", cutBy(w::binaryStl(plate(), "solid lid"), 70), "",
                 "says that it has 12 triangles");
   expectProblem("lid.stl", bytes + "tail", "", "right for 12 and a part of one");
   expectProblem("lid.stl", bytes.substr(0, 60), "", "is not STL");
 }
 
 TEST(BadMeshFiles, StlThatClaimsTwoGigabytes) {
-  std::string bytes = w::binaryStl(lid());
+  std::string bytes = w::binaryStl(plate());
   const std::uint32_t claimed = 2u * 1000 * 1000 * 1000 / 50;
   std::memcpy(bytes.data() + 80, &claimed, sizeof claimed);
   expectProblem("lid.stl", bytes, "",
@@ -148,7 +148,7 @@ TEST(BadMeshFiles, StlThatClaimsTwoGigabytes) {
 
 // 50 * 2^31 is 0 modulo 2^32: in 32 bits this claim would agree with the file's size.
 TEST(BadMeshFiles, StlWhoseClaimOverflowsToItsSize) {
-  std::string bytes = w::binaryStl(lid());
+  std::string bytes = w::binaryStl(plate());
   const std::uint32_t claimed = 12 + (1u << 31);
   std::memcpy(bytes.data() + 80, &claimed, sizeof claimed);
   expectProblem("lid.stl", bytes, "",
@@ -156,50 +156,50 @@ TEST(BadMeshFiles, StlWhoseClaimOverflowsToItsSize) {
 }
 
 TEST(BadMeshFiles, CutOffAsciiStl) {
-  const std::string text = w::asciiStl(lid());
+  const std::string text = w::asciiStl(plate());
   expectProblem("lid.stl", text.substr(0, text.find("endsolid")), "", "'endsolid'");
   expectProblem("lid.stl", text.substr(0, text.size() / 2), "", "");
 }
 
 TEST(BadMeshFiles, WordInsteadOfANumberInStl) {
-  expectProblem("lid.stl", replaced(w::asciiStl(lid()), "vertex 11 22 33", "vertex abc 22 33"), "",
+  expectProblem("lid.stl", replaced(w::asciiStl(plate()), "vertex 11 22 33", "vertex abc 22 33"), "",
                 "has something else where a number should be");
 }
 
 // Triangle 3 is the first of the box that uses corner 6, counted from 1 (tests/support/shapes.cpp).
 TEST(BadMeshFiles, CornersThatAreNotFinite) {
   for (const double x : {kNaN, kInfinity, -kInfinity}) {
-    expectProblem("lid.stl", w::binaryStl(lidWith(x)), ", triangle 3", "not at a finite place");
-    expectProblem("lid.stl", w::asciiStl(lidWith(x)), ", triangle 3", "not at a finite place");
-    expectProblem("lid.obj", w::obj(lidWith(x)), ", triangle 3", "not at a finite place");
-    expectProblem("lid.ply", w::ply(lidWith(x), w::PlyEncoding::ascii), ", triangle 3",
+    expectProblem("lid.stl", w::binaryStl(plateWith(x)), ", triangle 3", "not at a finite place");
+    expectProblem("lid.stl", w::asciiStl(plateWith(x)), ", triangle 3", "not at a finite place");
+    expectProblem("lid.obj", w::obj(plateWith(x)), ", triangle 3", "not at a finite place");
+    expectProblem("lid.ply", w::ply(plateWith(x), w::PlyEncoding::ascii), ", triangle 3",
                   "not at a finite place");
-    expectProblem("lid.ply", w::ply(lidWith(x), w::PlyEncoding::bigEndian), ", triangle 3",
+    expectProblem("lid.ply", w::ply(plateWith(x), w::PlyEncoding::bigEndian), ", triangle 3",
                   "not at a finite place");
     // In the data only: JSON has no word for such numbers.
-    const std::string glb = replaced(w::glb(lid()), floats({11, 22, 33}), floats({x, 22, 33}));
+    const std::string glb = replaced(w::glb(plate()), floats({11, 22, 33}), floats({x, 22, 33}));
     expectProblem("lid.glb", glb, ", triangle 3", "not at a finite place");
     expectProblem("lid.3mf",
-                  w::threeMf(w::threeMfObject(1, "lid", lidWith(x)), R"(<item objectid="1"/>)", ""),
+                  w::threeMf(w::threeMfObject(1, "lid", plateWith(x)), R"(<item objectid="1"/>)", ""),
                   "", "not at a finite place");
   }
-  expectProblem("lid.stl", replaced(w::asciiStl(lid()), "vertex 11 22 33", "vertex 1e99 22 33"),
+  expectProblem("lid.stl", replaced(w::asciiStl(plate()), "vertex 11 22 33", "vertex 1e99 22 33"),
                 ", triangle 3", "not at a finite place");
 }
 
 TEST(BadMeshFiles, MeshWithoutTriangles) {
-  TriangleMesh points = lid();
+  TriangleMesh points = plate();
   points.triangles.clear();
   expectProblem("lid.stl", w::binaryStl(points), "", "has no triangles");
   expectProblem("lid.stl", w::asciiStl(points), "", "has no triangles");
   expectProblem("lid.obj", w::obj(points), "", "has no triangles");
   expectProblem("lid.ply", w::ply(points, w::PlyEncoding::ascii), "", "has no triangles");
-  expectProblem("lid.3mf", w::threeMf(w::threeMfObject(1, "lid", lid()), "", ""), "",
+  expectProblem("lid.3mf", w::threeMf(w::threeMfObject(1, "lid", plate()), "", ""), "",
                 "has nothing to build");
 }
 
 TEST(BadMeshFiles, FaceThatNamesAMissingCorner) {
-  TriangleMesh mesh = lid();
+  TriangleMesh mesh = plate();
   mesh.triangles[3][1] = 77;
   expectProblem("lid.obj", w::obj(mesh), "", "corner which is not there");
   expectProblem("lid.dae", w::dae(mesh, "", ""), "", "corner which is not there");
@@ -216,7 +216,7 @@ TEST(BadMeshFiles, FaceThatNamesAMissingCorner) {
 TEST(BadMeshFiles, CutOffPly) {
   for (const auto encoding :
        {w::PlyEncoding::ascii, w::PlyEncoding::littleEndian, w::PlyEncoding::bigEndian}) {
-    const std::string bytes = w::ply(lid(), encoding);
+    const std::string bytes = w::ply(plate(), encoding);
     const std::size_t body = bytes.find("end_header\n") + 11;
     const std::size_t lastFace = encoding == w::PlyEncoding::ascii ? 2 : 13;
     expectProblem("lid.ply", cutBy(bytes, lastFace), ", face 12 of 12", "it is cut off");
@@ -226,7 +226,7 @@ TEST(BadMeshFiles, CutOffPly) {
 }
 
 TEST(BadMeshFiles, PlyWhoseHeaderDisagreesWithItsBody) {
-  const std::string text = w::ply(lid(), w::PlyEncoding::ascii);
+  const std::string text = w::ply(plate(), w::PlyEncoding::ascii);
   expectProblem("lid.ply", replaced(text, "face 12", "face 2000000000"), ", face 13 of 2000000000",
                 "cut off");
   expectProblem("lid.ply", replaced(text, "face 12", "face 5"), "",
@@ -240,32 +240,32 @@ TEST(BadMeshFiles, PlyWhoseHeaderDisagreesWithItsBody) {
 }
 
 TEST(BadMeshFiles, CutOffGltf) {
-  expectProblem("lid.glb", cutBy(w::glb(lid()), 30), "", "it is cut off or damaged");
-  expectProblem("lid.glb", w::glb(lid()).substr(0, 9), "", "ends within its header");
-  expectProblem("lid.gltf", cutBy(w::gltf(lid()), 40), "", "is cut off");
-  expectProblem("lid.gltf", replaced(w::gltf(lid()), "\"count\":36", "\"count\":3600000"), "",
+  expectProblem("lid.glb", cutBy(w::glb(plate()), 30), "", "it is cut off or damaged");
+  expectProblem("lid.glb", w::glb(plate()).substr(0, 9), "", "ends within its header");
+  expectProblem("lid.gltf", cutBy(w::gltf(plate()), 40), "", "is cut off");
+  expectProblem("lid.gltf", replaced(w::gltf(plate()), "\"count\":36", "\"count\":3600000"), "",
                 "has less data than it says");
-  std::string old = w::glb(lid());
+  std::string old = w::glb(plate());
   old[4] = 1;
   expectProblem("lid.glb", old, "", "is of glTF version 1, only 2 is read");
 }
 
 TEST(BadMeshFiles, CutOffDae) {
-  expectProblem("lid.dae", cutBy(w::dae(lid(), "", ""), 100), "", "is not sound XML");
+  expectProblem("lid.dae", cutBy(w::dae(plate(), "", ""), 100), "", "is not sound XML");
 }
 
 TEST(BadMeshFiles, BrokenThreeMf) {
   const std::string bytes =
-      w::threeMf(w::threeMfObject(1, "lid", lid()), R"(<item objectid="1"/>)", "");
+      w::threeMf(w::threeMfObject(1, "lid", plate()), R"(<item objectid="1"/>)", "");
   expectProblem("lid.3mf", cutBy(bytes, 200), "", "is not a sound zip archive");
   expectProblem("lid.3mf", bytes.substr(0, 60), "", "is not a sound zip archive");
   expectProblem("lid.3mf", replaced(bytes, "<build>", "<built>"), "", "");
   expectProblem("lid.3mf", w::threeMf("<object", "", ""), "", "");
   expectProblem("lid.3mf",
-                w::threeMf(w::threeMfObject(1, "lid", lid()), R"(<item objectid="9"/>)", ""), "",
+                w::threeMf(w::threeMfObject(1, "lid", plate()), R"(<item objectid="9"/>)", ""), "",
                 "");
   expectProblem("lid.3mf",
-                w::threeMf(w::threeMfObject(1, "lid", lid()), R"(<item objectid="1"/>)", "parsec"),
+                w::threeMf(w::threeMfObject(1, "lid", plate()), R"(<item objectid="1"/>)", "parsec"),
                 "", "has a unit that 3MF does not know");
 }
 

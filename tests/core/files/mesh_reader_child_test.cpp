@@ -101,7 +101,7 @@ TEST(MeshReaderChild, IsNotAskedForAFileAboveTheSizeLimit) {
 }
 
 TEST(MeshReaderChild, StaysWithinItsMemoryLimit) {
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+#if defined(SWINGROOM_SANITIZED)
   GTEST_SKIP() << "the sanitizers need more addresses than any limit";
 #endif
   const TempFolder folder;

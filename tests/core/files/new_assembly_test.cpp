@@ -25,8 +25,7 @@ using shapes::joined;
 using shapes::moved;
 using shapes::tube;
 
-constexpr unsigned kSeed = 20240613;
-const Vector3d kZ = Vector3d::UnitZ();
+constexpr unsigned kAssemblySeed = 20240613;
 
 void writeStl(const TriangleMesh& mesh, const fs::path& file) {
   std::ofstream out(file, std::ios::binary);
@@ -140,7 +139,7 @@ TEST_F(NewAssemblyTest, TwoFoldersGiveAFileThatLoads) {
 
 // By the loaded file's own motion each part must come to where the other folder has it.
 TEST_F(NewAssemblyTest, LoadedFileBringsPartsToWhereTheOtherFolderHasThem) {
-  std::mt19937_64 random(kSeed);
+  std::mt19937_64 random(kAssemblySeed);
   const Pose X_WA = shapes::randomPose(random, 40);
   const auto at = [&](const Pose& X) { return X_WA * X * X_WA.inverse(); };
   const Pose first = rotationAbout({30, 0, 0}, kZ, radFromDeg(100));

@@ -9,9 +9,6 @@
 namespace swingroom {
 namespace {
 
-const Vector3d kOrigin = Vector3d::Zero();
-const Vector3d kZ = Vector3d::UnitZ();
-
 // Closed form: every corner is on the ball, which is turned so that no facet lies along the axes.
 TEST(BallFaces, BallIsFoundOnAnyLineThroughItsCentre) {
   const Pose X =

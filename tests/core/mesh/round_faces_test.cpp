@@ -10,9 +10,6 @@
 namespace swingroom {
 namespace {
 
-const Vector3d kOrigin = Vector3d::Zero();
-const Vector3d kZ = Vector3d::UnitZ();
-
 std::vector<RoundFace> facesAboutZ(const TriangleMesh& mesh) {
   return roundFacesAbout(mesh, kOrigin, kZ);
 }

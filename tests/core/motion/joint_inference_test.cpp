@@ -19,9 +19,8 @@ using shapes::joined;
 using shapes::moved;
 using shapes::tube;
 
-constexpr unsigned kSeed = 20240612;
+constexpr unsigned kInferenceSeed = 20240612;
 constexpr double kRequiredGapMm = 0.3;
-const Vector3d kZ = Vector3d::UnitZ();
 
 /// Parts in two modes as their float files would have them, registered as the program does it.
 class Modes {
@@ -109,8 +108,8 @@ struct Chain {
 };
 
 TEST(JointInference, ChainOfThreeParallelHingesFindsItsParentsAndAxes) {
-  std::mt19937_64 random(kSeed);
-  RecordProperty("seed", kSeed);
+  std::mt19937_64 random(kInferenceSeed);
+  RecordProperty("seed", kInferenceSeed);
   const Chain chain;
   for (int i = 0; i < 10; ++i) {
     const Pose X_WA = shapes::randomPose(random, 50);
@@ -132,7 +131,7 @@ TEST(JointInference, ChainOfThreeParallelHingesFindsItsParentsAndAxes) {
                   std::abs(turn));
       EXPECT_EQ(jointOf(motion, std::string(names[k]) + " hinge")->reason, JointReason::held);
     }
-    if (HasFailure()) FAIL() << "seed " << kSeed << ", " << i;
+    if (HasFailure()) FAIL() << "seed " << kInferenceSeed << ", " << i;
   }
 }
 
@@ -297,7 +296,7 @@ TEST(JointInference, PartWithNothingNearHangsOnTheGround) {
 }
 
 TEST(JointInference, IfNothingStoodStillTheLargestPartIsTheGround) {
-  std::mt19937_64 random(kSeed);
+  std::mt19937_64 random(kInferenceSeed);
   const Chain chain;
   const auto first = chain.poses({0, 0, 0}), second = chain.poses({40, 0, 0});
   const Pose away = shapes::randomPose(random, 30);

@@ -10,7 +10,7 @@
 namespace swingroom {
 namespace {
 
-constexpr unsigned kSeed = 20240501;
+constexpr unsigned kScrewSeed = 20240501;
 
 Vector3d randomUnit(std::mt19937_64& random) {
   std::normal_distribution<double> normal;
@@ -25,8 +25,8 @@ Pose displacementOf(const Screw& screw) {
 // Chasles: every displacement is a turn about a line and a slide along it. Tolerance: rounding of
 // poses of size 100, times cot(angle / 2), which stays below 100 for nearly all of these.
 TEST(Screw, GivesBackAnyDisplacement) {
-  std::mt19937_64 random(kSeed);
-  RecordProperty("seed", kSeed);
+  std::mt19937_64 random(kScrewSeed);
+  RecordProperty("seed", kScrewSeed);
   for (int i = 0; i < 1000; ++i) {
     const Pose D = shapes::randomPose(random, 100);
     const Screw screw = screwOf(D);
@@ -35,13 +35,13 @@ TEST(Screw, GivesBackAnyDisplacement) {
     EXPECT_LE(screw.angleRad, kPi + 1e-12);
     EXPECT_NEAR(screw.point.dot(screw.axis), 0, 1e-9 * (1 + screw.point.norm()));
     ASSERT_TRUE(displacementOf(screw).matrix().isApprox(D.matrix(), 1e-11))
-        << "seed " << kSeed << ", " << i;
+        << "seed " << kScrewSeed << ", " << i;
   }
 }
 
 // Made from a known screw, closed form. The axis of a turn by `angle` is known to 1e-16 / angle.
 TEST(Screw, AxisAndAngleAreFoundFromSmallTurnsToHalfTurns) {
-  std::mt19937_64 random(kSeed);
+  std::mt19937_64 random(kScrewSeed);
   for (const double angle : {1e-7, 1e-5, 1e-3, 0.1, 1.0, 3.0, kPi - 1e-3, kPi - 1e-6}) {
     for (int i = 0; i < 50; ++i) {
       const Vector3d axis = randomUnit(random);

@@ -14,8 +14,6 @@ namespace {
 
 using shapes::box;
 
-JointValue deg(double angle) { return {radFromDeg(angle), 0, 0}; }
-
 /// A 1 mm cube that slides 100 mm past a thin pin of thickness `thicknessMm` at x = `at`, whose tip just reaches
 /// into its way.
 Mechanism pastThinPin(double at, double thicknessMm) {

@@ -14,8 +14,6 @@ using shapes::box;
 
 constexpr int kSides = 64;
 
-JointValue deg(double angle) { return {radFromDeg(angle), 0, 0}; }
-
 /// A pin of radius 2 in an eye of bore radius `bore`, turning 90 degrees about z. Corners of both on their
 /// circles, so the least gap is between the bore's flat middles and the pin's corners.
 Mechanism pinInEye(double bore) {
