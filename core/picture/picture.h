@@ -37,7 +37,8 @@ struct PictureShape {
 
 /// Where the eye is. What is shown is fitted into the picture.
 struct PictureView {
-  Vector3d towards = Vector3d(-1, 1, -0.6);  ///< The way the eye looks, world frame; not along `up`.
+  /// The way the eye looks, world frame; not along `up`.
+  Vector3d towards = Vector3d(-1, 1, -0.6);
   Vector3d up = Vector3d::UnitZ();
   /// Centre and radius (mm) of what must be seen; none: all shapes.
   std::optional<std::pair<Vector3d, double>> focus;
@@ -52,8 +53,8 @@ struct PictureDimension {
 struct PictureRequest {
   std::vector<PictureShape> shapes;
   PictureView view;
-  int width = 640, height = 480;          ///< Pixels.
-  bool floor = false;                     ///< The print bed's grid under the lowest point.
+  int width = 640, height = 480;  ///< Pixels.
+  bool floor = false;             ///< The print bed's grid under the lowest point.
   /// Indices of two shapes whose common volume is hatched and outlined, drawn over everything.
   std::optional<std::array<std::size_t, 2>> overlap;
   std::vector<PictureDimension> dimensions;
@@ -74,23 +75,25 @@ struct PlacedLabel {
   std::string text;
 };
 
-/// A picture, and what is written over it at its own place: words overlap neither one another nor the edge.
+/// A picture, and what is written over it at its own place: words overlap neither one another nor
+/// the edge.
 struct Picture {
   Image image;
   std::vector<PlacedDimension> dimensions;
   std::vector<PlacedLabel> labels;
 };
 
-/// Matt shading, ambient occlusion, outlines and crease lines, without a display. The same bytes for any
-/// number of threads, on every x86-64 machine.
-/// @throws std::invalid_argument for no shapes, a null mesh, a size below 16 or above 8192, `towards` along `up`.
+/// Matt shading, ambient occlusion, outlines and crease lines, without a display. The same bytes
+/// for any number of threads, on every x86-64 machine.
+/// @throws std::invalid_argument for no shapes, a null mesh, a size below 16 or above 8192,
+/// `towards` along `up`.
 Picture paint(const PictureRequest& request);
 
 /// PNG (ISO/IEC 15948). The same image, the same bytes.
 std::string toPng(const Image& image);
 
-/// A complete <svg> element: the PNG inside it as data, lines and words over it as vectors. Its text is
-/// escaped; `title` is what a screen reader says.
+/// A complete <svg> element: the PNG inside it as data, lines and words over it as vectors. Its
+/// text is escaped; `title` is what a screen reader says.
 std::string toSvg(const Picture& picture, const std::string& title);
 
 }  // namespace swingroom
