@@ -4,11 +4,10 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
-#include <filesystem>
-#include <fstream>
 #include <memory>
 #include <optional>
 
+#include "app/command/report_folder.h"
 #include "app/command/say.h"
 #include "core/files/load_assembly.h"
 #include "core/report/json_report.h"
@@ -29,16 +28,9 @@ struct CheckWords {
   bool print = false;
 };
 
-std::optional<Problem> writeFile(const std::filesystem::path& file, const std::string& text) {
-  std::ofstream out(file, std::ios::binary);
-  out << text;
-  out.close();
-  if (out) return std::nullopt;
-  return Problem{file.string(), "cannot be written", "is the folder there, and may you write to it?"};
-}
-
 /// Files that were asked for; the first one that cannot be written ends it.
-std::optional<Problem> writeFiles(const CheckWords& words, const CheckReport& report) {
+std::optional<Problem> writeFiles(const CheckWords& words, const CheckReport& report,
+                                  const AssemblyGeometry& geometry, const SweepSettings& settings) {
   if (!words.jsonFile.empty()) {
     if (auto problem = writeFile(words.jsonFile, toJson(report))) return problem;
   }
@@ -46,13 +38,7 @@ std::optional<Problem> writeFiles(const CheckWords& words, const CheckReport& re
     if (auto problem = writeFile(words.csvFile, toCsv(report))) return problem;
   }
   if (words.reportFolder.empty()) return std::nullopt;
-  const std::filesystem::path folder = words.reportFolder;
-  std::error_code failure;
-  std::filesystem::create_directories(folder, failure);
-  if (failure) return Problem{folder.string(), "cannot be made", failure.message()};
-  if (auto problem = writeFile(folder / "report.json", toJson(report))) return problem;
-  if (auto problem = writeFile(folder / "pairs.csv", toCsv(report))) return problem;
-  return writeFile(folder / "summary.txt", toSummary(report));
+  return writeReportFolder(words.reportFolder, words.file, report, geometry, settings);
 }
 
 /// The ways that are asked for: all, or the one that is named.
@@ -100,7 +86,7 @@ int runCheck(const CheckWords& words) {
   for (const Sequence& way : report.ways) {
     report.results.push_back(sweep(loaded->assembly, loaded->modes, way, geometry, settings, *monitor));
   }
-  if (const auto problem = writeFiles(words, report)) {
+  if (const auto problem = writeFiles(words, report, geometry, settings)) {
     say(*problem);
     return 2;
   }
@@ -115,7 +101,7 @@ void addCheckCommand(CLI::App& app, int& exitCode) {
   CLI::App* check = app.add_subcommand("check", "Check every pair of parts in every mode and on the way between");
   check->add_option("FILE", words->file, "Assembly file (.swing.json)")->required();
   check->add_option("--sequence", words->sequence, "Only this sequence");
-  check->add_option("--report", words->reportFolder, "Write the report into this folder");
+  check->add_option("--report", words->reportFolder, "Write report.html, report.json and pairs.csv into this folder");
   check->add_option("--json", words->jsonFile, "Write the JSON report to this file");
   check->add_option("--csv", words->csvFile, "Write a table of all pairs to this file");
   check->add_option("--resolution", words->resolutionMm, "Width of the gaps' brackets, mm")

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <filesystem>
+
+#include "core/files/assembly_document.h"
+#include "core/report/check_report.h"
+#include "core/report/figures.h"
+#include "core/sweep/part_geometry.h"
+
+namespace swingroom {
+
+/// Measures what the report shows beside the results: gap curves, contacts, hashes of mesh files.
+/// The same for any number of threads.
+/// @param folder  The assembly file's: mesh paths are relative to it.
+ReportFigures measureFigures(const CheckReport& report, const AssemblyDocument& document,
+                             const std::filesystem::path& folder, const AssemblyGeometry& geometry,
+                             unsigned threads);
+
+/// How each intended contact stands in the modes at the ways' ends, and while the steps that it
+/// names pass.
+std::vector<ContactFigure> measureContacts(const CheckReport& report,
+                                           const AssemblyGeometry& geometry);
+
+}  // namespace swingroom
