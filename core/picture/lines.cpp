@@ -1,7 +1,8 @@
 #include "core/picture/lines.h"
 
-#include <array>
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "core/base/transform.h"
 #include "core/picture/smoothing.h"
@@ -13,23 +14,7 @@ constexpr float kOutlineInk = 0.92F;
 constexpr float kCreaseInk = 0.55F;
 constexpr float kPaleInk = 0.42F;  ///< Of a line that has pale shapes only beside it.
 
-struct Neighbour {
-  int right, down;
-  bool outlineOnly;  ///< Creases reach the nearest samples only: they are finer.
-};
-constexpr std::array<Neighbour, 12> kNeighbours{{{1, 0, false},
-                                                 {-1, 0, false},
-                                                 {0, 1, false},
-                                                 {0, -1, false},
-                                                 {1, 1, true},
-                                                 {-1, 1, true},
-                                                 {1, -1, true},
-                                                 {-1, -1, true},
-                                                 {2, 0, true},
-                                                 {-2, 0, true},
-                                                 {0, 2, true},
-                                                 {0, -2, true}}};
-
+/// Marks the lines between neighbouring samples: creases one sample to each side, outlines two.
 class LineFinder {
  public:
   LineFinder(const Layer& layer, const Surface& surface, const std::vector<PictureShape>& shapes,
@@ -38,43 +23,61 @@ class LineFinder {
         surface_(surface),
         shapes_(shapes),
         rows_(rows),
-        pitchMm_(1 / pixelsPerMm / rows.perPixel) {}
+        pitchMm_(1 / pixelsPerMm / rows.perPixel),
+        strengths_(rows.size(), 0.0F) {}
 
-  float strengthAt(int row, int column) const {
-    float strength = 0;
-    const std::size_t here = rows_.index(row, column);
-    for (const Neighbour& neighbour : kNeighbours) {
-      const int r = row + neighbour.down, c = column + neighbour.right;
-      if (r < 0 || r >= rows_.count || c < 0 || c >= rows_.width) continue;
-      const std::size_t there = rows_.index(r, c);
-      if (layer_.triangles[here] == layer_.triangles[there]) continue;
-      strength = std::max(strength, between(here, there, neighbour));
+  std::vector<float> find() && {
+    for (int row = 0; row < rows_.count; ++row) {
+      for (int column = 0; column < rows_.width; ++column) {
+        if (column + 1 < rows_.width) lookBetween(row, column, row, column + 1);
+        if (row + 1 < rows_.count) lookBetween(row, column, row + 1, column);
+      }
     }
-    return strength;
+    return std::move(strengths_);
   }
 
  private:
-  float between(std::size_t here, std::size_t there, const Neighbour& step) const {
+  void lookBetween(int row, int column, int otherRow, int otherColumn) {
+    const std::size_t here = rows_.index(row, column), there = rows_.index(otherRow, otherColumn);
     const std::uint32_t i = layer_.triangles[here], j = layer_.triangles[there];
+    if (i == j) return;
     const DrawnTriangle* a = i == Layer::kNothing ? nullptr : &surface_.triangles[i];
     const DrawnTriangle* b = j == Layer::kNothing ? nullptr : &surface_.triangles[j];
     const bool pale = (!a || shapes_[a->shape].pale) && (!b || shapes_[b->shape].pale);
     const float ink = pale ? kPaleInk : 1.0F;
-    if (!a || !b || a->shape != b->shape) return kOutlineInk * ink;
-    if (isJump(*a, *b, layer_.depths[there] - layer_.depths[here], step)) return kOutlineInk * ink;
-    if (step.outlineOnly || a->face == b->face) return 0;
-    return a->flat_W.dot(b->flat_W) < creaseCosine_ ? kCreaseInk * ink : 0;
+    const Eigen::Vector2d step =
+        Eigen::Vector2d(otherColumn - column, otherRow - row) / rows_.perPixel;
+    if (!a || !b || a->shape != b->shape ||
+        isJump(*a, *b, layer_.depths[there] - layer_.depths[here], step)) {
+      markRound(row, column, kOutlineInk * ink);
+      markRound(otherRow, otherColumn, kOutlineInk * ink);
+    } else if (a->face != b->face && a->flat_W.dot(b->flat_W) < creaseCosine_) {
+      mark(row, column, kCreaseInk * ink);
+      mark(otherRow, otherColumn, kCreaseInk * ink);
+    }
   }
 
   /// Whether neither plane, carried on, meets the other sample.
   bool isJump(const DrawnTriangle& a, const DrawnTriangle& b, double rise,
-              const Neighbour& step) const {
-    const Eigen::Vector2d move(static_cast<double>(step.right) / rows_.perPixel,
-                               static_cast<double>(step.down) / rows_.perPixel);
+              const Eigen::Vector2d& step) const {
     const double missed =
-        std::min(std::abs(rise - a.slope.dot(move)), std::abs(rise - b.slope.dot(move)));
+        std::min(std::abs(rise - a.slope.dot(step)), std::abs(rise - b.slope.dot(step)));
     const double flatter = std::min(a.slope.squaredNorm(), b.slope.squaredNorm());
-    return missed > pitchMm_ * 2 + std::sqrt(flatter) * move.norm();
+    return missed > pitchMm_ * 2 + std::sqrt(flatter) * step.norm();
+  }
+
+  void markRound(int row, int column, float strength) {
+    mark(row, column, strength);
+    mark(row - 1, column, strength);
+    mark(row + 1, column, strength);
+    mark(row, column - 1, strength);
+    mark(row, column + 1, strength);
+  }
+
+  void mark(int row, int column, float strength) {
+    if (row < 0 || row >= rows_.count || column < 0 || column >= rows_.width) return;
+    float& marked = strengths_[rows_.index(row, column)];
+    marked = std::max(marked, strength);
   }
 
   const Layer& layer_;
@@ -83,6 +86,7 @@ class LineFinder {
   const SampleRows& rows_;
   double pitchMm_;
   float creaseCosine_ = static_cast<float>(std::cos(radFromDeg(kCreaseDeg)));
+  std::vector<float> strengths_;
 };
 
 }  // namespace
@@ -90,14 +94,7 @@ class LineFinder {
 std::vector<float> lineStrengths(const Layer& layer, const Surface& surface,
                                  const std::vector<PictureShape>& shapes, const SampleRows& rows,
                                  double pixelsPerMm) {
-  const LineFinder finder(layer, surface, shapes, rows, pixelsPerMm);
-  std::vector<float> strengths(rows.size(), 0.0F);
-  for (int row = 0; row < rows.count; ++row) {
-    for (int column = 0; column < rows.width; ++column) {
-      strengths[rows.index(row, column)] = finder.strengthAt(row, column);
-    }
-  }
-  return strengths;
+  return LineFinder(layer, surface, shapes, rows, pixelsPerMm).find();
 }
 
 }  // namespace swingroom

@@ -6,6 +6,9 @@
 namespace swingroom {
 namespace {
 
+/// Surfaces that lie on each other differ by the rounding of files: that is touch, not overlap.
+constexpr double kTouchMm = 1e-4;
+
 struct Crossing {
   std::size_t sample;
   double depth;
@@ -58,70 +61,83 @@ bool passesBoth(const Crossing* begin, const Crossing* end) {
   bool both = false;
   for (const Crossing* crossing = begin; crossing != end; ++crossing) {
     inside[static_cast<std::size_t>(crossing->shape)] += crossing->turn;
-    const bool lasts = crossing + 1 != end && (crossing + 1)->depth > crossing->depth;
+    const bool lasts = crossing + 1 != end && (crossing + 1)->depth > crossing->depth + kTouchMm;
     both = both || (lasts && inside[0] != 0 && inside[1] != 0);
   }
   return both && inside[0] == 0 && inside[1] == 0;
 }
 
-bool maskAt(const std::vector<std::uint8_t>& mask, const SampleRows& rows, int row, int column) {
-  if (row < 0 || row >= rows.count || column < 0 || column >= rows.width) return false;
-  return mask[rows.index(row, column)] != 0;
-}
+constexpr int kPeriod = 8;           ///< Of the hatching, pixels along a row.
+constexpr double kStroke = 2.2;      ///< Of that, inked.
+constexpr double kOutline = 1.4;     ///< Pixels, as wide as the rim.
+constexpr float kPaperOver = 0.80F;  ///< How much of what lies behind the hatching is covered.
 
-/// Whether a sample `radius` samples away in one of 8 directions is inside (or is not).
-bool anyAround(const std::vector<std::uint8_t>& mask, const SampleRows& rows, int row, int column,
-               int radius, bool inside) {
-  const int slant = (radius * 7 + 5) / 10;
-  const std::array<std::array<int, 2>, 8> steps{{{radius, 0},
-                                                 {-radius, 0},
-                                                 {0, radius},
-                                                 {0, -radius},
-                                                 {slant, slant},
-                                                 {slant, -slant},
-                                                 {-slant, slant},
-                                                 {-slant, -slant}}};
-  return std::any_of(steps.begin(), steps.end(), [&](const auto& step) {
-    return maskAt(mask, rows, row + step[0], column + step[1]) == inside;
-  });
+int outlineSamples(const SampleRows& rows) {
+  return static_cast<int>(kOutline * rows.perPixel);
 }
 
 }  // namespace
 
-std::vector<std::uint8_t> overlapMask(const Surface& surface, std::size_t a, std::size_t b,
-                                      const SampleRows& rows) {
+Overlap::Overlap(const Surface& surface, std::size_t a, std::size_t b, const SampleRows& rows)
+    : rows_(rows), mask_(rows.size(), 0), top_(rows.count), left_(rows.width) {
   std::vector<Crossing> crossings;
   addCrossings(surface, a, 0, boxOf(surface, b), rows, crossings);
   addCrossings(surface, b, 1, boxOf(surface, a), rows, crossings);
   std::sort(crossings.begin(), crossings.end());
-  std::vector<std::uint8_t> mask(rows.size(), 0);
   for (std::size_t i = 0; i < crossings.size();) {
+    const std::size_t sample = crossings[i].sample;
     std::size_t end = i;
-    while (end < crossings.size() && crossings[end].sample == crossings[i].sample) ++end;
-    mask[crossings[i].sample] = passesBoth(crossings.data() + i, crossings.data() + end);
+    while (end < crossings.size() && crossings[end].sample == sample) ++end;
+    if (passesBoth(crossings.data() + i, crossings.data() + end)) {
+      mask_[sample] = 1;
+      const int row = static_cast<int>(sample / static_cast<std::size_t>(rows.width));
+      const int column = static_cast<int>(sample % static_cast<std::size_t>(rows.width));
+      top_ = std::min(top_, row), bottom_ = std::max(bottom_, row);
+      left_ = std::min(left_, column), right_ = std::max(right_, column);
+    }
     i = end;
   }
-  return mask;
 }
 
-Paint hatched(const Paint& under, const std::vector<std::uint8_t>& mask, const SampleRows& rows,
-              int row, int column) {
-  constexpr int kPeriod = 7;  // Pixels along a row.
-  const Paint vermillion = toPaint(kVermillion);
-  const int edge = rows.perPixel + rows.perPixel / 2;
-  if (!maskAt(mask, rows, row, column)) {
-    for (int radius = 1; radius <= edge; ++radius) {
-      if (anyAround(mask, rows, row, column, radius, true))
-        return mix(under, toPaint(kGround), 0.85F);
+bool Overlap::isFarFrom(int row, int column, int side) const {
+  const int rim = outlineSamples(rows_);
+  return row + side + rim <= top_ || row - rim > bottom_ || column + side + rim <= left_ ||
+         column - rim > right_;
+}
+
+bool Overlap::inside(int row, int column) const {
+  if (row < 0 || row >= rows_.count || column < 0 || column >= rows_.width) return false;
+  return mask_[rows_.index(row, column)] != 0;
+}
+
+/// Looks in 8 directions.
+bool Overlap::anyWithin(int row, int column, int radius, bool wanted) const {
+  for (int far = 1; far <= radius; ++far) {
+    const int slant = (far * 7 + 5) / 10;
+    const std::array<std::array<int, 2>, 8> steps{{{far, 0},
+                                                   {-far, 0},
+                                                   {0, far},
+                                                   {0, -far},
+                                                   {slant, slant},
+                                                   {slant, -slant},
+                                                   {-slant, slant},
+                                                   {-slant, -slant}}};
+    for (const auto& step : steps) {
+      if (inside(row + step[0], column + step[1]) == wanted) return true;
     }
-    return under;
   }
-  for (int radius = 1; radius <= edge; ++radius) {
-    if (anyAround(mask, rows, row, column, radius, false)) return vermillion;
-  }
-  const int diagonal = (rows.first + row + column) % (kPeriod * rows.perPixel);
-  if (diagonal < 2 * rows.perPixel + rows.perPixel / 2) return vermillion;
-  return mix(under, toPaint(kGround), 0.72F);
+  return false;
+}
+
+Paint Overlap::over(const Paint& under, int row, int column) const {
+  if (isFarFrom(row, column, 1)) return under;
+  const Paint paper = toPaint(kGround), vermillion = toPaint(kVermillion);
+  const int outline = outlineSamples(rows_);
+  if (!inside(row, column))
+    return anyWithin(row, column, outline, true) ? mix(under, paper, 0.85F) : under;
+  if (anyWithin(row, column, outline, false)) return vermillion;
+  const int diagonal = (rows_.first + row + column) % (kPeriod * rows_.perPixel);
+  return diagonal < kStroke * rows_.perPixel ? vermillion : mix(under, paper, kPaperOver);
 }
 
 }  // namespace swingroom

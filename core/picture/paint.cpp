@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <optional>
 #include <stdexcept>
 
 #include "core/base/parallel.h"
@@ -10,8 +11,8 @@
 namespace swingroom {
 namespace {
 
-constexpr int kPerPixel = 3;     ///< Samples along each side of a pixel.
-constexpr int kRowsAtOnce = 16;  ///< Pixels.
+constexpr int kPerPixel = 3;   ///< Samples along each side of a pixel.
+constexpr int kBandRows = 16;  ///< Pixels.
 constexpr int kHaloRows =
     2;  ///< Lines and outlines look this far beyond the rows that are painted.
 
@@ -60,29 +61,50 @@ class Band {
       clear_ = nearestLayer(stage.surface, shapes_, true, rows_, scale);
       clearLines_ = lineStrengths(clear_, stage.surface, shapes_, rows_, scale);
     }
-    if (const auto& pair = stage.request.overlap)
-      overlap_ = overlapMask(stage.surface, (*pair)[0], (*pair)[1], rows_);
+    if (const auto& pair = stage.request.overlap) {
+      overlap_.emplace(stage.surface, (*pair)[0], (*pair)[1], rows_);
+    }
   }
 
   /// `row` counted from the band's first painted row.
   Rgb pixelAt(int row, int column) const {
+    const int top = (row + kHaloRows) * kPerPixel, left = column * kPerPixel;
+    if (isEven(top, left)) return toRgb(sampleAt(top + kPerPixel / 2, left + kPerPixel / 2));
     Paint sum = Paint::Zero();
     for (int i = 0; i < kPerPixel; ++i) {
-      for (int j = 0; j < kPerPixel; ++j) {
-        sum += sampleAt((row + kHaloRows) * kPerPixel + i, column * kPerPixel + j);
-      }
+      for (int j = 0; j < kPerPixel; ++j) sum += sampleAt(top + i, left + j);
     }
     return toRgb(sum / (kPerPixel * kPerPixel));
   }
 
  private:
+  /// Whether the whole pixel shows one smooth face, or the floor, or nothing: its middle stands
+  /// for it.
+  bool isEven(int top, int left) const {
+    if (overlap_ && !overlap_->isFarFrom(top, left, kPerPixel)) return false;
+    const std::uint32_t first = faceAt(rows_.index(top, left));
+    for (int i = 0; i < kPerPixel; ++i) {
+      for (int j = 0; j < kPerPixel; ++j) {
+        const std::size_t sample = rows_.index(top + i, left + j);
+        if (solidLines_[sample] > 0 || faceAt(sample) != first) return false;
+        if (!clear_.triangles.empty() && clear_.triangles[sample] != Layer::kNothing) return false;
+      }
+    }
+    return true;
+  }
+
+  std::uint32_t faceAt(std::size_t sample) const {
+    const std::uint32_t number = solid_.triangles[sample];
+    return number == Layer::kNothing ? number : stage_.surface.triangles[number].face;
+  }
+
   Paint sampleAt(int row, int column) const {
     const std::size_t sample = rows_.index(row, column);
     const double x = rows_.x(column), y = rows_.y(row);
     Paint paint = solidAt(sample, x, y);
     paint = mix(paint, toPaint(kInk), solidLines_[sample]);
     if (!clear_.triangles.empty()) paint = behindClear(paint, sample, x, y);
-    if (!overlap_.empty()) paint = hatched(paint, overlap_, rows_, row, column);
+    if (overlap_) paint = overlap_->over(paint, row, column);
     return paint;
   }
 
@@ -91,8 +113,7 @@ class Band {
     const double depth = solid_.depths[sample];
     if (number != Layer::kNothing) {
       const DrawnTriangle& triangle = stage_.surface.triangles[number];
-      return stage_.shading.matt(bodyColour(shapes_[triangle.shape]),
-                                 stage_.shading.normalAt(triangle, x, y),
+      return stage_.shading.seen(shapes_[triangle.shape], stage_.shading.normalAt(triangle, x, y),
                                  ambient_.opennessAt(x, y, number, depth));
     }
     const auto floorDepth = stage_.floor.depthAt(x, y);
@@ -105,7 +126,7 @@ class Band {
     if (!(clear_.depths[sample] < solid_.depths[sample])) return behind;
     const DrawnTriangle& triangle = stage_.surface.triangles[number];
     const Eigen::Vector3f normal_W = stage_.shading.normalAt(triangle, x, y);
-    const Paint tint = stage_.shading.matt(bodyColour(shapes_[triangle.shape]), normal_W, 1);
+    const Paint tint = stage_.shading.seen(shapes_[triangle.shape], normal_W, 1);
     // Glass seen on edge shows more of itself.
     const float slant = 1 - stage_.shading.facing(normal_W);
     const Paint seen = mix(behind, tint, 0.20F + 0.45F * slant * slant * slant);
@@ -118,17 +139,17 @@ class Band {
   SampleRows rows_;
   Layer solid_, clear_;
   std::vector<float> solidLines_, clearLines_;
-  std::vector<std::uint8_t> overlap_;
+  std::optional<Overlap> overlap_;
 };
 
 Image paintImage(const Stage& stage, const Ambient& ambient) {
   const int width = stage.request.width, height = stage.request.height;
   Image image{width, height, {}};
   image.pixels.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
-  const auto bands = static_cast<std::size_t>((height + kRowsAtOnce - 1) / kRowsAtOnce);
+  const auto bands = static_cast<std::size_t>((height + kBandRows - 1) / kBandRows);
   parallelFor(bands, stage.request.threads, [&](std::size_t number) {
-    const int first = static_cast<int>(number) * kRowsAtOnce;
-    const int end = std::min(height, first + kRowsAtOnce);
+    const int first = static_cast<int>(number) * kBandRows;
+    const int end = std::min(height, first + kBandRows);
     const Band band(stage, ambient, first, end);
     for (int y = first; y < end; ++y) {
       for (int x = 0; x < width; ++x) {

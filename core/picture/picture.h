@@ -35,7 +35,8 @@ struct PictureShape {
   bool clear = false;  ///< Seen through, as a window.
 };
 
-/// Where the eye is. What is shown is fitted into the picture.
+/// Where the eye is: it looks along parallel rays, as a technical drawing does. What is shown is
+/// fitted into the picture with a margin of 7 % of its smaller side all round.
 struct PictureView {
   /// The way the eye looks, world frame; not along `up`.
   Vector3d towards = Vector3d(-1, 1, -0.6);
@@ -51,11 +52,16 @@ struct PictureDimension {
 };
 
 struct PictureRequest {
+  /// May be empty, open or damaged meshes: what is not finite, or farther than 1e9 mm, is not
+  /// drawn.
   std::vector<PictureShape> shapes;
   PictureView view;
   int width = 640, height = 480;  ///< Pixels.
-  bool floor = false;             ///< The print bed's grid under the lowest point.
-  /// Indices of two shapes whose common volume is hatched and outlined, drawn over everything.
+  /// The print bed's grid of 10 mm squares under the lowest point; from below it is not drawn.
+  bool floor = false;
+  /// Indices of two shapes whose common volume is hatched and outlined, drawn over everything: also
+  /// what lies hidden in a body is seen. Only where both are closed along the ray; touch (1e-4 mm)
+  /// is none.
   std::optional<std::array<std::size_t, 2>> overlap;
   std::vector<PictureDimension> dimensions;
   std::vector<std::pair<Vector3d, std::string>> labels;  ///< A point in the world and its words.
@@ -76,24 +82,28 @@ struct PlacedLabel {
 };
 
 /// A picture, and what is written over it at its own place: words overlap neither one another nor
-/// the edge.
+/// the edge. A label or dimension whose place is outside the picture, or that finds no room, is
+/// left out.
 struct Picture {
   Image image;
   std::vector<PlacedDimension> dimensions;
   std::vector<PlacedLabel> labels;
 };
 
-/// Matt shading, ambient occlusion, outlines and crease lines, without a display. The same bytes
-/// for any number of threads, on every x86-64 machine.
-/// @throws std::invalid_argument for no shapes, a null mesh, a size below 16 or above 8192,
-/// `towards` along `up`.
+/// Matt shading, ambient occlusion, outlines and crease lines (where a surface turns by more than
+/// 30 degrees), without a display. The same bytes for any number of threads, on every x86-64
+/// machine. 640 x 480 with 40 000 triangles takes half a second on one core.
+/// @throws std::invalid_argument for no shapes, a null mesh, a triangle without its vertices, a
+/// size below 16 or above 8192, a view that is not finite or looks along `up`, a focus of no size,
+/// an overlap of a shape that is not there or with itself.
 Picture paint(const PictureRequest& request);
 
 /// PNG (ISO/IEC 15948). The same image, the same bytes.
+/// @throws std::invalid_argument if the pixels are not width times height, or none.
 std::string toPng(const Image& image);
 
-/// A complete <svg> element: the PNG inside it as data, lines and words over it as vectors. Its
-/// text is escaped; `title` is what a screen reader says.
+/// A complete <svg> element as wide as its place: the PNG inside it as data, lines and words (13
+/// px) over it as vectors. Its text is escaped; `title` is what a screen reader says.
 std::string toSvg(const Picture& picture, const std::string& title);
 
 }  // namespace swingroom

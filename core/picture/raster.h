@@ -54,31 +54,40 @@ struct Covered {
   bool clockwise = false;         ///< As seen in the picture.
 };
 
-/// Whether the triangle covers (x, y), and how.
-inline bool covers(const DrawnTriangle& triangle, const std::array<PictureEdge, 3>& edges, double x,
-                   double y, Covered& covered) {
-  std::array<double, 3> crosses;
-  int left = 0;
-  for (std::size_t k = 0; k < 3; ++k) {
-    crosses[k] = edges[k].cross(x, y);
-    left += (crosses[k] >= 0) != edges[k].turned;
-  }
-  if (left != 0 && left != 3) return false;
-  const double sum = std::abs(crosses[0]) + std::abs(crosses[1]) + std::abs(crosses[2]);
-  if (!(sum > 0)) return false;
-  covered.clockwise = left == 3;
-  covered.depth = 0;
-  for (std::size_t k = 0; k < 3; ++k) {
-    // Edge k runs from corner k to the next: it lies opposite to the one after that.
-    covered.weights[(k + 2) % 3] = std::abs(crosses[k]) / sum;
-  }
-  for (std::size_t k = 0; k < 3; ++k) covered.depth += covered.weights[k] * triangle.corners[k].z();
-  return true;
-}
-
 inline std::array<PictureEdge, 3> edgesOf(const DrawnTriangle& triangle) {
   const auto& c = triangle.corners;
   return {PictureEdge(c[0], c[1]), PictureEdge(c[1], c[2]), PictureEdge(c[2], c[0])};
+}
+
+/// Whether the triangle covers (x, y), and how.
+inline bool covers(const DrawnTriangle& triangle, const std::array<PictureEdge, 3>& edges, double x,
+                   double y, Covered& covered) {
+  const std::array<double, 3> crosses{edges[0].cross(x, y), edges[1].cross(x, y),
+                                      edges[2].cross(x, y)};
+  const bool left = (crosses[0] >= 0) != edges[0].turned;
+  if (((crosses[1] >= 0) != edges[1].turned) != left ||
+      ((crosses[2] >= 0) != edges[2].turned) != left)
+    return false;
+  const double sum = std::abs(crosses[0]) + std::abs(crosses[1]) + std::abs(crosses[2]);
+  if (!(sum > 0)) return false;
+  // Edge k runs from corner k to the next: it lies opposite to the one after that.
+  covered.weights = {std::abs(crosses[1]) / sum, std::abs(crosses[2]) / sum,
+                     std::abs(crosses[0]) / sum};
+  covered.depth = covered.weights[0] * triangle.corners[0].z() +
+                  covered.weights[1] * triangle.corners[1].z() +
+                  covered.weights[2] * triangle.corners[2].z();
+  covered.clockwise = left;
+  return true;
+}
+
+/// Numbers of the samples between two coordinates, pixels, or one beyond: rounding must lose none.
+inline std::pair<int, int> samplesBetween(double low, double high, int perPixel, int first,
+                                          int count) {
+  const double slack = 1e-6 + 1e-11 * (std::abs(low) + std::abs(high));
+  const double from = std::ceil((low - slack) * perPixel - 0.5) - first;
+  const double to = std::floor((high + slack) * perPixel - 0.5) - first;
+  return {static_cast<int>(std::clamp<double>(from, 0, count)),
+          static_cast<int>(std::clamp<double>(to, -1, count - 1))};
 }
 
 /// First and last column that `triangle` may cover in the row at `y`.
@@ -87,35 +96,28 @@ inline std::pair<int, int> columnsIn(const DrawnTriangle& triangle, const Sample
   double low = 1e300, high = -1e300;
   for (std::size_t k = 0; k < 3; ++k) {
     const Vector3d& a = triangle.corners[k];
-    const Vector3d& b = triangle.corners[(k + 1) % 3];
+    const Vector3d& b = triangle.corners[k < 2 ? k + 1 : 0];
     if ((a.y() < y && b.y() < y) || (a.y() > y && b.y() > y)) continue;
     const double rise = b.y() - a.y();
-    const double part = std::abs(rise) > 0 ? (y - a.y()) / rise : 0;
-    const double x = a.x() + std::clamp(part, 0.0, 1.0) * (b.x() - a.x());
-    low = std::min(low, x);
-    high = std::max(high, x);
-    if (!(std::abs(rise) > 0)) low = std::min(low, b.x()), high = std::max(high, b.x());
+    const bool level = !(std::abs(rise) > 0);
+    const double x = level ? b.x() : a.x() + (y - a.y()) / rise * (b.x() - a.x());
+    low = std::min(low, level ? std::min(a.x(), x) : x);
+    high = std::max(high, level ? std::max(a.x(), x) : x);
   }
-  const double last = rows.width - 1;
-  return {static_cast<int>(std::clamp(std::floor(low * rows.perPixel) - 1, 0.0, last + 1)),
-          static_cast<int>(std::clamp(std::ceil(high * rows.perPixel) + 1, -1.0, last))};
+  return samplesBetween(low, high, rows.perPixel, 0, rows.width);
 }
 
 /// Calls `use(const Covered&)` for each sample of `rows` that `triangle` covers, seen from either
 /// side.
 template <typename Use>
 void forEachCovered(const DrawnTriangle& triangle, const SampleRows& rows, Use&& use) {
-  const auto [top, bottom] =
-      std::minmax({triangle.corners[0].y(), triangle.corners[1].y(), triangle.corners[2].y()});
-  const double end = rows.count;
-  const int begin =
-      static_cast<int>(std::clamp(std::floor(top * rows.perPixel) - rows.first, 0.0, end));
-  const int last =
-      static_cast<int>(std::clamp(std::ceil(bottom * rows.perPixel) - rows.first + 1, 0.0, end));
-  if (begin >= last) return;
+  const auto& c = triangle.corners;
+  const auto [top, bottom] = std::minmax({c[0].y(), c[1].y(), c[2].y()});
+  const auto [begin, last] = samplesBetween(top, bottom, rows.perPixel, rows.first, rows.count);
+  if (begin > last) return;
   const std::array<PictureEdge, 3> edges = edgesOf(triangle);
   Covered covered;
-  for (int row = begin; row < last; ++row) {
+  for (int row = begin; row <= last; ++row) {
     const double y = rows.y(row);
     const auto [left, right] = columnsIn(triangle, rows, y);
     for (int column = left; column <= right; ++column) {

@@ -18,8 +18,8 @@ Shading::Shading(const Camera& camera)
 Paint Shading::matt(const Paint& colour, const Eigen::Vector3f& normal_W, float openness) const {
   const float sky = 0.5F + 0.5F * normal_W.dot(up_W_);
   const float lamp = std::max(0.0F, normal_W.dot(lamp_W_));
-  const float shade = 0.25F + 0.75F * openness;
-  const float light = (0.34F + 0.22F * sky) * shade + 0.60F * lamp * (0.35F + 0.65F * shade);
+  const float shade = 0.22F + 0.78F * openness;
+  const float light = (0.38F + 0.24F * sky) * shade + 0.56F * lamp * (0.35F + 0.65F * shade);
   // Light adds up in squares of what is displayed (a gamma of 2); black plastic still shows its
   // form.
   const Paint body = colour.cwiseProduct(colour) * 0.96F + Paint::Constant(0.02F);
@@ -42,11 +42,13 @@ Eigen::Vector3f Shading::flatNormal(const DrawnTriangle& triangle) const {
   return turnedToEye(triangle.flat_W, towards_W_);
 }
 
-Paint bodyColour(const PictureShape& shape) {
+Paint Shading::seen(const PictureShape& shape, const Eigen::Vector3f& normal_W,
+                    float openness) const {
   const Paint full = toPaint(shape.colour);
-  if (!shape.pale) return full;
+  if (!shape.pale) return matt(full, normal_W, openness);
   const float grey = 0.30F * full.x() + 0.59F * full.y() + 0.11F * full.z();
-  return mix(mix(Paint::Constant(grey), full, 0.30F), toPaint(kGround), 0.62F);
+  const Paint shaded = matt(mix(Paint::Constant(grey), full, 0.40F), normal_W, openness);
+  return mix(shaded, toPaint(kGround), 0.62F);
 }
 
 }  // namespace swingroom

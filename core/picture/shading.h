@@ -10,9 +10,9 @@ class Shading {
  public:
   explicit Shading(const Camera& camera);
 
-  /// What a surface of `colour` looks like. The normal is of unit length, `openness` as of
-  /// Occlusion.
-  Paint matt(const Paint& colour, const Eigen::Vector3f& normal_W, float openness) const;
+  /// What `shape` looks like; pale ones lose most of their colour and come near to the ground. The
+  /// normal is of unit length, `openness` as of Occlusion.
+  Paint seen(const PictureShape& shape, const Eigen::Vector3f& normal_W, float openness) const;
 
   /// The normal at a covered sample, on the eye's side.
   Eigen::Vector3f normalAt(const DrawnTriangle& triangle, double x, double y) const;
@@ -22,10 +22,9 @@ class Shading {
   float facing(const Eigen::Vector3f& normal_W) const { return std::abs(normal_W.dot(towards_W_)); }
 
  private:
+  Paint matt(const Paint& colour, const Eigen::Vector3f& normal_W, float openness) const;
+
   Eigen::Vector3f towards_W_, up_W_, lamp_W_;
 };
-
-/// Colour of a shape before light: pale ones lose most of their colour and come near to the ground.
-Paint bodyColour(const PictureShape& shape);
 
 }  // namespace swingroom
