@@ -13,8 +13,8 @@ namespace {
 struct PhaseFacts {
   Phase phase;
   std::size_t step = 0;
-  bool first = false;
-  bool last = false;
+  bool first = false;  ///< It starts with the pair standing as in the mode that the sequence starts from.
+  bool last = false;   ///< It ends with the pair standing as in the mode that the sequence ends in.
   std::vector<JointId> links;  ///< Joints of the mount, if any, by which one part hangs on the other.
 };
 
@@ -66,14 +66,24 @@ class Planner {
       const bool several = plan_.motions.back()->movingJoints() > 1;
       if (step.order == StepOrder::free && several) plan_.notCovered.push_back({from, to, Standing::unproven});
     }
-    facts_.front().first = true;
-    facts_.back().last = true;
     const Step& last = sequence_.steps.back();
     if (last.order == StepOrder::replug) {
       addPhase({last.name, StepOrder::together, last.end, last.end}, count - 1, 1, 1);
-      facts_[facts_.size() - 2].last = false;
-      facts_.back().last = true;
     }
+    markEnds();
+  }
+
+  /// While a pair stands still, it stands as in the mode before or after.
+  void markEnds() {
+    const std::size_t count = facts_.size();
+    facts_.front().first = facts_.back().last = true;
+    for (std::size_t i = 1; i < count && staysStill(i - 1) && goesOn(i - 1); ++i) facts_[i].first = true;
+    for (std::size_t i = count - 1; i > 0 && staysStill(i) && goesOn(i - 1); --i) facts_[i - 1].last = true;
+  }
+  bool staysStill(std::size_t i) const { return plan_.motions[i]->isConstant(); }
+  /// Phase i + 1 starts as i ends: no hand took a part from one mount to another.
+  bool goesOn(std::size_t i) const {
+    return plan_.motions[i]->at(1).X_AB.isApprox(plan_.motions[i + 1]->at(0).X_AB, 1e-12);
   }
 
   void addPhase(const Step& step, std::size_t index, double from, double to) {
@@ -187,10 +197,7 @@ class Planner {
       return;
     }
     for (const Contact* contact : contacts) {
-      const bool atEnd = !coversStep(*contact, fact) && !(fact.first && coversMode(*contact, sequence_.from));
-      const Configuration standing =
-          atEnd ? sequence_.steps[fact.step].end : configurationAt(assembly_, sequence_, fact.phase.from);
-      const std::vector<Pose> poses = posesOf(assembly_, standing);
+      const std::vector<Pose> poses = posesOf(assembly_, standingOf(*contact, fact));
       const CutPart cutA = cutAtPlace(*a->mesh, poses[a_.index], *contact->place);
       const CutPart cutB = cutAtPlace(*b->mesh, poses[b_.index], *contact->place);
       const Excuse excuse = excuseOf(fact, {contact});
@@ -200,6 +207,13 @@ class Planner {
       b = cutB.outside;
     }
     addTrack(TrackRole::outside, a, b, {fact.phase}, requiredMm_, {});
+  }
+
+  /// How the assembly stands where the contact's place is said.
+  Configuration standingOf(const Contact& contact, const PhaseFacts& fact) const {
+    if (coversStep(contact, fact)) return configurationAt(assembly_, sequence_, fact.phase.from);
+    if (fact.first && coversMode(contact, sequence_.from)) return configurationAt(assembly_, sequence_, 0);
+    return sequence_.steps.back().end;
   }
 
   Excuse excuseOf(const PhaseFacts& fact, const std::vector<const Contact*>& contacts) const {

@@ -164,6 +164,42 @@ TEST(Contacts, RestWithAPlaceExcusesNothingElsewhere) {
   EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clash);
 }
 
+/// A pin 0.1 mm too thick for its clip, which a third part leaves before the pin is pulled out 20 mm.
+Mechanism clippedPin(bool pulledOut) {
+  Mechanism mechanism;
+  const PartId clip = mechanism.addPart("clip", shapes::box({0, 0, 0}, {10, 10, 10}));
+  const PartId pin = mechanism.addPart("pin", shapes::box({9.9, 2, 2}, {20, 8, 8}));
+  const PartId lid = mechanism.addPart("lid", shapes::box({0, 0, 12}, {10, 10, 14}));
+  const JointId lifts = mechanism.addSlide(lid, clip, Vector3d::UnitZ());
+  const JointId pulls = mechanism.addSlide(pin, clip, Vector3d::UnitX());
+  mechanism.addStep(lifts, {10, 0, 0});
+  mechanism.addStep(pulls, {pulledOut ? 20.0 : 0.0, 0, 0});
+  mechanism.addStep(lifts, {20, 0, 0});
+  Contact grip = contactOf(ContactKind::grip);
+  grip.modes = {ModeId{0}};
+  grip.overlapMm = Span{0.05, 0.15};
+  mechanism.parts().pairRules.push_back({PartId{0}, PartId{1}, {}, {grip}, {}});
+  return mechanism;
+}
+
+// A mode's contact goes on for as long as the pair stands as in that mode, and until it has come off.
+TEST(Contacts, GripOfTheStartHoldsUntilThePairHasMovedApart) {
+  EXPECT_EQ(clippedPin(true).checkFirstPair().verdict, Verdict::clear);
+}
+
+TEST(Contacts, GripOfTheStartHoldsThroughAllStepsThatLeaveThePairAsItIs) {
+  EXPECT_EQ(clippedPin(false).checkFirstPair().verdict, Verdict::clear);
+}
+
+TEST(Contacts, GripOfTheStartDoesNotExcuseComingBackInAnotherStep) {
+  Mechanism mechanism = clippedPin(true);
+  mechanism.addStep(JointId{1}, {0, 0, 0});
+  const PairResult pair = mechanism.checkFirstPair();
+  EXPECT_EQ(pair.verdict, Verdict::clash);
+  ASSERT_FALSE(pair.stretches.empty());
+  EXPECT_GT(pair.stretches.front().from, 0.75) << "the last of four steps";
+}
+
 TEST(Contacts, GripThatDoesNotTouchIsLoose) {
   Mechanism mechanism = footOntoFloor(-0.5);
   Contact contact = contactOf(ContactKind::grip);
