@@ -1,19 +1,26 @@
 #include <exception>
 #include <filesystem>
 #include <iostream>
+#include <string>
+#include <utility>
 
 #include "sample_assemblies/samples.h"
 
-/// Makes the meshes of all sample assemblies again: swingroom-make-samples FOLDER.
+/// Makes the meshes of the sample assemblies again: swingroom-make-samples FOLDER [SAMPLE...].
 int main(int argc, char** argv) {
-  if (argc != 2) {
+  using namespace swingroom::samples;
+  const std::pair<std::string, void (*)(const std::filesystem::path&)> samples[] = {
+      {"hatch_box", makeHatchBox}, {"folding_lamp", makeFoldingLamp}, {"harbour_tug", makeHarbourTug}};
+  if (argc < 2) {
     std::cerr << "swingroom-make-samples: give the folder of the samples (sample_assemblies)\n";
     return 2;
   }
   try {
-    const std::filesystem::path folder = argv[1];
-    swingroom::samples::makeHatchBox(folder / "hatch_box");
-    swingroom::samples::makeFoldingLamp(folder / "folding_lamp");
+    for (const auto& [name, make] : samples) {
+      bool wanted = argc == 2;
+      for (int i = 2; i < argc; ++i) wanted = wanted || argv[i] == name;
+      if (wanted) make(std::filesystem::path(argv[1]) / name);
+    }
   } catch (const std::exception& error) {
     std::cerr << "swingroom-make-samples: " << error.what() << '\n';
     return 1;

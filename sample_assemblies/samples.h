@@ -22,6 +22,12 @@ void makeHatchBox(const std::filesystem::path& folder);
 /// other mode, `folder`/reading.
 void makeFoldingLamp(const std::filesystem::path& folder);
 
+/// Writes the meshes of harbour_tug.swing.json into `folder`/parts.
+void makeHarbourTug(const std::filesystem::path& folder);
+
+/// The tug's parts, one a mesh file, as the tug floats; pins about the origin.
+std::vector<PartMesh> harbourTugParts();
+
 /// The lamp's parts, folded.
 std::vector<PartMesh> foldingLampParts();
 

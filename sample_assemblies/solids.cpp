@@ -1,6 +1,7 @@
 #include "sample_assemblies/solids.h"
 
 #include <BRepAdaptor_Curve.hxx>
+#include <BRepAlgoAPI_Common.hxx>
 #include <BRepAlgoAPI_Cut.hxx>
 #include <BRepAlgoAPI_Fuse.hxx>
 #include <BRepBuilderAPI_MakeEdge.hxx>
@@ -13,6 +14,7 @@
 #include <BRepPrimAPI_MakeBox.hxx>
 #include <BRepPrimAPI_MakeCylinder.hxx>
 #include <BRepPrimAPI_MakePrism.hxx>
+#include <BRepPrimAPI_MakeSphere.hxx>
 #include <GC_MakeArcOfCircle.hxx>
 #include <ShapeUpgrade_UnifySameDomain.hxx>
 #include <TopExp.hxx>
@@ -191,6 +193,10 @@ Solid waistedSlab(const gp_Pnt2d& waist, double arcRadius, Span x, Span z) {
   return extruded(wire.Wire(), gp_Vec(0, 0, z.high - z.low));
 }
 
+Solid ball(const gp_Pnt& centre, double radius) {
+  return BRepPrimAPI_MakeSphere(centre, radius).Shape();
+}
+
 Solid joined(std::initializer_list<Solid> solids) {
   TopTools_ListOfShape rest;
   for (const Solid* solid = solids.begin() + 1; solid != solids.end(); ++solid) rest.Append(*solid);
@@ -201,6 +207,12 @@ Solid without(const Solid& solid, std::initializer_list<Solid> tools) {
   TopTools_ListOfShape rest;
   for (const Solid& tool : tools) rest.Append(tool);
   return combined<BRepAlgoAPI_Cut>(solid, rest);
+}
+
+Solid common(const Solid& a, const Solid& b) {
+  TopTools_ListOfShape rest;
+  rest.Append(b);
+  return combined<BRepAlgoAPI_Common>(a, rest);
 }
 
 Solid bevelled(const Solid& solid, Axis axis, double at, double size) {

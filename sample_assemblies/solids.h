@@ -43,8 +43,11 @@ Solid link(Span centresX, double centreZ, double radius, Span y);
 /// with straight ends at the ends of `x`.
 Solid waistedSlab(const gp_Pnt2d& waist, double arcRadius, Span x, Span z);
 
+Solid ball(const gp_Pnt& centre, double radius);
+
 Solid joined(std::initializer_list<Solid> solids);
 Solid without(const Solid& solid, std::initializer_list<Solid> tools);
+Solid common(const Solid& a, const Solid& b);
 
 /// Cuts a bevel of `size` along all edges that lie in the plane `axis` = `at`.
 /// @throws std::invalid_argument if there is no such edge.

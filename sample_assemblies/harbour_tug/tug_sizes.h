@@ -1,0 +1,97 @@
+#pragma once
+
+#include "sample_assemblies/solids.h"
+
+/// Sizes that several parts of the tug share, mm. Frame: as the tug floats; x to the bow, y to port, z up.
+/// The deckhand lies on its back in it: head to -x, front to +z.
+namespace swingroom::samples::tug {
+
+constexpr double kGap = 0.4;  ///< Between parts that pass each other; 0.3 is required.
+
+// Hull and legs.
+constexpr double kDeckZ = 18;
+constexpr double kHalfBeam = 22;
+constexpr double kTorsoY = 14;    ///< Half width of the torso; the arms lie outside it.
+constexpr double kSternX = -36;
+constexpr double kLegInnerY = 0.25;
+
+// Hinges of the legs: one pin size, cheeks on the parent, a lug on the child.
+constexpr double kPinRadius = 2;
+constexpr double kPinHalfLength = 4.7;
+constexpr double kPressedRadius = 2.02;  ///< Facets of the hole stand 0.02 into it.
+constexpr double kTurningRadius = 2.22;  ///< 0.4 on the diameter, and 0.02 for its facets.
+constexpr double kKnuckle = 4.6;
+constexpr double kPinY = 9.2;            ///< Middle of the pins of hips and knees.
+constexpr Span kLugY{7.5, 10.9};
+constexpr Span kCheekInY{4.4, 7.1};
+constexpr Span kCheekOutY{11.3, kTorsoY};
+constexpr double kHipX = 0, kHipZ = 13;
+constexpr double kKneeUpX = 22, kKneeLowX = 32, kKneeZ = 4.5;
+constexpr double kAnkleX = 50, kAnkleZ = 7.5, kAnkleY = 12;
+
+// Small pins: elbows, neck, stern board.
+constexpr double kSmallPinRadius = 1.5;
+constexpr double kSmallPinHalfLength = 3.5;
+constexpr double kSmallPressed = 1.52;
+constexpr double kSmallTurning = 1.72;
+
+// Wheelhouse and its track in the torso.
+constexpr double kNeckX = -12, kNeckZ = 10.6;
+constexpr double kTrackTravel = 18;
+constexpr double kRoofZ = 36.2;
+constexpr double kWheelhouseFrontX = kNeckX + 11.3;
+constexpr double kWheelhouseBackX = kNeckX - 6.7;
+constexpr double kWheelhouseZ = kNeckZ + 8.4;
+constexpr double kWheelhouseY = 10;
+
+// Stern board.
+constexpr double kBoardX = -39.4, kBoardZ = 3.2;
+
+// Funnels.
+constexpr double kFunnelX = -24, kFunnelY = 9;
+constexpr double kFunnelRadius = 3;
+constexpr double kFlangeRadius = 3.65;
+
+// Keel and what it slides in.
+constexpr double kKeelStemY = 1.8, kKeelFlangeY = 3.6;
+constexpr Span kKeelFlangeZ{2.3, 4.5};
+constexpr double kKeelGrip = 0.1;  ///< Overlap a side where it holds.
+
+// Arms.
+constexpr double kShoulderX = -30, kArmY = 18.5, kArmZ = 9;
+constexpr double kBallRadius = 3.4;
+constexpr double kElbowX = -15;
+constexpr double kElbowRadius = 4;
+constexpr double kHandX = -4.5;
+
+// Boathook.
+constexpr double kShaftRadius = 1.5;
+constexpr double kHookZ = 22.4;
+constexpr double kGripHoleRadius = 1.85;
+
+/// Both sides of a solid that was made for port.
+inline Solid bothSides(const Solid& port) {
+  return joined({port, mirroredInY(port)});
+}
+
+Solid torso();
+Solid carriage();
+Solid head();
+Solid window();
+Solid sideWindow();
+Solid funnel();
+Solid bung();
+Solid keel();
+Solid sternBoard();
+Solid pin();
+Solid smallPin();
+Solid thigh();
+Solid kneeLink();
+Solid shin();
+Solid foot();
+Solid fender();
+Solid upperArm();
+Solid forearm();
+Solid boathook();
+
+}  // namespace swingroom::samples::tug
