@@ -48,21 +48,31 @@ class Search {
   }
 
  private:
-  /// Looks at `p`; answers how deep the surface within `radius` of it may reach, and the triangle of the
-  /// boundary that is nearest.
-  std::optional<SurfacePoint> look(const Vector3d& p, double radius, double& upperMm) {
+  /// Looks at `p`; answers how deep the surface within `radius` of it may reach: all of it, or the flat piece
+  /// `flat` about `p`. Whether `p` is inside is asked last: it is dear.
+  void look(const Vector3d& p, double radius, double& upperMm, const TriangleCorners* flat = nullptr) {
     ++queries_;
     const double shallowMm = best_.depthMm + search_.accuracyMm;
     const auto nearest = closestPoint(solid_.boundary(), p, {kFar, shallowMm - radius, lastNearest_});
     lastNearest_ = nearest->triangle;
     upperMm = nearest->distanceMm + radius;
-    if (upperMm <= shallowMm) return std::nullopt;
+    if (flat && upperMm > shallowMm) upperMm = std::min(upperMm, farthestFrom(nearest->triangle, *flat));
+    if (upperMm <= shallowMm) return;
     if (!solid_.contains(p)) {
-      upperMm = radius - nearest->distanceMm;
+      upperMm = std::min(upperMm, radius - nearest->distanceMm);
     } else if (nearest->distanceMm > best_.depthMm) {
       pending_ = Depth{nearest->distanceMm, 0, p, nearest->point};
     }
-    return nearest;
+  }
+
+  /// How far a flat piece reaches from one triangle of the boundary, at most: the distance is convex.
+  double farthestFrom(std::uint32_t triangle, const TriangleCorners& flat) const {
+    const TriangleCorners& wall = solid_.boundary().triangles()[triangle];
+    double farthest = 0;
+    for (const Vector3d& corner : flat) {
+      farthest = std::max(farthest, (closestPointOnTriangle(corner, wall) - corner).norm());
+    }
+    return farthest;
   }
 
   /// Takes what `look` saw, which counts only for a point that is on the surface.
@@ -123,16 +133,8 @@ class Search {
     for (const Vector3d& corner : corners) radius = std::max(radius, (corner - centre).norm());
     double upperMm = 0;
     pending_.reset();
-    const auto nearest = look(centre, radius, upperMm);
+    look(centre, radius, upperMm, &corners);
     take();
-    if (nearest && upperMm > best_.depthMm) {
-      const TriangleCorners& wall = solid_.boundary().triangles()[nearest->triangle];
-      double farthest = 0;
-      for (const Vector3d& corner : corners) {
-        farthest = std::max(farthest, (closestPointOnTriangle(corner, wall) - corner).norm());
-      }
-      upperMm = std::min(upperMm, farthest);
-    }
     if (upperMm > best_.depthMm) pieces_.push({upperMm, std::nullopt, corners});
   }
 

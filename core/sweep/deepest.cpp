@@ -17,7 +17,9 @@ constexpr double kOfInterest = 0.9;     ///< Depths under this share of the deep
 
 class DeepestSearch {
  public:
-  explicit DeepestSearch(const OverlapProbe& probe) : probe_(probe) {}
+  DeepestSearch(const OverlapProbe& probe, const DepthsOfInterest& interest) : probe_(probe), interest_(interest) {}
+
+  bool ended() const { return best_.depthMm >= interest_.enoughMm; }
 
   void lookThrough(const Phase& phase, double from, double to) {
     const double low = std::max(from, phase.from), high = std::min(to, phase.to);
@@ -28,8 +30,8 @@ class DeepestSearch {
     }
     const double before = best_.depthMm;
     const double spacing = (high - low) / kSamples;
-    for (int i = 0; i <= kSamples; ++i) depthAt(phase, std::min(high, low + i * spacing), kSpreadMm);
-    if (best_.depthMm > before) {
+    for (int i = 0; i <= kSamples && !ended(); ++i) depthAt(phase, std::min(high, low + i * spacing), kSpreadMm);
+    if (best_.depthMm > before && !ended()) {
       closeIn(phase, std::max(low, best_.instant - spacing), std::min(high, best_.instant + spacing));
     }
   }
@@ -37,7 +39,7 @@ class DeepestSearch {
   /// The deepest seen, measured once more and closely.
   Overlap best() const {
     if (best_.depthMm == 0) return best_;
-    Overlap fine = overlapAt(probe_, X_AB_best_, best_.depthMm - kClosingMm, kFinalMm);
+    Overlap fine = overlapAt(probe_, X_AB_best_, std::max(interest_.aboveMm, best_.depthMm - kClosingMm), kFinalMm);
     fine.instant = best_.instant;
     return fine.depthMm > best_.depthMm ? fine : best_;
   }
@@ -47,7 +49,7 @@ class DeepestSearch {
     const double length = phase.to - phase.from;
     const double part = length > 0 ? (instant - phase.from) / length : 0;
     const Pose X_AB = phase.motion->at(part).X_AB;
-    Overlap overlap = overlapAt(probe_, X_AB, kOfInterest * best_.depthMm, accuracyMm);
+    Overlap overlap = overlapAt(probe_, X_AB, std::max(interest_.aboveMm, kOfInterest * best_.depthMm), accuracyMm);
     overlap.instant = instant;
     // Plateaus: the first of equal instants counts.
     if (overlap.depthMm > best_.depthMm + 1e-6) {
@@ -73,6 +75,7 @@ class DeepestSearch {
   }
 
   const OverlapProbe& probe_;
+  const DepthsOfInterest& interest_;
   Overlap best_;
   Pose X_AB_best_ = Pose::Identity();
 };
@@ -92,9 +95,12 @@ Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm,
   return overlap;
 }
 
-Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from, double to) {
-  DeepestSearch search(probe);
-  for (const Phase& phase : phases) search.lookThrough(phase, from, to);
+Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from, double to,
+                       const DepthsOfInterest& interest) {
+  DeepestSearch search(probe, interest);
+  for (const Phase& phase : phases) {
+    if (!search.ended()) search.lookThrough(phase, from, to);
+  }
   Overlap best = search.best();
   if (best.depthMm == 0) best.instant = from;
   return best;

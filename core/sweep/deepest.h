@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -33,8 +34,15 @@ struct Overlap {
 /// @param atLeastMm Shallower overlaps are of no interest; depth 0 may be answered for them.
 Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm = 0, double accuracyMm = 0.005);
 
+/// Depths that a search may leave unknown.
+struct DepthsOfInterest {
+  double aboveMm = 0;  ///< Shallower overlaps are of no interest.
+  double enoughMm = std::numeric_limits<double>::infinity();  ///< Once one is this deep, the search may end.
+};
+
 /// The deepest over instants `from` to `to`: the worst instant is searched for from evenly spread ones, the
 /// best of each phase closed in on by golden section; there the depth is right within 0.005 mm.
-Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from, double to);
+Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from, double to,
+                       const DepthsOfInterest& interest = {});
 
 }  // namespace swingroom
