@@ -87,8 +87,8 @@ TriangleMesh roundedToFloat(TriangleMesh mesh) {
   return mesh;
 }
 
-TriangleMesh meshed(const Solid& solid) {
-  const BRepMesh_IncrementalMesh facets(solid, kDeviationMm, false, kTurnRad, false);
+TriangleMesh meshed(const Solid& solid, double deviationMm) {
+  const BRepMesh_IncrementalMesh facets(solid, deviationMm, false, kTurnRad, false);
   Welder welder;
   for (TopExp_Explorer face(solid, TopAbs_FACE); face.More(); face.Next()) {
     addFace(welder, TopoDS::Face(face.Current()));

@@ -14,7 +14,7 @@ constexpr double kTurnRad = 0.4;
 /// The solid's surface as a closed mesh whose coordinates are float32 numbers, so that it is, bit
 /// for bit, what a reader of its STL gets.
 /// @throws std::runtime_error if the result is not closed: an edge without exactly one partner.
-TriangleMesh meshed(const Solid& solid);
+TriangleMesh meshed(const Solid& solid, double deviationMm = kDeviationMm);
 
 /// The mesh with every coordinate rounded to float32.
 TriangleMesh roundedToFloat(TriangleMesh mesh);

@@ -20,7 +20,7 @@ std::vector<PartMesh> harbourTugParts() {
   std::vector<PartMesh> parts;
   for (const auto& [name, make] : makers) {
     try {
-      parts.push_back({name, meshed(make())});
+      parts.push_back({name, meshed(make(), tug::kFacetMm)});
     } catch (const std::exception& error) {
       throw std::runtime_error(std::string(name) + ": " + error.what());
     }

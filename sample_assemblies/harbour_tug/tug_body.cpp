@@ -39,7 +39,7 @@ Solid keelWay() {
 /// Bore with a ring at the deck that the flange stops at.
 Solid funnelBore() {
   const Solid wide = rod({kFunnelX, kFunnelY, -1}, Axis::z, 1 + 16.4, 4);
-  const Solid ring = rod({kFunnelX, kFunnelY, 10}, Axis::z, 20, kFunnelRadius + 0.36);
+  const Solid ring = rod({kFunnelX, kFunnelY, 10}, Axis::z, 20, kFunnelRadius + 0.36 + kFacetMm / 2);
   return joined({wide, ring});
 }
 
@@ -94,7 +94,7 @@ Solid funnel() {
 }
 
 Solid bung() {
-  return bevelled(rod({kFunnelX, kFunnelY, 0}, Axis::z, 1.6, 3.97), Axis::z, 0, 0.4);
+  return bevelled(rod({kFunnelX, kFunnelY, 0}, Axis::z, 1.6, 3.94), Axis::z, 0, 0.4);
 }
 
 Solid sternBoard() {

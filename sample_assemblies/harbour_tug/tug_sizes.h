@@ -6,7 +6,9 @@
 /// The deckhand lies on its back in it: head to -x, front to +z.
 namespace swingroom::samples::tug {
 
-constexpr double kGap = 0.4;  ///< Between parts that pass each other; 0.3 is required.
+/// How far the meshes stray from round faces. Round holes are wider by that than the clearance that is wanted:
+/// their facets stand into them.
+constexpr double kFacetMm = 0.04;
 
 // Hull and legs.
 constexpr double kDeckZ = 18;
@@ -18,8 +20,8 @@ constexpr double kLegInnerY = 0.25;
 // Hinges of the legs: one pin size, cheeks on the parent, a lug on the child.
 constexpr double kPinRadius = 2;
 constexpr double kPinHalfLength = 4.7;
-constexpr double kPressedRadius = 2.02;  ///< Facets of the hole stand 0.02 into it.
-constexpr double kTurningRadius = 2.22;  ///< 0.4 on the diameter, and 0.02 for its facets.
+constexpr double kPressedRadius = kPinRadius + kFacetMm + 0.005;
+constexpr double kTurningRadius = kPinRadius + 0.2 + kFacetMm;  ///< 0.4 on the diameter.
 constexpr double kKnuckle = 4.6;
 constexpr double kPinY = 9.2;            ///< Middle of the pins of hips and knees.
 constexpr Span kLugY{7.5, 10.9};
@@ -32,8 +34,8 @@ constexpr double kAnkleX = 50, kAnkleZ = 7.5, kAnkleY = 12;
 // Small pins: elbows, neck, stern board.
 constexpr double kSmallPinRadius = 1.5;
 constexpr double kSmallPinHalfLength = 3.5;
-constexpr double kSmallPressed = 1.52;
-constexpr double kSmallTurning = 1.72;
+constexpr double kSmallPressed = kSmallPinRadius + kFacetMm + 0.005;
+constexpr double kSmallTurning = kSmallPinRadius + 0.2 + kFacetMm;
 
 // Wheelhouse and its track in the torso.
 constexpr double kNeckX = -12, kNeckZ = 10.6;
@@ -50,7 +52,7 @@ constexpr double kBoardX = -39.4, kBoardZ = 3.2;
 // Funnels.
 constexpr double kFunnelX = -24, kFunnelY = 9;
 constexpr double kFunnelRadius = 3;
-constexpr double kFlangeRadius = 3.65;
+constexpr double kFlangeRadius = 3.6;
 
 // Keel and what it slides in.
 constexpr double kKeelStemY = 1.8, kKeelFlangeY = 3.6;
@@ -67,7 +69,7 @@ constexpr double kHandX = -4.5;
 // Boathook.
 constexpr double kShaftRadius = 1.5;
 constexpr double kHookZ = 22.4;
-constexpr double kGripHoleRadius = 1.85;
+constexpr double kGripHoleRadius = 1.87;
 
 /// Both sides of a solid that was made for port.
 inline Solid bothSides(const Solid& port) {
