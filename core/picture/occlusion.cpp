@@ -2,6 +2,7 @@
 
 #include <embree3/rtcore.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -12,34 +13,6 @@ namespace {
 
 constexpr int kRays = 10;
 constexpr int kPatterns = 16;
-
-/// Towards the sky, z up, and how much of the reach it looks.
-struct SkyRay {
-  Eigen::Vector3f direction;
-  float reach;
-};
-
-/// Cosine-weighted directions (points spread evenly over the unit disc, lifted to the hemisphere),
-/// all patterns together spread as evenly as each. Square roots only: the same bits on every
-/// machine.
-std::array<SkyRay, kRays * kPatterns> makeSkyRays() {
-  std::array<SkyRay, kRays * kPatterns> rays;
-  // The additive recurrence of the plastic number: an even sequence in three dimensions.
-  const double a = 0.8191725133961645, b = 0.6710436067037893, c = 0.5497004779019703;
-  std::size_t found = 0;
-  for (int i = 1; found < rays.size(); ++i) {
-    const double u = 2 * (a * i - std::floor(a * i)) - 1;
-    const double v = 2 * (b * i - std::floor(b * i)) - 1;
-    const double w = c * i - std::floor(c * i);
-    if (u * u + v * v >= 0.999) continue;
-    // Neighbours in the sequence go to different patterns.
-    const std::size_t slot = (found % kPatterns) * kRays + found / kPatterns;
-    const Vector3d up(u, v, std::sqrt(1 - u * u - v * v));
-    rays[slot] = {up.cast<float>(), static_cast<float>(std::sqrt(w))};
-    ++found;
-  }
-  return rays;
-}
 
 /// A frame with z along `normal` without a branch on its direction (Duff et al., Building an
 /// Orthonormal Basis, Revisited, JCGT 6(1), 2017).
@@ -77,9 +50,18 @@ void fillGeometry(RTCGeometry geometry, const Surface& surface, std::size_t firs
 /// same on every machine. Robust traversal tests signs and bounds outwards, so that no ray slips
 /// between triangles.
 struct Occlusion::Rays {
+  /// Towards the sky, z up, and how much of the reach it looks.
+  struct SkyRay {
+    Eigen::Vector3f direction;
+    float reach;
+  };
+  using Sky = std::array<SkyRay, kRays * kPatterns>;
+
+  static Sky makeSky();
+
   RTCDevice device = rtcNewDevice("isa=sse4.2,threads=1");
   RTCScene scene = nullptr;
-  const std::array<SkyRay, kRays* kPatterns> sky = makeSkyRays();
+  const Sky sky = makeSky();
   Vector3d p_WCentre;
   float reachMm = 0, liftMm = 0;
 
@@ -95,6 +77,28 @@ struct Occlusion::Rays {
   Rays(const Rays&) = delete;
   Rays& operator=(const Rays&) = delete;
 };
+
+/// Cosine-weighted directions (points spread evenly over the unit disc, lifted to the hemisphere),
+/// all patterns together spread as evenly as each. Square roots only: the same bits on every
+/// machine.
+Occlusion::Rays::Sky Occlusion::Rays::makeSky() {
+  Sky rays;
+  // The additive recurrence of the plastic number: an even sequence in three dimensions.
+  const double a = 0.8191725133961645, b = 0.6710436067037893, c = 0.5497004779019703;
+  std::size_t found = 0;
+  for (int i = 1; found < rays.size(); ++i) {
+    const double u = 2 * (a * i - std::floor(a * i)) - 1;
+    const double v = 2 * (b * i - std::floor(b * i)) - 1;
+    const double w = c * i - std::floor(c * i);
+    if (u * u + v * v >= 0.999) continue;
+    // Neighbours in the sequence go to different patterns.
+    const std::size_t slot = (found % kPatterns) * kRays + found / kPatterns;
+    const Vector3d up(u, v, std::sqrt(1 - u * u - v * v));
+    rays[slot] = {up.cast<float>(), static_cast<float>(std::sqrt(w))};
+    ++found;
+  }
+  return rays;
+}
 
 Occlusion::Occlusion(const Surface& surface, const std::vector<PictureShape>& shapes,
                      const Camera& camera, double reachMm)
@@ -124,7 +128,7 @@ float Occlusion::openness(const Vector3d& p_W, const Eigen::Vector3f& normal_W, 
   const auto pattern = static_cast<std::size_t>((y & 3) * 4 + (x & 3));
   int open = 0;
   for (std::size_t i = 0; i < kRays; ++i) {
-    const SkyRay& sky = rays_->sky[pattern * kRays + i];
+    const Rays::SkyRay& sky = rays_->sky[pattern * kRays + i];
     const Eigen::Vector3f direction = frame * sky.direction;
     RTCRay ray{};
     ray.org_x = start.x(), ray.org_y = start.y(), ray.org_z = start.z();
