@@ -10,7 +10,7 @@
 int main(int argc, char** argv) {
   using namespace swingroom::samples;
   const std::pair<std::string, void (*)(const std::filesystem::path&)> samples[] = {
-      {"hatch_box", makeHatchBox}, {"folding_lamp", makeFoldingLamp}, {"harbour_tug", makeHarbourTug}};
+      {"hatch_box", makeHatchBox}, {"folding_lamp", makeFoldingLamp}, {"harbour_tug", makeHarbourTug}, {"harbour_tug_draft", makeHarbourTugDraft}};
   if (argc < 2) {
     std::cerr << "swingroom-make-samples: give the folder of the samples (sample_assemblies)\n";
     return 2;

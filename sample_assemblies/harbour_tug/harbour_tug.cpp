@@ -1,6 +1,7 @@
+#include <filesystem>
+#include <functional>
 #include <stdexcept>
 #include <string>
-#include <utility>
 
 #include "sample_assemblies/harbour_tug/tug_sizes.h"
 #include "sample_assemblies/mesh_export.h"
@@ -8,15 +9,14 @@
 
 namespace swingroom::samples {
 
-std::vector<PartMesh> harbourTugParts() {
-  const std::pair<const char*, Solid (*)()> makers[] = {
-      {"torso", tug::torso},        {"carriage", tug::carriage},       {"head", tug::head},
-      {"window", tug::window},      {"side_window", tug::sideWindow},  {"funnel", tug::funnel},
-      {"bung", tug::bung},          {"keel", tug::keel},               {"stern_board", tug::sternBoard},
-      {"pin", tug::pin},            {"small_pin", tug::smallPin},      {"thigh", tug::thigh},
-      {"knee_link", tug::kneeLink}, {"shin", tug::shin},               {"foot", tug::foot},
-      {"fender", tug::fender},      {"upper_arm", tug::upperArm},      {"forearm", tug::forearm},
-      {"boathook", tug::boathook}};
+namespace {
+
+struct Maker {
+  const char* name;
+  std::function<Solid()> make;
+};
+
+std::vector<PartMesh> made(const std::vector<Maker>& makers) {
   std::vector<PartMesh> parts;
   for (const auto& [name, make] : makers) {
     try {
@@ -28,8 +28,46 @@ std::vector<PartMesh> harbourTugParts() {
   return parts;
 }
 
+void writeAll(const std::vector<PartMesh>& parts, const std::filesystem::path& folder) {
+  std::filesystem::create_directories(folder);
+  for (const PartMesh& part : parts) writeStl(part.mesh, folder / (part.name + ".stl"));
+}
+
+}  // namespace
+
+std::vector<PartMesh> harbourTugParts() {
+  return made({{"torso", [] { return tug::torso(); }},
+               {"carriage", [] { return tug::carriage(); }},
+               {"head", tug::head},
+               {"window", tug::window},
+               {"side_window", tug::sideWindow},
+               {"funnel", tug::funnel},
+               {"bung", tug::bung},
+               {"keel", [] { return tug::keel(); }},
+               {"stern_board", tug::sternBoard},
+               {"pin", tug::pin},
+               {"small_pin", tug::smallPin},
+               {"thigh", tug::thigh},
+               {"knee_link", tug::kneeLink},
+               {"shin", tug::shin},
+               {"foot", tug::foot},
+               {"fender", tug::fender},
+               {"upper_arm", tug::upperArm},
+               {"forearm", [] { return tug::forearm(); }},
+               {"boathook", tug::boathook}});
+}
+
 void makeHarbourTug(const std::filesystem::path& folder) {
-  for (const PartMesh& part : harbourTugParts()) writeStl(part.mesh, folder / "parts" / (part.name + ".stl"));
+  writeAll(harbourTugParts(), folder / "parts");
+}
+
+// The parts that its README calls wrong; all others are the tug's.
+void makeHarbourTugDraft(const std::filesystem::path& folder) {
+  writeAll(made({{"torso", [] { return tug::torso(false); }},
+                 {"keel", [] { return tug::keel(tug::kKeelBowX - 4); }},
+                 {"carriage", [] { return tug::carriage(tug::kCarriageY + 0.25); }},
+                 {"forearm", [] { return tug::forearm(tug::kSmallPinRadius - 0.1); }}}),
+           folder / "parts");
 }
 
 }  // namespace swingroom::samples

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Writes harbour_tug.swing.json: python3 make_assembly.py FOLDER (the folder of this file).
+"""Writes harbour_tug.swing.json and its flawed twin: python3 make_assembly.py FOLDER (sample_assemblies).
 
 Both sides of the tug have the same parts and joints; writing them out by hand would be an invitation to mistakes.
 Sizes are those of tug_sizes.h. Frame: as the tug floats; x to the bow, y to port, z up.
@@ -127,8 +127,8 @@ HELD = {"keel slide": 18, "wheelhouse track": 18, "neck": 90, **both("funnel", 1
         "hand grip": 90}
 STANDING = {"lift": 57.5, "stand": 90, **HELD, **both("hip", 0), **both("upper knee", 0), **both("lower knee", 0),
             **both("ankle", 90), **both("shoulder", [0, 0, 0]), "elbow port": 90, "elbow starboard": 20}
-SITTING = {"lift": 20, "stand": 65, **HELD, **both("hip", 90), **both("upper knee", -25), **both("lower knee", -25),
-           **both("ankle", 25), **both("shoulder", [0, -35, 0]), **both("elbow", 55)}
+SITTING = {"lift": 4.56, "stand": 60, **HELD, **both("hip", 90), **both("upper knee", -31), **both("lower knee", -31),
+           **both("ankle", 32), **both("shoulder", [0, -35, 0]), **both("elbow", 55)}
 MOVING = [joint["name"] for joint in joints() if joint["type"] != "fixed"]
 
 
@@ -199,5 +199,29 @@ def text_of(document):
     return re.sub(r'\[\s*((?:-?[\d.eE+-]+|"[^"\n]*")(?:,\s*(?:-?[\d.eE+-]+|"[^"\n]*"))*)\s*\]', flat, text) + "\n"
 
 
+def draft():
+    """The tug with the seven faults that harbour_tug_draft/README.md describes."""
+    made = assembly()
+    made["name"] = "Harbour tug, draft"
+    own = {"torso": "torso", "keel": "keel", "carriage": "carriage", "forearm_port": "forearm"}
+    for item in made["parts"]:
+        mesh = item["stages"]["block"]
+        item["stages"]["block"] = f"parts/{own[item['name']]}.stl" if item["name"] in own else f"../harbour_tug/{mesh}"
+    joint = {item["name"]: item for item in made["joints"]}
+    joint["hip starboard"]["along"] = [0, 1, 0]
+    joint["funnel port"]["range"] = [0, 14]
+    for item in made["modes"][1:]:
+        item["values"]["funnel port"] = 13.6
+    steps = made["sequences"][0]["steps"]
+    steps[0]["moves"]["funnel port"] = 13.6
+    steps.insert(3, steps.pop(0))  # The wheelhouse goes aft over funnels that still stand.
+    return made
+
+
+def write(folder, name, document):
+    pathlib.Path(folder, name, f"{name}.swing.json").write_text(text_of(document), encoding="utf-8")
+
+
 if __name__ == "__main__":
-    pathlib.Path(sys.argv[1], "harbour_tug.swing.json").write_text(text_of(assembly()), encoding="utf-8")
+    write(sys.argv[1], "harbour_tug", assembly())
+    write(sys.argv[1], "harbour_tug_draft", draft())

@@ -22,12 +22,12 @@ Solid upperArm() {
   return without(whole, {ball(centre, kBallRadius + 0.15 + 2.5 * kFacetMm), opening, cutOut, along(kElbowX, kArmZ, {0, 40}, kSmallPressed)});
 }
 
-Solid forearm() {
+Solid forearm(double elbowHoleRadius) {
   const Solid lug = link({kElbowX, kElbowX + 6}, kArmZ, kElbowRadius, {kArmY - 1.25, kArmY + 1.25});
   const Solid bar = block({kElbowX + 5, -9}, {kArmY - 3.3, kArmY + 3.3}, {kArmZ - 4.2, kArmZ + 4.2});
   const Solid fist = roundedBlock({-9.5, -1}, {kArmY - 3.5, kArmY + 3.5}, {kArmZ - 4.5, kArmZ + 4.5}, 1.5);
   const Solid nub = block({kHandX - 2.5, kHandX - kShaftRadius + 0.1}, {kArmY - 0.6, kArmY + 0.6}, {kArmZ - 0.5, kArmZ + 0.5});
-  const Solid drilled = without(joined({lug, bar, fist}), {along(kElbowX, kArmZ, {0, 40}, kSmallTurning),
+  const Solid drilled = without(joined({lug, bar, fist}), {along(kElbowX, kArmZ, {0, 40}, elbowHoleRadius),
                                                            rod({kHandX, kArmY, 0}, Axis::z, 30, kGripHoleRadius)});
   return joined({drilled, nub});
 }

@@ -13,12 +13,13 @@ Solid along(double x, double z, Span y, double radius) {
   return rod({x, y.low, z}, Axis::y, y.high - y.low, radius);
 }
 
-Solid torsoBlock() {
+Solid torsoBlock(bool edgeCut) {
   const Solid chest = block({kSternX, -5.4}, {-kTorsoY, kTorsoY}, {0, kDeckZ});
   const Solid pelvis = block({-6, 0}, {-kTorsoY, kTorsoY}, {0, 7.4});
   // The wheelhouse turns over this edge: cut back to 7.9 from its axis.
   const Solid sternEdge = prism({{kSternX - 1, 15 - 0.9375}, {kSternX - 1, 20}, {-31.7, 19.03125}}, Axis::y, {-20, 20});
-  const Solid cut = without(joined({chest, pelvis}), {sternEdge});
+  const Solid whole = joined({chest, pelvis});
+  const Solid cut = edgeCut ? without(whole, {sternEdge}) : whole;
   return bevelled(cut, Axis::z, 0, 1.2);
 }
 
@@ -67,18 +68,18 @@ Solid sternLug() {
 
 }  // namespace
 
-Solid torso() {
+Solid torso(bool edgeCut) {
   const Solid recess = ball({kShoulderX, kArmY, kArmZ}, 6.1);
-  const Solid bare = without(torsoBlock(), {track(), keelWay(), funnelBore(), mirroredInY(funnelBore()), recess, mirroredInY(recess)});
+  const Solid bare = without(torsoBlock(edgeCut), {track(), keelWay(), funnelBore(), mirroredInY(funnelBore()), recess, mirroredInY(recess)});
   const Solid sides = joined({hipCheeks(), tooth()});
   const Solid whole = joined({bare, sides, mirroredInY(sides), shoulderStud(), mirroredInY(shoulderStud()), sternLug()});
   // Cheeks and lug grew into room that others need.
   return without(whole, {block({-8, 6}, {-4, 4}, {6, 15.2})});
 }
 
-Solid keel() {
-  const Solid stem = block({-14, 12}, {-kKeelStemY, kKeelStemY}, {0, 3});
-  const Solid flange = block({-14, 12}, {-kKeelFlangeY, kKeelFlangeY}, kKeelFlangeZ);
+Solid keel(double bowX) {
+  const Solid stem = block({-14, bowX}, {-kKeelStemY, kKeelStemY}, {0, 3});
+  const Solid flange = block({-14, bowX}, {-kKeelFlangeY, kKeelFlangeY}, kKeelFlangeZ);
   return joined({stem, flange});
 }
 
@@ -98,11 +99,11 @@ Solid bung() {
 }
 
 Solid sternBoard() {
-  const double inner = -36.4;
+  const double innerX = -36.4;
   const double outer = -39;
-  const Solid board = block({outer, inner}, {-13.4, 13.4}, {6.8, 12.6});
+  const Solid board = block({outer, innerX}, {-13.4, 13.4}, {6.8, 12.6});
   const Solid bead = block({-37.7, -36.9}, {-13.4, 13.4}, {12, 13.2});
-  const Solid middle = block({outer, inner}, {-9.6, 9.6}, {12, 13.1});
+  const Solid middle = block({outer, innerX}, {-9.6, 9.6}, {12, 13.1});
   const Solid cheeks = joined({along(kBoardX, kBoardZ, {1.65, 3.65}, 3), along(kBoardX, kBoardZ, {-3.65, -1.65}, 3),
                                block({outer, kBoardX + 2.6}, {1.65, 3.65}, {kBoardZ, 8}), block({outer, kBoardX + 2.6}, {-3.65, -1.65}, {kBoardZ, 8})});
   const Solid whole = joined({board, bead, middle, cheeks});

@@ -76,14 +76,17 @@ inline Solid bothSides(const Solid& port) {
   return joined({port, mirroredInY(port)});
 }
 
-Solid torso();
-Solid carriage();
+/// With the stern's deck edge cut back so that the head can turn over it, or not.
+Solid torso(bool edgeCut = true);
+constexpr double kCarriageY = 3.6;
+Solid carriage(double halfWidth = kCarriageY);
 Solid head();
 Solid window();
 Solid sideWindow();
 Solid funnel();
 Solid bung();
-Solid keel();
+constexpr double kKeelBowX = 12;
+Solid keel(double bowX = kKeelBowX);
 Solid sternBoard();
 Solid pin();
 Solid smallPin();
@@ -93,7 +96,7 @@ Solid shin();
 Solid foot();
 Solid fender();
 Solid upperArm();
-Solid forearm();
+Solid forearm(double elbowHoleRadius = kSmallTurning);
 Solid boathook();
 
 }  // namespace swingroom::samples::tug

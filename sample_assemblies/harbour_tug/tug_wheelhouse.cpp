@@ -58,8 +58,8 @@ Solid sideWindow() {
   return block(kSidePaneX, {kWheelhouseY - kPaneDepth, kWheelhouseY + 0.2}, kPaneZ);
 }
 
-Solid carriage() {
-  const Solid body = block({kNeckX - 4, kNeckX + 4.6}, {-kKeelFlangeY, kKeelFlangeY}, {6.4, 14.8});
+Solid carriage(double halfWidth) {
+  const Solid body = block({kNeckX - 4, kNeckX + 4.6}, {-halfWidth, halfWidth}, {6.4, 14.8});
   const Solid slot = block({kNeckX - 5, kNeckX + 3.4}, {-1.6, 1.6}, {kNeckZ - 3.4, 16});
   return without(body, {slot, neckAxis({-5, 5}, kSmallPressed)});
 }
