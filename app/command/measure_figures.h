@@ -5,6 +5,7 @@
 #include "core/files/assembly_document.h"
 #include "core/report/check_report.h"
 #include "core/report/figures.h"
+#include "core/report/findings.h"
 #include "core/sweep/part_geometry.h"
 
 namespace swingroom {
@@ -14,6 +15,7 @@ namespace swingroom {
 /// @param folder  The assembly file's: mesh paths are relative to it.
 ReportFigures measureFigures(const CheckReport& report, const AssemblyDocument& document,
                              const std::filesystem::path& folder, const AssemblyGeometry& geometry,
+                             const std::vector<Finding>& findings, std::size_t cards,
                              unsigned threads);
 
 /// How each intended contact stands in the modes at the ways' ends, and while the steps that it

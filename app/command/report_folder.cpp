@@ -54,13 +54,14 @@ std::optional<Problem> writeReportFolder(const std::filesystem::path& folder,
   if (auto problem = writeFile(folder / "pairs.csv", toCsv(report))) return problem;
   const Outcome<ReadDocument> read = readDocument(file);
   if (!read) return read.problems().front();
-  const ReportFigures figures =
-      measureFigures(report, read->document, file.parent_path(), geometry, settings.threads);
+  const std::vector<Finding> findings = findingsOf(report);
+  const ReportFigures figures = measureFigures(report, read->document, file.parent_path(), geometry,
+                                               findings, kMostCards, settings.threads);
   ReportPage page;
   page.report = &report;
   page.document = &read->document;
   page.figures = &figures;
-  page.findings = findingsOf(report);
+  page.findings = findings;
   page.pictures = paintReport(report, read->document, page.findings, kMostCards, settings.threads);
   page.fileName = file.filename().string();
   page.date = reportDate();

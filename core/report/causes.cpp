@@ -152,15 +152,24 @@ class CauseSearch {
       }
       const auto key = largest(shared, 2);
       if (!key) return;
-      const auto& [part, step] = *key;
-      const Sequence& way = report_.ways[step.first];
-      const std::string place = way.from == way.to
-                                    ? "in mode " + report_.loaded->modes[way.from.index].name
-                                    : "in step " + way.steps[step.second].name;
-      take(nameOf(part) + " is in all of these, " + place +
+      take(nameOf(key->first) + " is in all of these, " + placeOf(key->second, shared.at(*key)) +
                ": likely one change to it mends several.",
            shared.at(*key));
     }
+  }
+
+  /// "in step NAME", or for what never ends in a way "all the way through NAME".
+  std::string placeOf(const std::pair<std::size_t, std::size_t>& step,
+                      const std::vector<std::size_t>& members) const {
+    const Sequence& way = report_.ways[step.first];
+    if (way.from == way.to && way.steps.size() == 1) {
+      return "in mode " + report_.loaded->modes[way.from.index].name;
+    }
+    const bool always = std::all_of(members.begin(), members.end(), [&](std::size_t i) {
+      const auto& stretches = worst(i).stretches;
+      return stretches.size() == 1 && stretches[0].from <= 0 && stretches[0].to >= 1;
+    });
+    return always ? "all the way through " + way.name : "in step " + way.steps[step.second].name;
   }
 
   const CheckReport& report_;

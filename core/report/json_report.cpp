@@ -7,7 +7,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json pointJson(const Vector3d& p) { return {rounded(p.x()), rounded(p.y()), rounded(p.z())}; }
+Json pointJson(const Vector3d& p) {
+  return {rounded(p.x()), rounded(p.y()), rounded(p.z())};
+}
 
 template <typename T>
 Json numberOrNull(const std::optional<T>& value) {
@@ -21,7 +23,8 @@ Json valueJson(const Joint& joint, const JointValue& value) {
 
 class ReportWriter {
  public:
-  explicit ReportWriter(const CheckReport& report) : report_(report), assembly_(report.loaded->assembly) {}
+  explicit ReportWriter(const CheckReport& report)
+      : report_(report), assembly_(report.loaded->assembly) {}
 
   Json write() const {
     Json json;
@@ -64,7 +67,8 @@ class ReportWriter {
     json["gap"] = gapJson(way, pair.gap);
     json["modes"] = Json::object();
     for (const ModeGap& mode : pair.modes) {
-      json["modes"][modeName(mode.mode)] = {{"lower", roundedDown(mode.lowerMm)}, {"upper", upperJson(mode.upperMm)}};
+      json["modes"][modeName(mode.mode)] = {{"lower", roundedDown(mode.lowerMm)},
+                                            {"upper", upperJson(mode.upperMm)}};
     }
     if (pair.joint) {
       const JointResult& joint = *pair.joint;
@@ -94,7 +98,8 @@ class ReportWriter {
       json["step"] = way.steps[stepAt(way, *gap.instant).step].name;
       json["values"] = valuesJson(configurationAt(assembly_, way, *gap.instant));
     }
-    if (gap.points_W) json["points"] = {pointJson((*gap.points_W)[0]), pointJson((*gap.points_W)[1])};
+    if (gap.points_W)
+      json["points"] = {pointJson((*gap.points_W)[0]), pointJson((*gap.points_W)[1])};
     return json;
   }
 
@@ -102,7 +107,8 @@ class ReportWriter {
     Json json = Json::object();
     for (std::size_t j = 0; j < assembly_.joints().size(); ++j) {
       const Joint& joint = assembly_.joint(JointId{j});
-      if (joint.type != JointType::fixed) json[joint.name] = valueJson(joint, configuration.values[j]);
+      if (joint.type != JointType::fixed)
+        json[joint.name] = valueJson(joint, configuration.values[j]);
     }
     return json;
   }
@@ -132,12 +138,18 @@ std::string quoted(const std::string& text) {
 
 }  // namespace
 
-std::string toJson(const CheckReport& report) { return ReportWriter(report).write().dump(1) + "\n"; }
+std::string toJson(const CheckReport& report) {
+  return ReportWriter(report).write().dump(1) + "\n";
+}
 
 std::string toCsv(const CheckReport& report) {
   const Assembly& assembly = report.loaded->assembly;
-  std::string text = "sequence,part,other part,verdict,required gap mm,gap from mm,gap to mm,instant,step,depth mm\n";
-  const auto number = [](const std::optional<double>& value) { return value ? Json(*value).dump() : std::string(); };
+  std::string text =
+      "sequence,part,other part,verdict,required gap mm,gap from mm,gap to mm,instant,step,depth "
+      "mm\n";
+  const auto number = [](const std::optional<double>& value) {
+    return value ? Json(*value).dump() : std::string();
+  };
   for (std::size_t i = 0; i < report.results.size(); ++i) {
     const SequenceResult& result = report.results[i];
     for (const PairResult& pair : result.pairs) {
@@ -147,13 +159,14 @@ std::string toCsv(const CheckReport& report) {
       }
       const auto& upperMm = pair.gap.upperMm;
       const auto& instant = pair.gap.instant;
-      const std::string step = instant ? report.ways[i].steps[stepAt(report.ways[i], *instant).step].name : "";
+      const std::string step =
+          instant ? report.ways[i].steps[stepAt(report.ways[i], *instant).step].name : "";
       text += quoted(result.name) + "," + quoted(assembly.part(pair.a).name) + "," +
-              quoted(assembly.part(pair.b).name) + "," + wordFor(pair.verdict) + "," + number(pair.requiredGapMm) +
-              "," + number(roundedDown(pair.gap.lowerMm)) + "," +
+              quoted(assembly.part(pair.b).name) + "," + wordFor(pair.verdict) + "," +
+              number(pair.requiredGapMm) + "," + number(roundedDown(pair.gap.lowerMm)) + "," +
               number(upperMm ? std::optional(roundedUp(*upperMm)) : std::nullopt) + "," +
-              number(instant ? std::optional(rounded(*instant)) : std::nullopt) + "," + quoted(step) + "," +
-              number(depthMm) + "\n";
+              number(instant ? std::optional(rounded(*instant)) : std::nullopt) + "," +
+              quoted(step) + "," + number(depthMm) + "\n";
     }
   }
   return text;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/parallel.h"
 #include "core/picture/picture.h"
 #include "core/report/html/text.h"
 #include "core/report/part_colour.h"
@@ -10,8 +11,8 @@
 namespace swingroom {
 namespace {
 
-constexpr int kModeWidth = 560, kModeHeight = 420;
-constexpr int kFindingWidth = 560, kFindingHeight = 400;
+constexpr int kModeWidth = 520, kModeHeight = 390;
+constexpr int kFindingWidth = 520, kFindingHeight = 400;
 
 Vector3d directionOf(const ThreeNumbers& numbers) {
   return Vector3d(numbers.data()).normalized();
@@ -19,11 +20,10 @@ Vector3d directionOf(const ThreeNumbers& numbers) {
 
 class Painter {
  public:
-  Painter(const CheckReport& report, const AssemblyDocument& document, unsigned threads)
+  Painter(const CheckReport& report, const AssemblyDocument& document)
       : report_(report),
         assembly_(report.loaded->assembly),
         document_(document),
-        threads_(threads),
         up_(directionOf(document.up)),
         front_(directionOf(document.front)) {}
 
@@ -55,7 +55,6 @@ class Painter {
   /// Everything with a mesh; if `chosen` is not empty, all but those stand back.
   PictureRequest shapesAt(const Configuration& standing, const std::vector<PartId>& chosen) const {
     PictureRequest request;
-    request.threads = threads_;
     request.view.up = up_;
     const std::vector<Pose> poses = posesOf(assembly_, standing);
     for (std::size_t p = 0; p < assembly_.parts().size(); ++p) {
@@ -122,7 +121,6 @@ class Painter {
   const CheckReport& report_;
   const Assembly& assembly_;
   const AssemblyDocument& document_;
-  unsigned threads_;
   Vector3d up_, front_;
 };
 
@@ -131,12 +129,19 @@ class Painter {
 ReportPictures paintReport(const CheckReport& report, const AssemblyDocument& document,
                            const std::vector<Finding>& findings, std::size_t most,
                            unsigned threads) {
-  const Painter painter(report, document, threads);
+  const Painter painter(report, document);
+  const auto& modes = report.loaded->modes;
   ReportPictures pictures;
-  for (const Mode& mode : report.loaded->modes) pictures.modes.push_back(painter.mode(mode));
-  for (std::size_t i = 0; i < std::min(most, findings.size()); ++i) {
-    pictures.findings.push_back(painter.finding(findings[i]));
-  }
+  pictures.modes.resize(modes.size());
+  pictures.findings.resize(std::min(most, findings.size()));
+  // Whole pictures side by side: parts of the work on one picture do not run in parallel.
+  parallelFor(modes.size() + pictures.findings.size(), threads, [&](std::size_t i) {
+    if (i < modes.size()) {
+      pictures.modes[i] = painter.mode(modes[i]);
+    } else {
+      pictures.findings[i - modes.size()] = painter.finding(findings[i - modes.size()]);
+    }
+  });
   return pictures;
 }
 

@@ -32,7 +32,8 @@ class Summary {
       : assembly_(report.loaded->assembly), way_(way), result_(result) {
     const auto& modes = report.loaded->modes;
     const std::string from = modes.at(result.from.index).name, to = modes.at(result.to.index).name;
-    text_ = result.from == result.to ? "\nIn " + from + "\n" : "\nFrom " + from + " to " + to + " (" + result.name + ")\n";
+    text_ = result.from == result.to ? "\nIn " + from + "\n"
+                                     : "\nFrom " + from + " to " + to + " (" + result.name + ")\n";
   }
 
   std::string write() {
@@ -57,7 +58,8 @@ class Summary {
     }
     const auto depth = [](const PairResult& pair) {
       double deepest = 0;
-      for (const Stretch& stretch : pair.stretches) deepest = std::max(deepest, stretch.depthMm.value_or(0));
+      for (const Stretch& stretch : pair.stretches)
+        deepest = std::max(deepest, stretch.depthMm.value_or(0));
       return deepest;
     };
     std::stable_sort(found.begin(), found.end(), [&](const PairResult* a, const PairResult* b) {
@@ -75,7 +77,8 @@ class Summary {
   std::string where(double instant) const {
     const StepInstant at = stepAt(way_, instant);
     if (result_.from == result_.to) return "";
-    return format(", step %zu %s, instant %.4f", at.step + 1, way_.steps[at.step].name.c_str(), instant);
+    return format(", step %zu %s, instant %.4f", at.step + 1, way_.steps[at.step].name.c_str(),
+                  instant);
   }
 
   void addFinding(const PairResult& pair) {
@@ -87,8 +90,8 @@ class Summary {
     text_ += "\n";
     for (const Stretch& stretch : pair.stretches) addStretch(stretch);
     if (pair.joint && pair.joint->verdict < Verdict::clear) {
-      text_ += "           inside the zone of joint " + assembly_.joint(pair.joint->joint).name + ": " +
-               wordFor(pair.joint->verdict) + ", " + gapText(pair.joint->gap) + "\n";
+      text_ += "           inside the zone of joint " + assembly_.joint(pair.joint->joint).name +
+               ": " + wordFor(pair.joint->verdict) + ", " + gapText(pair.joint->gap) + "\n";
     }
     for (const std::string& note : pair.contactNotes) text_ += "           " + note + "\n";
   }
@@ -97,12 +100,15 @@ class Summary {
     if (result_.from == result_.to) {
       text_ += format("           %s", wordFor(stretch.verdict));
     } else {
-      text_ += format("           %s from %.4f to %.4f", wordFor(stretch.verdict), stretch.from, stretch.to);
+      text_ += format("           %s from %.4f to %.4f", wordFor(stretch.verdict), stretch.from,
+                      stretch.to);
     }
     if (stretch.verdict == Verdict::clash) {
-      text_ += stretch.depthMm ? format(", %.2f mm deep", *stretch.depthMm) : ", depth not known: no closed shell";
+      text_ += stretch.depthMm ? format(", %.2f mm deep", *stretch.depthMm)
+                               : ", depth not known: no closed shell";
       if (stretch.deepestAt) text_ += where(*stretch.deepestAt);
-      if (stretch.mover) text_ += ", brought about by joint " + assembly_.joint(*stretch.mover).name;
+      if (stretch.mover)
+        text_ += ", brought about by joint " + assembly_.joint(*stretch.mover).name;
     }
     text_ += "\n";
   }
@@ -110,7 +116,8 @@ class Summary {
   void addAllowed() {
     for (const PairResult& pair : result_.pairs) {
       if (pair.verdict != Verdict::allowed) continue;
-      text_ += "  allowed  " + names(pair) + ": " + *assembly_.ruleFor(pair.a, pair.b)->allowReason + "\n";
+      text_ += "  allowed  " + names(pair) + ": " +
+               *assembly_.ruleFor(pair.a, pair.b)->allowReason + "\n";
     }
   }
 
@@ -130,7 +137,8 @@ class Summary {
                where(*tightest->gap.instant) + "\n";
     }
     if (notInside > 0) {
-      text_ += format("  Inside not judged for %zu pairs: a part in them is not a closed solid.\n", notInside);
+      text_ += format("  Inside not judged for %zu pairs: a part in them is not a closed solid.\n",
+                      notInside);
     }
   }
 
@@ -145,15 +153,17 @@ class Summary {
 std::string toSummary(const CheckReport& report) {
   const Assembly& assembly = report.loaded->assembly;
   const std::size_t pairs = report.results.empty() ? 0 : report.results.front().pairs.size();
-  std::string text = format("%s: %zu parts, %zu pairs, gaps to %g mm, as modelled; as printed: not checked\n",
-                            assembly.name().c_str(), assembly.parts().size(), pairs, report.resolutionMm);
+  std::string text =
+      format("%s: %zu parts, %zu pairs, gaps to %g mm, as modelled; as printed: not checked\n",
+             assembly.name().c_str(), assembly.parts().size(), pairs, report.resolutionMm);
   for (std::size_t i = 0; i < report.results.size(); ++i) {
     text += Summary(report, report.ways[i], report.results[i]).write();
   }
   for (const Sequence& way : report.ways) {
     for (const Step& step : way.steps) {
       if (step.order != StepOrder::replug) continue;
-      text += "  Step " + step.name + ": looked at before and after; the way that the hand takes is not checked.\n";
+      text += "  Step " + step.name +
+              ": looked at before and after; the way that the hand takes is not checked.\n";
     }
   }
   return text;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <stdexcept>
 
 #include "core/sweep/deepest.h"
@@ -17,7 +18,7 @@ class CurveSampler {
  public:
   CurveSampler(const PartGeometry& a, const PartGeometry& b, const PairPlan& plan,
                const GapCurveQuestion& question)
-      : a_(a), b_(b), plan_(plan), question_(question) {}
+      : a_(a), b_(b), plan_(plan), question_(question), nearest_(plan.tracks.size()) {}
 
   GapSample at(double instant) {
     const Phase& phase = phaseAt(instant);
@@ -28,13 +29,19 @@ class CurveSampler {
   }
 
  private:
-  double measure(const Phase& phase, double instant) const {
+  /// Where the two surfaces of a track were nearest when last looked at: an upper bound for the
+  /// next look.
+  struct Nearest {
+    Vector3d onA_A, onB_B;
+  };
+
+  double measure(const Phase& phase, double instant) {
     const double length = phase.to - phase.from;
     const double part = length > 0 ? (instant - phase.from) / length : 0;
     const Pose X_AB = phase.motion->at(std::clamp(part, 0.0, 1.0)).X_AB;
     double gapMm = question_.capMm;
-    for (const PlannedTrack& track : plan_.tracks) {
-      if (covers(track, phase)) gapMm = std::min(gapMm, gapOf(track, X_AB));
+    for (std::size_t t = 0; t < plan_.tracks.size(); ++t) {
+      if (covers(plan_.tracks[t], phase)) gapMm = std::min(gapMm, gapOf(t, X_AB));
     }
     if (gapMm > 0 && question_.depthsToo && contained(X_AB)) gapMm = -depthOfWhole(X_AB);
     return gapMm;
@@ -54,16 +61,26 @@ class CurveSampler {
                        [&](const Phase& own) { return own.motion == phase.motion; });
   }
 
-  double gapOf(const PlannedTrack& track, const Pose& X_AB) const {
+  double gapOf(std::size_t index, const Pose& X_AB) {
+    const PlannedTrack& track = plan_.tracks[index];
     const bool zone = track.role == TrackRole::zone || track.role == TrackRole::zoneRim;
-    const double findBelowMm = zone ? 2 * kTouchMm : question_.capMm;
-    const double gapMm =
-        intervalGap(track.a->tree, track.b->tree, {X_AB, {}}, 0, {0, findBelowMm}).middleMm;
+    const double gapMm = distance(index, X_AB, zone ? 2 * kTouchMm : question_.capMm);
     if (gapMm > kTouchMm) return zone ? question_.capMm : gapMm;
-    const double depthMm = depthOf({track.a.get(), track.b.get(), &a_.solid, &b_.solid}, X_AB);
     if (zone && !question_.depthsToo) return question_.capMm;
-    if (zone && track.excuse.everywhere && depthMm <= track.excuse.depthMm) return question_.capMm;
-    return -depthMm;
+    const double depthMm = depthOf({track.a.get(), track.b.get(), &a_.solid, &b_.solid}, X_AB);
+    const bool excused = zone && track.excuse.everywhere && depthMm <= track.excuse.depthMm;
+    return excused ? question_.capMm : -depthMm;
+  }
+
+  /// Of the track's surfaces, if below `mostMm`, else that.
+  double distance(std::size_t index, const Pose& X_AB, double mostMm) {
+    const PlannedTrack& track = plan_.tracks[index];
+    std::optional<Nearest>& last = nearest_[index];
+    double belowMm = mostMm;
+    if (last) belowMm = std::min(mostMm, (last->onA_A - X_AB * last->onB_B).norm() + kTouchMm);
+    const IntervalGap gap = intervalGap(track.a->tree, track.b->tree, {X_AB, {}}, 0, {0, belowMm});
+    if (gap.found) last = Nearest{gap.onA_A, X_AB.inverse() * gap.onB_A};
+    return gap.middleMm;
   }
 
   double depthOf(const OverlapProbe& probe, const Pose& X_AB) const {
@@ -96,6 +113,7 @@ class CurveSampler {
   const PartGeometry& b_;
   const PairPlan& plan_;
   const GapCurveQuestion& question_;
+  std::vector<std::optional<Nearest>> nearest_;       ///< By track.
   std::map<const RelativeMotion*, double> standing_;  ///< Steps in which the pair stands still.
 };
 

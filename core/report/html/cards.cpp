@@ -46,8 +46,11 @@ class Card {
   std::string key() const {
     std::string out = "<p class=\"key\">";
     for (const PartId part : {finding_.a, finding_.b}) {
-      out += "<span><span class=\"chip\" style=\"background:" + partColour(page_, part) +
-             "\"></span>" + escaped(assembly_.part(part).name) + "</span>";
+      out +=
+          "<span><svg class=\"chip\" viewBox=\"0 0 11 11\" aria-hidden=\"true\"><rect width=\"11\" "
+          "height=\"11\" "
+          "rx=\"3\" fill=\"" +
+          partColour(page_, part) + "\"/></svg>" + escaped(assembly_.part(part).name) + "</span>";
     }
     return out + (deepestMm(pair_) > 0 ? "<span class=\"soft\">hatched: overlap</span>" : "") +
            "</p>";
@@ -104,8 +107,10 @@ class Card {
 
   std::string joint() const {
     if (!pair_.joint || pair_.joint->verdict >= Verdict::clear) return "";
-    return row("In the zone of " + escaped(assembly_.joint(pair_.joint->joint).name),
-               std::string(wordFor(pair_.joint->verdict)) + ", " + bracket(pair_.joint->gap));
+    return row(
+        "In the zone of " + escaped(assembly_.joint(pair_.joint->joint).name),
+        std::string(wordFor(pair_.joint->verdict)) +
+            (pair_.joint->verdict == Verdict::clash ? "" : ", " + bracket(pair_.joint->gap)));
   }
 
   std::string notes() const {

@@ -8,10 +8,11 @@
 namespace swingroom::html {
 namespace {
 
-constexpr double kWidth = 440, kHeight = 206;
-constexpr double kLeft = 40, kRight = 384, kTop = 14, kBottom = 158;  ///< The plot's box.
-constexpr double kLineY = 172;   ///< The way's line with its beads.
-constexpr double kLetter = 5.6;  ///< Width of one at 10.5 px.
+constexpr double kWidth = 440, kHeight = 216;
+constexpr double kLeft = 44, kRight = 370, kTop = 14, kBottom = 158;  ///< The plot's box.
+constexpr double kLineY = 172;         ///< The way's line with its beads.
+constexpr double kNarrowScale = 1.45;  ///< Letters are this much larger on narrow screens.
+constexpr double kLetter = 5.6;        ///< Width of one at 10.5 px.
 
 /// A point of a path, to a tenth of a pixel and without trailing zeros.
 std::string xy(double x, double y) {
@@ -40,7 +41,7 @@ class CurveWriter {
   }
 
   std::string write() {
-    out_ = "<svg class=\"curve\" viewBox=\"0 0 440 206\" role=\"img\"><title>" +
+    out_ = "<svg class=\"curve\" viewBox=\"0 0 440 216\" role=\"img\"><title>" +
            escaped(drawing_.title) + "</title>";
     addUnproven();
     addAxes();
@@ -91,9 +92,13 @@ class CurveWriter {
     if (bottomMm_ < 0 && kBottom - y(0) > 22)
       words("s", "end", kLeft - 6, kBottom, fixed(bottomMm_, 2));
     if (drawing_.requiredMm <= 0) return;
+    out_ += "<path class=\"short\" d=\"M" + xy(kLeft, y(0)) + "H" + fixed(kRight, 1) + "V" +
+            fixed(y(drawing_.requiredMm), 1) + "H" + fixed(kLeft, 1) + "Z\"/>";
     line("need", kLeft, y(drawing_.requiredMm), kRight, y(drawing_.requiredMm));
     words("s", "start", kRight + 6, y(drawing_.requiredMm) - 1, "required");
-    words("s", "start", kRight + 6, y(drawing_.requiredMm) + 11, fixed(drawing_.requiredMm, 2));
+    out_ += "<text class=\"s\" x=\"" + fixed(kRight + 6, 1) + "\" y=\"" +
+            fixed(y(drawing_.requiredMm) - 1, 1) + "\" dy=\"1.1em\">" +
+            fixed(drawing_.requiredMm, 2) + "</text>";
   }
 
   /// The curve above zero as one line; each run below it as a hatched area with its own edge.
@@ -173,9 +178,16 @@ class CurveWriter {
   /// explains.
   void addStepName(std::size_t step, double from, double to) {
     const std::string number = std::to_string(step + 1);
-    const std::string full = number + " " + drawing_.steps[step];
-    const bool fits = kLetter * static_cast<double>(full.size()) < to - from - 4;
-    words("s", "middle", 0.5 * (from + to), kLineY + 17, fits ? full : number);
+    const double wide =
+        kLetter * static_cast<double>(number.size() + 1 + drawing_.steps[step].size());
+    out_ += "<text class=\"s\" text-anchor=\"middle\" x=\"" + fixed(0.5 * (from + to), 1) +
+            "\" y=\"" + fixed(kLineY + 6, 1) + "\" dy=\"1.05em\">" + number;
+    if (wide < to - from - 4) {
+      const bool roomy = kNarrowScale * wide < to - from - 4;
+      out_ += std::string("<tspan") + (roomy ? "" : " class=\"n\"") + "> " +
+              escaped(drawing_.steps[step]) + "</tspan>";
+    }
+    out_ += "</text>";
   }
 
   static std::string shortened(const std::string& text, double width) {

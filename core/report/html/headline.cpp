@@ -94,7 +94,7 @@ std::string whatWasChecked(const ReportPage& page) {
              ? "; no way between modes"
              : " and at every instant of " + counted(ways.size(), "sequence", "sequences") + " (" +
                    listOf(ways) + ")";
-  return out + "; gaps that matter are known to " + millimetres(report.resolutionMm, 3);
+  return out + "; gaps that matter are known to " + shortest(report.resolutionMm) + "\u00a0mm";
 }
 
 std::string tightest(const ReportPage& page) {
@@ -121,22 +121,21 @@ std::string worst(const ReportPage& page) {
 }
 
 /// Counts of each way, where there are several.
-std::string wayTable(const ReportPage& page) {
+std::string wayCounts(const ReportPage& page) {
   const CheckReport& report = *page.report;
   if (report.results.size() < 2) return "";
-  std::string out = "<div class=\"scroll panel ways\"><table><thead><tr><th scope=\"col\">Way</th>";
-  for (const Verdict verdict : kVerdicts)
-    out += std::string("<th scope=\"col\" class=\"n\">") + wordFor(verdict) + "</th>";
-  out += "</tr></thead><tbody>";
+  std::string out;
   for (std::size_t w = 0; w < report.results.size(); ++w) {
-    out += "<tr><th scope=\"row\">" + wayName(report, w) + "</th>";
-    for (const std::size_t count : countVerdicts(report.results[w])) {
-      out += "<td class=\"n" + std::string(count == 0 ? " q" : "") + "\">" + std::to_string(count) +
-             "</td>";
+    out += "<dt>" + wayName(report, w) + "</dt><dd class=\"tally\">";
+    const auto counts = countVerdicts(report.results[w]);
+    for (std::size_t v = 0; v < kVerdicts.size(); ++v) {
+      if (counts[v] > 0)
+        out += "<span class=\"word\">" + mark(kVerdicts[v]) + " " + std::to_string(counts[v]) +
+               " " + wordFor(kVerdicts[v]) + "</span>";
     }
-    out += "</tr>";
+    out += "</dd>";
   }
-  return out + "</tbody></table></div>";
+  return out;
 }
 
 }  // namespace
@@ -156,7 +155,7 @@ std::string headline(const ReportPage& page) {
   out += "<dt>Holds</dt><dd>as modelled; as printed: not checked yet</dd>";
   out += "<dt>Checked</dt><dd>" + whatWasChecked(page) + "</dd>";
   if (!page.findings.empty()) out += "<dt>Worst</dt><dd>" + worst(page) + "</dd>";
-  out += "<dt>Tightest that passes</dt><dd>" + tightest(page) + "</dd></dl>" + wayTable(page);
+  out += "<dt>Tightest that passes</dt><dd>" + tightest(page) + "</dd>" + wayCounts(page) + "</dl>";
   return out + "</section>";
 }
 

@@ -77,8 +77,8 @@ class Ribbon {
   bool isWorse(std::size_t a, std::size_t b) const {
     const PairResult& left = result_.pairs[a];
     const PairResult& right = result_.pairs[b];
-    if (left.verdict != right.verdict) return left.verdict < right.verdict;
     if (isFar(a) != isFar(b)) return isFar(b);
+    if (left.verdict != right.verdict) return left.verdict < right.verdict;
     if (left.verdict == Verdict::clash) return deepestMm(left) > deepestMm(right);
     return left.gap.lowerMm - left.requiredGapMm < right.gap.lowerMm - right.requiredGapMm;
   }
@@ -104,12 +104,11 @@ class Ribbon {
       names += "<span><b>" + number + "</b> <span class=\"n\">" + name + "</span></span>";
       listed += (s > 0 ? ", " : "") + std::string("<b>") + number + "</b>\u00a0" + name;
     }
-    return "<div class=\"line names-line\"><span></span><div class=\"ends\"><span>" +
-           modeName(sequence_.from) + "</span><span>" + modeName(sequence_.to) +
-           "</span></div></div>" +
-           "<div class=\"line names-line\"><span></span><div class=\"track\">" + wayLine(steps) +
-           "</div></div>" + "<div class=\"line names-line\"><span></span><div class=\"names\">" +
-           names + "</div></div>" + "<p class=\"steps\">Steps: " + listed + "</p>";
+    return "<div class=\"line names-line\"><div class=\"ends\"><span>" + modeName(sequence_.from) +
+           "</span><span>" + modeName(sequence_.to) + "</span></div></div>" +
+           "<div class=\"line names-line\"><div class=\"track\">" + wayLine(steps) +
+           "</div></div>" + "<div class=\"line names-line\"><div class=\"names\">" + names +
+           "</div></div>" + "<p class=\"steps\">Steps: " + listed + "</p>";
   }
 
   /// Circles keep round though the drawing is as wide as the page: they are ends of lines of no

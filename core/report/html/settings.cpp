@@ -39,7 +39,7 @@ std::string settingsSection(const ReportPage& page) {
   out += fact("Required gap",
               millimetres(page.document->requiredGap) + ", unless a pair says otherwise");
   out += fact("Resolution",
-              millimetres(page.report->resolutionMm, 4) + ": most that a bracket is wide");
+              shortest(page.report->resolutionMm) + "\u00a0mm" + ": most that a bracket is wide");
   out += fact("Budget", std::to_string(page.budget / 1'000'000) +
                             " million node tests for each pair of surfaces");
   if (!page.document->process.empty()) out += fact("Process", escaped(page.document->process));

@@ -31,7 +31,7 @@ color:var(--soft);font-size:12px}
 .panel{background:var(--panel);border:1px solid var(--line);border-radius:8px}
 .mark{width:14px;height:14px;vertical-align:-2px;flex:none;overflow:visible}
 .word{white-space:nowrap}
-svg text{font-family:inherit;fill:var(--ink)}
+svg text{font-family:inherit}
 .q{color:var(--soft)}
 )css";
 
@@ -47,7 +47,7 @@ constexpr const char* kHead = R"css(
 .facts{display:grid;grid-template-columns:max-content 1fr;gap:4px 24px}
 .facts dt{color:var(--soft)}
 nav{display:flex;flex-wrap:wrap;gap:4px 20px;margin-top:20px;font-size:13px}
-.ways{margin-top:16px}
+.tally{display:flex;flex-wrap:wrap;gap:0 16px}
 .modes{display:grid;grid-template-columns:repeat(auto-fit,minmax(260px,1fr));gap:16px}
 .modes figure{overflow:hidden}
 .modes svg,.shot svg{display:block;width:100%;height:auto}
@@ -62,7 +62,7 @@ constexpr const char* kCards = R"css(
 .card .shot{border-right:1px solid var(--line);background:#EDEAE3;display:flex;flex-direction:column}
 .card .shot .key{background:var(--panel);border-top:1px solid var(--line);padding:8px 16px;font-size:12px;
 display:flex;flex-wrap:wrap;gap:2px 16px;flex:1;align-content:flex-start}
-.chip{display:inline-block;width:11px;height:11px;border-radius:3px;border:1px solid var(--soft);
+.card .shot .chip{display:inline-block;width:12px;height:12px;border-radius:3px;border:1px solid var(--soft);
 vertical-align:-1px;margin-right:6px}
 .card .told{padding:14px 18px 16px}
 .card h3 b,.row b{font-weight:600}
@@ -92,9 +92,10 @@ constexpr const char* kCurve = R"css(
 .curve .bead{fill:var(--panel);stroke:var(--soft);stroke-width:1.25}
 .curve .end{fill:var(--panel);stroke:var(--ink);stroke-width:2}
 .curve .tip{fill:var(--ink)}
-.curve text{font-size:10.5px}
-.curve .s{fill:var(--soft)}
+.curve text{font-size:10.5px;fill:var(--ink)}
+.curve text.s{fill:var(--soft)}
 .curve .b{font-weight:600}
+.curve .short{fill:#E69F00;fill-opacity:.1}
 )css";
 
 constexpr const char* kRibbon = R"css(
@@ -104,8 +105,10 @@ break-inside:avoid}
 .ribbon .lbl{text-align:right;font-size:12px;white-space:nowrap;overflow:hidden;text-overflow:ellipsis;display:block;
 color:var(--ink);text-decoration:none}
 .ribbon a.lbl:hover{text-decoration:underline}
-.ribbon svg{display:block;width:100%;height:16px}
-.ribbon .track svg{height:18px;overflow:visible}
+.ribbon .names-line>div{grid-column:2}
+.ribbon .line>svg{display:block;width:100%;height:16px}
+.ribbon .track svg{display:block;width:100%;height:18px;overflow:visible}
+.ribbon .mark{width:11px;height:11px;vertical-align:-1px;margin-right:3px}
 .ribbon .names{display:flex;font-size:11px;color:var(--soft);margin:0 0 6px}
 .ribbon .names span{flex:1 1 0;min-width:0;text-align:center;padding:0 2px;line-height:1.25;overflow-wrap:anywhere}
 .ribbon .lbl.from{font-weight:600}
@@ -152,13 +155,17 @@ h1{font-size:24px}
 .facts dd{margin-bottom:8px}
 .card .in{grid-template-columns:1fr}
 .card .shot{border-right:0;border-bottom:1px solid var(--line)}
-.nums{grid-template-columns:1fr;gap:0}
-.nums dd{margin-bottom:4px}
+.nums{grid-template-columns:minmax(72px,max-content) 1fr;gap:2px 12px}
+.shot svg text{font-size:22px}
 .row .fig{margin-left:0;text-align:left;width:100%}
 .ribbon .line{grid-template-columns:1fr;margin-bottom:5px}
 .ribbon .lbl{text-align:left}
 .ribbon .line.names-line{margin-bottom:0}
-.names .n{display:none}
+.ribbon .names-line>div{grid-column:1}
+.names .n,.curve .n{display:none}
+.curve text{font-size:15px}
+.card .told,.shave{padding-left:14px;padding-right:14px}
+.facts .tally{margin-bottom:8px}
 .steps{display:block}
 th,td{padding:5px 8px}
 }

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "core/report/html/marks.h"
 #include "core/report/html/sections.h"
@@ -95,39 +96,65 @@ std::string pairsSection(const ReportPage& page) {
   return "<section id=\"pairs\"><h2>Pairs</h2><p class=\"lead\">Gaps in mm outside joint zones: in "
          "each mode, and the "
          "least on each way with both its ends. A figure is the bracket’s upper bound, at most " +
-         millimetres(page.report->resolutionMm, 3) + " above the true gap.</p>" +
+         shortest(page.report->resolutionMm) + "\u00a0mm" + " above the true gap.</p>" +
          PairTable(page).write() + "</section>";
 }
+
+namespace {
+
+/// A joint's zones over all ways: where it is worst.
+struct ZoneRow {
+  const PairResult* pair = nullptr;
+  std::size_t way = 0;
+};
+
+/// By joint, in file order.
+std::map<JointId, ZoneRow> zoneRows(const CheckReport& report) {
+  std::map<JointId, ZoneRow> rows;
+  for (std::size_t w = 0; w < report.results.size(); ++w) {
+    for (const PairResult& pair : report.results[w].pairs) {
+      if (!pair.joint) continue;
+      ZoneRow& row = rows[pair.joint->joint];
+      const JointResult* known = row.pair ? &*row.pair->joint : nullptr;
+      const bool worse =
+          !known || pair.joint->verdict < known->verdict ||
+          (pair.joint->verdict == known->verdict && pair.joint->gap.lowerMm < known->gap.lowerMm);
+      if (worse) row = {&pair, w};
+    }
+  }
+  return rows;
+}
+
+}  // namespace
 
 std::string zonesSection(const ReportPage& page) {
   const CheckReport& report = *page.report;
   const Assembly& assembly = report.loaded->assembly;
   std::string rows;
-  for (std::size_t w = 0; w < report.results.size(); ++w) {
-    for (const PairResult& pair : report.results[w].pairs) {
-      if (!pair.joint) continue;
-      const Joint& joint = assembly.joint(pair.joint->joint);
-      rows += "<tr><th scope=\"row\">" + escaped(joint.name) + "</th><td>" +
-              escaped(assembly.part(pair.a).name) + ", " + escaped(assembly.part(pair.b).name) +
-              "</td><td>" + wayName(report, w) + "</td><td class=\"n\">" +
-              data(rounded(pair.joint->excusedAreaMm2), fixed(pair.joint->excusedAreaMm2, 1)) +
-              "</td><td class=\"n\">" +
-              (joint.fitMm ? fixed(*joint.fitMm, 3) : std::string("none")) + "</td><td>" +
-              bracket(pair.joint->gap) + "</td><td>" + markAndWord(pair.joint->verdict) +
-              "</td></tr>";
-    }
+  for (const auto& [id, row] : zoneRows(report)) {
+    const PairResult& pair = *row.pair;
+    const Joint& joint = assembly.joint(id);
+    const bool deep = pair.joint->verdict == Verdict::clash;
+    rows += "<tr><th scope=\"row\">" + escaped(joint.name) + "</th><td>" +
+            escaped(assembly.part(pair.a).name) + ", " + escaped(assembly.part(pair.b).name) +
+            "</td><td class=\"n\">" +
+            data(rounded(pair.joint->excusedAreaMm2), fixed(pair.joint->excusedAreaMm2, 1)) +
+            "</td><td class=\"n\">" + (joint.fitMm ? fixed(*joint.fitMm, 3) : std::string("none")) +
+            "</td><td>" + (deep ? "overlap" : bracket(pair.joint->gap)) + "</td><td>" +
+            wayName(report, row.way) + "</td><td>" + markAndWord(pair.joint->verdict) +
+            "</td></tr>";
   }
   if (rows.empty()) return "";
   return "<section id=\"zones\"><h2>Joint zones</h2><p class=\"lead\">Where two parts touch by "
-         "design. Surface inside "
-         "is judged by the joint’s fit (mm on the diameter), not by the required gap; the gap is a "
-         "side.</p>"
-         "<div class=\"scroll panel\"><table><thead><tr><th scope=\"col\">Joint</th><th "
-         "scope=\"col\">Parts</th>"
-         "<th scope=\"col\">Way</th><th scope=\"col\" class=\"n\">Excused area, mm²</th><th "
-         "scope=\"col\" class=\"n\">Fit"
-         "</th><th scope=\"col\">Gap inside, a side</th><th "
-         "scope=\"col\">Verdict</th></tr></thead><tbody>" +
+         "design. "
+         "Surface inside is judged by the joint’s fit (mm on the diameter), not by the required "
+         "gap; the "
+         "gap is a side, the least of all ways.</p><div class=\"scroll panel\"><table><thead><tr>"
+         "<th scope=\"col\">Joint</th><th scope=\"col\">Parts</th>"
+         "<th scope=\"col\" class=\"n\">Excused area, mm²</th><th scope=\"col\" "
+         "class=\"n\">Fit</th>"
+         "<th scope=\"col\">Gap inside, a side</th><th scope=\"col\">Least in</th>"
+         "<th scope=\"col\">Verdict</th></tr></thead><tbody>" +
          rows + "</tbody></table></div></section>";
 }
 

@@ -46,6 +46,11 @@ std::string fixed(double value, int decimals) {
   return (whole < 0 ? "-" : "") + std::string(text, end);
 }
 
+std::string shortest(double value) {
+  char text[64];
+  return std::string(text, std::to_chars(text, text + sizeof text, value).ptr);
+}
+
 std::string millimetres(double mm, int decimals) {
   return fixed(mm, decimals) + "\u00a0mm";
 }
@@ -65,9 +70,7 @@ std::string gapFigure(double gapMm, double requiredMm) {
 }
 
 std::string data(double value, const std::string& shown) {
-  char text[64];
-  const auto end = std::to_chars(text, text + sizeof text, value).ptr;
-  return "<data value=\"" + std::string(text, end) + "\">" + shown + "</data>";
+  return "<data value=\"" + shortest(value) + "\">" + shown + "</data>";
 }
 
 std::string bracket(double lowerMm, const std::optional<double>& upperMm) {

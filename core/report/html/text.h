@@ -16,6 +16,9 @@ std::string escaped(std::string_view text);
 /// With so many decimals, half away from zero; -0 is 0.
 std::string fixed(double value, int decimals);
 
+/// As few digits as say the number: "0.01".
+std::string shortest(double value);
+
 /// "0.30 mm".
 std::string millimetres(double mm, int decimals = 2);
 
