@@ -50,8 +50,8 @@ def parts():
     made += pins("hip_pin", "pin", 0, PIN_Y, 13) + limb("thigh", "thigh", NAVY)
     made += limb("fender", "fender", RUBBER, kind="soft", material="TPU")
     made += pins("knee_pin_up", "pin", 22, PIN_Y, 4.5) + limb("knee_link", "knee_link", STEEL)
-    made += pins("knee_pin_low", "pin", 32, PIN_Y, 4.5) + limb("shin", "shin", RED)
-    made += pins("ankle_pin", "pin", 50, ANKLE_Y, 7.5) + limb("foot", "foot", YELLOW)
+    made += pins("knee_pin_low", "pin", 32, PIN_Y, 4.5) + limb("shin", "shin", NAVY)
+    made += pins("ankle_pin", "pin", 50, ANKLE_Y, 7.5) + limb("foot", "foot", RED)
     made += limb("upper_arm", "upper_arm", YELLOW) + pins("elbow_pin", "small_pin", -15, ARM_Y, 9)
     made += limb("forearm", "forearm", YELLOW) + [part("boathook", "boathook", TIMBER)]
     return made

@@ -64,6 +64,11 @@ Solid hookClip() {
   return joined({without(post, {hole}), nub});
 }
 
+/// The deck's seam along the middle: on the figure, what shows two legs.
+Solid deckSeam(Span x) {
+  return prism({{-1, 12.75}, {-1, 19}, {5.25, 19}}, Axis::x, x);
+}
+
 Solid porthole(double x) {
   const Solid hole = rod({x, halfBreadth(x) - 0.9, 11}, Axis::y, 5, 2.4);
   return without(hole, {rod({x, 0, 11}, Axis::y, 40, 1.7)});
@@ -80,7 +85,7 @@ Solid thigh() {
   const Solid linkRoom = joined({along(kKneeUpX, kKneeZ, {7.1, 11.3}, 4.6), block({kKneeUpX, 28}, {7.1, 11.3}, {-1, 9.1}),
                                  block({kKneeUpX - 4.6, 28}, {7.1, 11.3}, {-1, kKneeZ})});
   const Solid fenderRoom = rod({7, kHalfBeam - 0.4, 12}, Axis::x, 16, 2.35);
-  const Solid shaped = without(piece, {knuckleRoom, kneeEnd, linkRoom, keelWay(), fenderRoom,
+  const Solid shaped = without(piece, {deckSeam({2, 30}), knuckleRoom, kneeEnd, linkRoom, keelWay(), fenderRoom,
                                        along(kKneeUpX, kKneeZ, {-1, 14.2}, kPressedRadius)});
   const Solid lug = without(link({kHipX, 7}, kHipZ, kKnuckle, kLugY), {along(kHipX, kHipZ, {0, 20}, kTurningRadius)});
   // The lug's bar keeps clear of the torso's cheeks beside it: they are as round as it is.
@@ -103,7 +108,7 @@ Solid shin() {
   const Solid well = block({kAnkleX - 10.9, 60}, {-2, 7.2}, {kAnkleZ - 0.4, 30});
   const Solid toeRoom = block({kAnkleX - 1.2, 60}, {-2, 40}, {kAnkleZ - 0.4, 30});
   const Solid lugRoom = along(kAnkleX, kAnkleZ, {kAnkleY - 2.1, kAnkleY + 2.1}, 5);
-  const Solid shaped = without(piece, {kneeEnd, linkRoom, heelRoom, lugRoom, well, toeRoom, porthole(37),
+  const Solid shaped = without(piece, {deckSeam({20, 45}), kneeEnd, linkRoom, heelRoom, lugRoom, well, toeRoom, porthole(37),
                                        along(kKneeLowX, kKneeZ, {-1, 14.2}, kTurningRadius)});
   const Solid cheeks = joined({link({kAnkleX - 9, kAnkleX}, kAnkleZ, kKnuckle, {kAnkleY - 4.8, kAnkleY - 2.1}),
                                link({kAnkleX - 9, kAnkleX}, kAnkleZ, kKnuckle, {kAnkleY + 2.1, kAnkleY + 4.8})});
