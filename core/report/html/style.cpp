@@ -129,7 +129,9 @@ constexpr const char* kTables = R"css(
 table{border-collapse:collapse;width:100%;font-size:13px}
 th,td{text-align:left;padding:5px 12px;border-top:1px solid var(--line);vertical-align:top}
 thead th{border-top:0;color:var(--soft);font-weight:400;font-size:12px;vertical-align:bottom}
-td.n,th.n{text-align:right;white-space:nowrap}
+td{min-width:112px}
+td.n,th.n{text-align:right;white-space:nowrap;min-width:0}
+thead th{overflow-wrap:normal}
 tbody th{font-weight:400;min-width:150px}
 tbody tr:target{background:var(--ground)}
 tr{break-inside:avoid}
@@ -143,7 +145,7 @@ footer{margin-top:32px;padding-top:12px;border-top:1px solid var(--line);font-si
 )css";
 
 constexpr const char* kNarrow = R"css(
-@media (max-width:760px){
+@media screen and (max-width:760px){
 .page{padding:0 16px 32px}
 h1{font-size:24px}
 .says{font-size:18px}
@@ -156,18 +158,21 @@ h1{font-size:24px}
 .card .in{grid-template-columns:1fr}
 .card .shot{border-right:0;border-bottom:1px solid var(--line)}
 .nums{grid-template-columns:minmax(72px,max-content) 1fr;gap:2px 12px}
-.shot svg text{font-size:22px}
 .row .fig{margin-left:0;text-align:left;width:100%}
 .ribbon .line{grid-template-columns:1fr;margin-bottom:5px}
 .ribbon .lbl{text-align:left}
 .ribbon .line.names-line{margin-bottom:0}
 .ribbon .names-line>div{grid-column:1}
-.names .n,.curve .n{display:none}
-.curve text{font-size:15px}
+.names .n{display:none}
 .card .told,.shave{padding-left:14px;padding-right:14px}
 .facts .tally{margin-bottom:8px}
 .steps{display:block}
 th,td{padding:5px 8px}
+}
+@media screen and (max-width:520px){
+.curve .n{display:none}
+.curve text{font-size:15px}
+.shot svg text{font-size:22px}
 }
 )css";
 
@@ -185,6 +190,12 @@ nav{display:none}
 a{color:inherit;text-decoration:none}
 details::details-content{display:block;content-visibility:visible}
 summary{color:#5C626B}
+.ribbon .line{grid-template-columns:150px minmax(0,1fr)}
+.modes{grid-template-columns:1fr 1fr 1fr}
+table{font-size:8pt}
+th,td{padding:3px 6px}
+td,tbody th,.hash{min-width:0}
+.counts li{min-width:0;padding:8px 12px 6px}
 .scroll{overflow:visible}
 thead{display:table-header-group}
 }
