@@ -1,6 +1,6 @@
 #!/bin/sh
 # From a bare Debian 12 to a running program: sh cmake/debian.sh try | test | deep
-#   try   installs what is missing, builds the program, checks a sample
+#   try   installs what is missing, builds the program, checks the harbour tug
 #   test  the same, then all tests; sanitizers on core
 #   deep  what takes longer: thread sanitizer, clang-tidy, long random suites
 set -eu
@@ -27,7 +27,8 @@ build() {
 
 try_sample() {
   build release --preset release --target swingroom swingroom-mesh-reader
-  build/release/bin/swingroom check sample_assemblies/hatch_box/hatch_box.swing.json
+  build/release/bin/swingroom check sample_assemblies/harbour_tug/harbour_tug.swing.json --report build/harbour_tug
+  echo "Pictures and figures: build/harbour_tug/report.html"
 }
 
 case "${1:-}" in
