@@ -17,7 +17,7 @@ inline Paint toPaint(const Rgb& colour) {
 
 inline Rgb toRgb(const Paint& paint) {
   const auto byte = [](float part) {
-    return static_cast<std::uint8_t>(std::clamp(part, 0.0F, 1.0F) * 255.0F + 0.5F);
+    return static_cast<std::uint8_t>(std::lround(std::clamp(part, 0.0F, 1.0F) * 255.0F));
   };
   return {byte(paint.x()), byte(paint.y()), byte(paint.z())};
 }

@@ -11,8 +11,8 @@
 namespace swingroom {
 namespace {
 
-constexpr int kRays = 10;
-constexpr int kPatterns = 16;
+constexpr std::size_t kRays = 10;
+constexpr std::size_t kPatterns = 16;
 
 /// A frame with z along `normal` without a branch on its direction (Duff et al., Building an
 /// Orthonormal Basis, Revisited, JCGT 6(1), 2017).
@@ -125,7 +125,7 @@ float Occlusion::openness(const Vector3d& p_W, const Eigen::Vector3f& normal_W, 
                           int y) const {
   const Eigen::Vector3f start = (p_W - rays_->p_WCentre).cast<float>() + normal_W * rays_->liftMm;
   const Eigen::Matrix3f frame = frameAbout(normal_W);
-  const auto pattern = static_cast<std::size_t>((y & 3) * 4 + (x & 3));
+  const auto pattern = static_cast<std::size_t>(y & 3) * 4 + static_cast<std::size_t>(x & 3);
   int open = 0;
   for (std::size_t i = 0; i < kRays; ++i) {
     const Rays::SkyRay& sky = rays_->sky[pattern * kRays + i];
@@ -140,7 +140,7 @@ float Occlusion::openness(const Vector3d& p_W, const Eigen::Vector3f& normal_W, 
     rtcOccluded1(rays_->scene, &context, &ray);
     open += ray.tfar >= 0;  // Embree sets it to -infinity where something is hit.
   }
-  return static_cast<float>(open) / kRays;
+  return static_cast<float>(open) / static_cast<float>(kRays);
 }
 
 }  // namespace swingroom

@@ -131,7 +131,8 @@ bool Overlap::anyWithin(int row, int column, int radius, bool wanted) const {
 
 Paint Overlap::over(const Paint& under, int row, int column) const {
   if (isFarFrom(row, column, 1)) return under;
-  const Paint paper = toPaint(kGround), vermillion = toPaint(kVermillion);
+  const Paint paper = toPaint(kGround);
+  Paint vermillion = toPaint(kVermillion);
   const int outline = outlineSamples(rows_);
   if (!inside(row, column))
     return anyWithin(row, column, outline, true) ? mix(under, paper, 0.85F) : under;

@@ -42,7 +42,7 @@ std::uint32_t rootOf(std::vector<std::uint32_t>& parents, std::uint32_t i) {
 std::vector<Vector3d> areaNormals(const TriangleMesh& mesh) {
   std::vector<Vector3d> normals(mesh.triangles.size());
   for (std::size_t i = 0; i < normals.size(); ++i) {
-    const Vector3d a = mesh.corner(i, 0);
+    const Vector3d& a = mesh.corner(i, 0);
     normals[i] = (mesh.corner(i, 1) - a).cross(mesh.corner(i, 2) - a);
     if (!normals[i].allFinite()) normals[i].setZero();
   }

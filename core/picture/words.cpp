@@ -13,6 +13,7 @@ using WordsBox = Eigen::AlignedBox2d;
 constexpr double kLineHeight = 20;
 constexpr double kEdge = 4;       ///< Least distance of words from the picture's edge, pixels.
 constexpr double kApart = 3;      ///< Of words from each other.
+constexpr int kRings = 12;        ///< Of places to try round a point, up to 250 pixels away.
 constexpr double kFirstStep = 9;  ///< Of words from their point.
 
 WordsBox boxRound(const Vector2d& middle, const Vector2d& size) {
@@ -89,7 +90,8 @@ class WordsRoom {
                                          {1, -2}, {-1, -2}, {1, 2}, {-1, 2}};
     std::optional<Vector2d> best;
     double least = 1e300;
-    for (double step = kFirstStep; step < 260; step *= 1.35) {
+    double step = kFirstStep;
+    for (int ring = 0; ring < kRings; ++ring, step *= 1.35) {
       for (const auto& way : kWays) {
         const Vector2d direction = Vector2d(way[0], way[1]).normalized();
         // The box stands with a side or a corner towards the point.
@@ -106,8 +108,9 @@ class WordsRoom {
     std::optional<Vector2d> best;
     double least = 1e300;
     const Vector2d low = inside_.min() + size / 2, high = inside_.max() - size / 2;
-    for (double y = low.y(); y <= high.y(); y += 2) {
-      for (double x = low.x(); x <= high.x(); x += 8) {
+    for (int row = 0; low.y() + 2 * row <= high.y(); ++row) {
+      for (int column = 0; low.x() + 8 * column <= high.x(); ++column) {
+        const double x = low.x() + 8 * column, y = low.y() + 2 * row;
         const double far = (Vector2d(x, y) - point).norm();
         if (far < least && isFree(Vector2d(x, y), size)) least = far, best = Vector2d(x, y);
       }
