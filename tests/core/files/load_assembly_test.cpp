@@ -1,6 +1,7 @@
 #include "core/files/load_assembly.h"
 
 #include <cmath>
+#include <nlohmann/json.hpp>
 
 #include "core/files/joint_values.h"
 #include "core/mesh/mass_properties.h"
