@@ -13,7 +13,7 @@
 namespace swingroom {
 namespace {
 
-constexpr std::size_t kCardSamples = 240, kOtherSamples = 96;
+constexpr std::size_t kCardSamples = 160, kOtherSamples = 64;
 /// Depths cost a hundred times what gaps do. In all cards together, and at most and at least in
 /// one.
 constexpr std::size_t kDepthSamples = 240, kMostDepths = 24, kFewestDepths = 8;

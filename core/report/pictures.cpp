@@ -11,8 +11,8 @@
 namespace swingroom {
 namespace {
 
-constexpr int kModeWidth = 520, kModeHeight = 390;
-constexpr int kFindingWidth = 520, kFindingHeight = 400;
+constexpr int kModeWidth = 480, kModeHeight = 360;
+constexpr int kFindingWidth = 460, kFindingHeight = 350;
 
 Vector3d directionOf(const ThreeNumbers& numbers) {
   return Vector3d(numbers.data()).normalized();

@@ -9,7 +9,7 @@ namespace swingroom::html {
 namespace {
 
 constexpr std::size_t kRowsShown = 40;
-constexpr int kCells = 120;
+constexpr int kCells = 80;
 constexpr double kWide = 1000;
 
 /// A run of one colour, in instants.

@@ -21,11 +21,31 @@ std::string told(const ReportPage& page, const Cut& cut, const Configuration& st
          point(X_PW * cut.at_W) + " along " + point(X_PW.linear() * cut.into_W, 3) + "</dd>";
 }
 
+/// What gap is wanted where the pair is worst, and which one it has.
+struct Want {
+  double gapMm = 0;
+  const GapBracket* gap = nullptr;
+  std::string words;
+};
+
+/// Inside a joint's zones the fit counts, half of it a side.
+Want wantOf(const Assembly& assembly, const PairResult& pair) {
+  if (pair.joint && pair.joint->verdict == pair.verdict) {
+    const Joint& joint = assembly.joint(pair.joint->joint);
+    const bool outsideToo = pair.verdict == Verdict::tight && pair.gap.lowerMm < pair.requiredGapMm;
+    if (joint.fitMm && *joint.fitMm > 0 && !outsideToo) {
+      return {*joint.fitMm / 2, &pair.joint->gap,
+              "the fit of " + escaped(joint.name) + ", " + millimetres(*joint.fitMm / 2) + " a side"};
+    }
+  }
+  return {pair.requiredGapMm, &pair.gap, millimetres(pair.requiredGapMm)};
+}
+
 /// At least this much, so rounded up to two decimals.
-double amountMm(const PairResult& pair) {
+double amountMm(const PairResult& pair, const Want& want) {
   const double missing = pair.verdict == Verdict::clash
-                             ? rounded(deepestMm(pair)) + pair.requiredGapMm
-                             : pair.requiredGapMm - roundedDown(pair.gap.lowerMm);
+                             ? rounded(deepestMm(pair)) + want.gapMm
+                             : want.gapMm - roundedDown(want.gap->lowerMm);
   return std::ceil(missing * 100 - 1e-6) / 100;
 }
 
@@ -35,9 +55,10 @@ std::string shaveAdvice(const ReportPage& page, const Occurrence& where) {
   const CheckReport& report = *page.report;
   const PairResult& pair = resultOf(report, where);
   const bool deep = pair.verdict == Verdict::clash && deepestMm(pair) > 0;
-  if ((!deep && pair.verdict != Verdict::tight) || !pair.gap.points_W || !pair.gap.instant)
-    return "";
-  const auto& [first, second] = *pair.gap.points_W;
+  const Want want = wantOf(report.loaded->assembly, pair);
+  const GapBracket& gap = deep ? pair.gap : *want.gap;
+  if ((!deep && pair.verdict != Verdict::tight) || !gap.points_W || !gap.instant) return "";
+  const auto& [first, second] = *gap.points_W;
   const Vector3d apart = second - first;
   if (apart.norm() < 1e-9) return "";
   const Vector3d direction = apart.normalized();
@@ -53,10 +74,8 @@ std::string shaveAdvice(const ReportPage& page, const Occurrence& where) {
     ofB = {pair.b, onA ? second : first, onA ? Vector3d(-direction) : direction};
   }
   const Configuration standing =
-      configurationAt(report.loaded->assembly, report.ways[where.way], *pair.gap.instant);
-  const double amount = amountMm(pair);
-  return "<div class=\"shave\"><p>To keep " + millimetres(pair.requiredGapMm) + ", take <b>" +
-         millimetres(amount) +
+      configurationAt(report.loaded->assembly, report.ways[where.way], *gap.instant);
+  return "<div class=\"shave\"><p>To keep " + want.words + ", take <b>" + millimetres(amountMm(pair, want)) +
          "</b> off either part, or share it between them:</p><dl class=\"nums\">" +
          told(page, ofA, standing) + told(page, ofB, standing) +
          "</dl><p class=\"soft\">The least that helps at this one place and instant; others may "
