@@ -214,6 +214,8 @@ class PairChecker {
       if (role == TrackRole::outside || role == TrackRole::contact) judged.push_back(&tracks_[i]);
     }
     result_.gap = bracketOf(judged);
+    // Nothing of the two is outside the zones.
+    if (judged.empty()) result_.gap.lowerMm = result_.requiredGapMm + kMattersAboveRequiredMm;
     if (deepest_) {
       const Pose X_WA = poseOfA(deepest_->instant);
       result_.gap = {0, 0.0, deepest_->instant, std::nullopt};

@@ -96,6 +96,24 @@ TEST(ReportPage, ShavingSaysHowMuchAndWhereInBothFrames) {
                                          "along \\(1\\.000, 0\\.000, 0\\.000\\)")));
 }
 
+// 0.1 beside a bar in a track with a fit of 0.4 on the diameter, 0.2 a side: 0.1 is missing, not the 0.2 that the
+// required gap of 0.3 would ask for.
+TEST(ReportPage, InsideAZoneShavingIsForTheFit) {
+  Mechanism mechanism;
+  const PartId wall = mechanism.addPart("wall", box({2.1, -3, -3}, {6, 3, 3}));
+  const PartId bar = mechanism.addPart("bar", box({-2, -2, -2}, {2, 2, 2}));
+  mechanism.parts().requiredGapMm = 0.3;
+  const JointId track = mechanism.addSlide(bar, wall, Vector3d::UnitZ());
+  mechanism.joint(track).name = "track";
+  mechanism.joint(track).fitMm = 0.4;
+  mechanism.joint(track).zones = {{20, -20, 20}};
+  mechanism.addStep(track, {1, 0, 0});
+  const PairResult pair = mechanism.checkFirstPair();
+  EXPECT_GE(pair.gap.lowerMm, 1.8) << "nothing is outside the zone: farther than what matters";
+  EXPECT_FALSE(pair.gap.upperMm.has_value());
+  EXPECT_TRUE(has(pageOf(mechanism), "To keep the fit of track, 0.20\u00a0mm a side, take <b>0.10\u00a0mm</b>"));
+}
+
 TEST(ReportPage, IdsAreUniqueAndEveryLinkInThePageLeadsSomewhere) {
   Mechanism mechanism;
   for (int i = 0; i < 9; ++i) {
