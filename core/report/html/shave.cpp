@@ -41,12 +41,12 @@ Want wantOf(const Assembly& assembly, const PairResult& pair) {
   return {pair.requiredGapMm, &pair.gap, millimetres(pair.requiredGapMm)};
 }
 
-/// At least this much, so rounded up to two decimals.
+/// At least this much, so rounded up to two decimals; 0.0001 mm more would not be missed.
 double amountMm(const PairResult& pair, const Want& want) {
   const double missing = pair.verdict == Verdict::clash
                              ? rounded(deepestMm(pair)) + want.gapMm
                              : want.gapMm - roundedDown(want.gap->lowerMm);
-  return std::ceil(missing * 100 - 1e-6) / 100;
+  return std::ceil((missing - 1e-4) * 100) / 100;
 }
 
 }  // namespace
