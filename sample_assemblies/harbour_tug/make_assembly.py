@@ -134,12 +134,12 @@ MOVING = [joint["name"] for joint in joints() if joint["type"] != "fixed"]
 
 def mode(name, values, mount):
     zero = lambda joint: [0, 0, 0] if joint.startswith("shoulder") else 0
-    return {"name": name, "values": {joint: values.get(joint, zero(joint)) for joint in MOVING},
+    return {"name": name, "values": {joint: values.get(joint, zero(joint)) for joint in sorted(MOVING)},
             "mounts": {"boathook": mount}}
 
 
 def pick(values, *names):
-    return {joint: value for joint, value in values.items() if joint.startswith(names)}
+    return {joint: value for joint, value in sorted(values.items()) if joint.startswith(names)}
 
 
 def steps_to_deckhand():

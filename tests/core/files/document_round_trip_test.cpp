@@ -46,6 +46,19 @@ TEST(DocumentRoundTrip, CanonicalTextWithOneOfEverythingComesBackByteForByte) {
   EXPECT_EQ(writeDocument(parsed(samples::kEverything)), samples::kEverything);
 }
 
+// The samples are as the program would save them, so that saving one changes nothing.
+TEST(DocumentRoundTrip, SamplesAreCanonical) {
+  int samples = 0;
+  const auto folder = std::filesystem::path(SWINGROOM_SOURCE) / "sample_assemblies";
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(folder)) {
+    if (!entry.path().string().ends_with(".swing.json")) continue;
+    const std::string text = contentOf(entry.path());
+    EXPECT_TRUE(writeDocument(parsed(text)) == text) << entry.path();
+    ++samples;
+  }
+  EXPECT_EQ(samples, 4);
+}
+
 TEST(DocumentRoundTrip, EveryMemberIsRead) {
   const AssemblyDocument document = parsed(samples::kEverything);
   ASSERT_EQ(document.parts.size(), 2u);
