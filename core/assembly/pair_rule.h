@@ -11,6 +11,12 @@ namespace swingroom {
 
 enum class ContactKind { grip, rest, snap, seam };
 
+/// The word for it, as in files.
+constexpr const char* wordFor(ContactKind kind) {
+  constexpr const char* words[] = {"grip", "rest", "snap", "seam"};
+  return words[static_cast<int>(kind)];
+}
+
 struct Span {
   double min = 0;
   double max = 0;
@@ -23,7 +29,8 @@ struct Contact {
   std::vector<std::string> steps;  ///< By name, in any sequence.
   std::optional<Span> overlapMm;
   std::optional<Span> gapMm;
-  /// A ball in the assembly frame, as the parts stand in the covered mode or at the covered step's start.
+  /// A ball in the assembly frame, as the parts stand in the covered mode or at the covered step's
+  /// start.
   struct Place {
     Vector3d at = Vector3d::Zero();
     double radiusMm = 0;

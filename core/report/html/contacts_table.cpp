@@ -5,20 +5,6 @@
 namespace swingroom::html {
 namespace {
 
-const char* wordFor(ContactKind kind) {
-  switch (kind) {
-    case ContactKind::grip:
-      return "grip";
-    case ContactKind::rest:
-      return "rest";
-    case ContactKind::snap:
-      return "snap";
-    case ContactKind::seam:
-      return "seam";
-  }
-  return "";
-}
-
 std::string measured(const ContactFigure& figure) {
   if (figure.depthMm && *figure.depthMm > 0) {
     return "overlap " + data(rounded(*figure.depthMm), millimetres(rounded(*figure.depthMm)));

@@ -34,8 +34,9 @@ Want wantOf(const Assembly& assembly, const PairResult& pair) {
     const Joint& joint = assembly.joint(pair.joint->joint);
     const bool outsideToo = pair.verdict == Verdict::tight && pair.gap.lowerMm < pair.requiredGapMm;
     if (joint.fitMm && *joint.fitMm > 0 && !outsideToo) {
-      return {*joint.fitMm / 2, &pair.joint->gap,
-              "the fit of " + escaped(joint.name) + ", " + millimetres(*joint.fitMm / 2) + " a side"};
+      return {
+          *joint.fitMm / 2, &pair.joint->gap,
+          "the fit of " + escaped(joint.name) + ", " + millimetres(*joint.fitMm / 2) + " a side"};
     }
   }
   return {pair.requiredGapMm, &pair.gap, millimetres(pair.requiredGapMm)};
@@ -75,7 +76,8 @@ std::string shaveAdvice(const ReportPage& page, const Occurrence& where) {
   }
   const Configuration standing =
       configurationAt(report.loaded->assembly, report.ways[where.way], *gap.instant);
-  return "<div class=\"shave\"><p>To keep " + want.words + ", take <b>" + millimetres(amountMm(pair, want)) +
+  return "<div class=\"shave\"><p>To keep " + want.words + ", take <b>" +
+         millimetres(amountMm(pair, want)) +
          "</b> off either part, or share it between them:</p><dl class=\"nums\">" +
          told(page, ofA, standing) + told(page, ofB, standing) +
          "</dl><p class=\"soft\">The least that helps at this one place and instant; others may "
