@@ -38,6 +38,7 @@ function(swingroom_test NAME)
     set_source_files_properties(${SOURCE} PROPERTIES UNITY_GROUP ${NAME}${GROUP})
   endforeach()
   target_precompile_headers(${NAME} REUSE_FROM swingroom_test_support)
+  target_compile_options(${NAME} PRIVATE $<$<CONFIG:Release>:-O1>)  # As its precompiled header.
   target_link_libraries(${NAME} PRIVATE swingroom_options swingroom_test_support GTest::gtest_main
                         ${ARG_PRIVATE})
   foreach(OTHER ${ARG_USES})
