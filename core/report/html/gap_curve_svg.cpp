@@ -9,7 +9,7 @@ namespace swingroom::html {
 namespace {
 
 constexpr double kWidth = 440, kHeight = 216;
-constexpr double kLeft = 44, kRight = 370, kTop = 14, kBottom = 158;  ///< The plot's box.
+constexpr double kLeft = 54, kRight = 370, kTop = 14, kBottom = 158;  ///< The plot's box.
 constexpr double kLineY = 172;         ///< The way's line with its beads.
 constexpr double kNarrowScale = 1.45;  ///< Letters are this much larger on narrow screens.
 constexpr double kLetter = 5.6;        ///< Width of one at 10.5 px.
