@@ -100,6 +100,10 @@ TEST(TugAgainstCgal, HipThatTurnsTheWrongWayIsAsDeepAsTold) {
   const auto thighAt = [&](double instant) {
     return shapes::moved(thigh, rotationAbout(through, Vector3d::UnitY(), radFromDeg(90 * instant)));
   };
+  EXPECT_FALSE(judge::surfacesMeet(torso, thighAt(clash.from - 2e-4))) << "from " << clash.from;
+  EXPECT_TRUE(judge::surfacesMeet(torso, thighAt(clash.from + 2e-4))) << "from " << clash.from;
+  // One third of the way into its sequence, this step begins, and takes a third.
+  EXPECT_NEAR((1 + clash.from) / 3, 0.3405, 0.005);
   const TriangleMesh deepest = thighAt(*clash.deepestAt);
   const Vector3d& place = *clash.point_W;
   const double toTorso = std::sqrt(judge::squaredDistance(torso, place));
