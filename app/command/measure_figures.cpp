@@ -8,6 +8,7 @@
 #include "core/base/parallel.h"
 #include "core/files/file_hash.h"
 #include "core/report/html/sections.h"
+#include "core/sweep/plan.h"
 #include "core/tree/point_query.h"
 
 namespace swingroom {
@@ -100,7 +101,7 @@ PairFigures figuresOf(const CheckReport& report, const Occurrence& where,
     GapCurveQuestion question;
     question.instants =
         instantsFor(sequence, pair, card ? kCardSamples : kOtherSamples, cards.depthsEach);
-    question.capMm = pair.requiredGapMm + 1.5;
+    question.capMm = pair.requiredGapMm + kMattersAboveRequiredMm;
     question.resolutionMm = report.resolutionMm;
     question.depthsToo = card && deepestMm(pair) > 0;
     question.depthAccuracyMm =

@@ -10,14 +10,16 @@ namespace {
 
 constexpr int kSamples = 16;  ///< Spread evenly over each phase's share of the stretch.
 constexpr int kClosingRounds = 14;
-constexpr double kSpreadMm = 0.05;      ///< Accuracy at the spread instants,
-constexpr double kClosingMm = 0.01;     ///< while the best is closed in on,
-constexpr double kFinalMm = 0.005;      ///< and at the instant that was found.
-constexpr double kOfInterest = 0.9;     ///< Depths under this share of the deepest so far need not be known.
+constexpr double kSpreadMm = 0.05;   ///< Accuracy at the spread instants,
+constexpr double kClosingMm = 0.01;  ///< while the best is closed in on,
+constexpr double kFinalMm = 0.005;   ///< and at the instant that was found.
+constexpr double kOfInterest =
+    0.9;  ///< Depths under this share of the deepest so far need not be known.
 
 class DeepestSearch {
  public:
-  DeepestSearch(const OverlapProbe& probe, const DepthsOfInterest& interest) : probe_(probe), interest_(interest) {}
+  DeepestSearch(const OverlapProbe& probe, const DepthsOfInterest& interest)
+      : probe_(probe), interest_(interest) {}
 
   bool ended() const { return best_.depthMm >= interest_.enoughMm; }
 
@@ -25,31 +27,34 @@ class DeepestSearch {
     const double low = std::max(from, phase.from), high = std::min(to, phase.to);
     if (low > high || (low == high && phase.from < phase.to)) return;
     if (phase.motion->isConstant()) {
-      depthAt(phase, low, kFinalMm);
+      depthAt(phase, low, kFinalMm, interest_.aboveMm);
       return;
     }
     const double before = best_.depthMm;
     const double spacing = (high - low) / kSamples;
-    for (int i = 0; i <= kSamples && !ended(); ++i) depthAt(phase, std::min(high, low + i * spacing), kSpreadMm);
+    for (int i = 0; i <= kSamples && !ended(); ++i)
+      depthAt(phase, std::min(high, low + i * spacing), kSpreadMm);
     if (best_.depthMm > before && !ended()) {
-      closeIn(phase, std::max(low, best_.instant - spacing), std::min(high, best_.instant + spacing));
+      closeIn(phase, std::max(low, best_.instant - spacing),
+              std::min(high, best_.instant + spacing));
     }
   }
 
   /// The deepest seen, measured once more and closely.
   Overlap best() const {
     if (best_.depthMm == 0) return best_;
-    Overlap fine = overlapAt(probe_, X_AB_best_, std::max(interest_.aboveMm, best_.depthMm - kClosingMm), kFinalMm);
+    Overlap fine = overlapAt(probe_, X_AB_best_, best_.depthMm - kClosingMm, kFinalMm);
     fine.instant = best_.instant;
     return fine.depthMm > best_.depthMm ? fine : best_;
   }
 
  private:
-  double depthAt(const Phase& phase, double instant, double accuracyMm) {
+  double depthAt(const Phase& phase, double instant, double accuracyMm, double aboveMm = 0) {
     const double length = phase.to - phase.from;
     const double part = length > 0 ? (instant - phase.from) / length : 0;
     const Pose X_AB = phase.motion->at(part).X_AB;
-    Overlap overlap = overlapAt(probe_, X_AB, std::max(interest_.aboveMm, kOfInterest * best_.depthMm), accuracyMm);
+    Overlap overlap =
+        overlapAt(probe_, X_AB, std::max(aboveMm, kOfInterest * best_.depthMm), accuracyMm);
     overlap.instant = instant;
     // Plateaus: the first of equal instants counts.
     if (overlap.depthMm > best_.depthMm + 1e-6) {
@@ -82,7 +87,8 @@ class DeepestSearch {
 
 }  // namespace
 
-Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm, double accuracyMm) {
+Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm,
+                  double accuracyMm) {
   Overlap overlap;
   DepthSearch search;
   search.atLeastMm = std::max(0.0, atLeastMm);
@@ -91,12 +97,13 @@ Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm,
   if (ofB.depthMm > 0) overlap = {ofB.depthMm, 0, ofB.point_S, ofB.nearest_S};
   search.atLeastMm = std::max(search.atLeastMm, ofB.depthMm);
   const Depth ofA = depthInside(probe.surfaceA->tree, *probe.solidB, X_AB.inverse(), search);
-  if (ofA.depthMm > overlap.depthMm) overlap = {ofA.depthMm, 0, X_AB * ofA.point_S, X_AB * ofA.nearest_S};
+  if (ofA.depthMm > overlap.depthMm)
+    overlap = {ofA.depthMm, 0, X_AB * ofA.point_S, X_AB * ofA.nearest_S};
   return overlap;
 }
 
-Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from, double to,
-                       const DepthsOfInterest& interest) {
+Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from,
+                       double to, const DepthsOfInterest& interest) {
   DeepestSearch search(probe, interest);
   for (const Phase& phase : phases) {
     if (!search.ended()) search.lookThrough(phase, from, to);

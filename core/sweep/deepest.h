@@ -21,8 +21,8 @@ struct OverlapProbe {
   bool canMeasure() const { return solidA->hasInside() || solidB->hasInside(); }
 };
 
-/// The deepest overlap: the greatest distance from a point of one surface inside the other part to that
-/// part's boundary.
+/// The deepest overlap: the greatest distance from a point of one surface inside the other part to
+/// that part's boundary.
 struct Overlap {
   double depthMm = 0;
   double instant = 0;
@@ -32,17 +32,22 @@ struct Overlap {
 
 /// Overlap at one placement, at most `accuracyMm` short of the true depth.
 /// @param atLeastMm Shallower overlaps are of no interest; depth 0 may be answered for them.
-Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm = 0, double accuracyMm = 0.005);
+Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm = 0,
+                  double accuracyMm = 0.005);
 
 /// Depths that a search may leave unknown.
 struct DepthsOfInterest {
-  double aboveMm = 0;  ///< Shallower overlaps are of no interest.
-  double enoughMm = std::numeric_limits<double>::infinity();  ///< Once one is this deep, the search may end.
+  /// Shallower overlaps of parts that stand still are of no interest. In motion they lead to the
+  /// deepest.
+  double aboveMm = 0;
+  double enoughMm =
+      std::numeric_limits<double>::infinity();  ///< Once one is this deep, the search may end.
 };
 
-/// The deepest over instants `from` to `to`: the worst instant is searched for from evenly spread ones, the
-/// best of each phase closed in on by golden section; there the depth is right within 0.005 mm.
-Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from, double to,
-                       const DepthsOfInterest& interest = {});
+/// The deepest over instants `from` to `to`: the worst instant is searched for from evenly spread
+/// ones, the best of each phase closed in on by golden section; there the depth is right within
+/// 0.005 mm.
+Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from,
+                       double to, const DepthsOfInterest& interest = {});
 
 }  // namespace swingroom

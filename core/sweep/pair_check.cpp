@@ -107,7 +107,6 @@ class PairChecker {
     const OverlapProbe probe = probeOf(planned);
     if (!probe.canMeasure()) return false;
     const double mostMm = planned.excuse.depthMm;
-    // The spread instants may be 0.05 mm short: what is that near the most is looked at closely.
     const DepthsOfInterest interest{std::max(0.0, mostMm - 0.1), std::nextafter(mostMm, mostMm + 1)};
     return deepestOverlap(probe, planned.phases, piece.from, piece.to, interest).depthMm <= mostMm;
   }

@@ -228,6 +228,24 @@ TEST(Contacts, SnapMayOverlapInItsStepOnly) {
   EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clash);
 }
 
+// A blade passes a ridge 0.5 high, whose foot it meets where the overlap is well below the 0.3 that may be: the search
+// for the deepest must climb from there. Overlap at the top: 0.5, less the ridge's slope and the blade's width.
+TEST(Contacts, SnapOverANarrowRidgeThatIsTooHighIsAClash) {
+  Mechanism mechanism;
+  const PartId rail = mechanism.addPart(
+      "rail", shapes::prism({{0, -5}, {40, -5}, {40, 0.02}, {23.25, 0.02}, {21.25, 0.5}, {19.25, 0.02}, {0, 0.02}}, -3, 3));
+  const PartId blade = mechanism.addPart("blade", shapes::box({-2.1, 0, -1}, {-2, 5, 1}));
+  mechanism.addStep(mechanism.addSlide(blade, rail, Vector3d::UnitX()), {44, 0, 0});
+  Contact snap;
+  snap.kind = ContactKind::snap;
+  snap.steps = {mechanism.sequence().steps.front().name};
+  snap.overlapMm = Span{0, 0.3};
+  mechanism.parts().pairRules.push_back({rail, blade, {}, {snap}, {}});
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clash);
+  mechanism.parts().pairRules[0].contacts[0].overlapMm = Span{0, 0.55};
+  EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clear);
+}
+
 TEST(Contacts, PartsOfAFixedJointMayTouchButNotOverlap) {
   Mechanism touching;
   const PartId base = touching.addPart("base", box({0, 0, 0}, {10, 10, 10}));
