@@ -10,6 +10,7 @@ set(ALLOWED_sweep base mesh assembly motion tree proximity)
 set(ALLOWED_files base mesh assembly motion)
 set(ALLOWED_picture base mesh assembly)
 set(ALLOWED_report base mesh assembly motion tree proximity sweep files picture)
+set(ALLOWED_measure base mesh assembly motion tree proximity sweep files report)
 
 set(WRONG "")
 file(GLOB_RECURSE FILES RELATIVE ${SOURCE} ${SOURCE}/core/*.h ${SOURCE}/core/*.cpp)

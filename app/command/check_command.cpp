@@ -7,7 +7,7 @@
 #include <memory>
 #include <optional>
 
-#include "app/command/report_folder.h"
+#include "core/measure/report_folder.h"
 #include "app/command/say.h"
 #include "core/files/load_assembly.h"
 #include "core/report/json_report.h"

@@ -1,4 +1,4 @@
-#include "app/command/measure_figures.h"
+#include "core/measure/measure_figures.h"
 
 #include <algorithm>
 #include <limits>

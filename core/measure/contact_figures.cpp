@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <set>
 
-#include "app/command/measure_figures.h"
+#include "core/measure/measure_figures.h"
 #include "core/sweep/contacts.h"
 
 namespace swingroom {

@@ -1,4 +1,4 @@
-#include "app/command/report_folder.h"
+#include "core/measure/report_folder.h"
 
 #include <charconv>
 #include <chrono>
@@ -7,7 +7,7 @@
 #include <cstring>
 #include <fstream>
 
-#include "app/command/measure_figures.h"
+#include "core/measure/measure_figures.h"
 #include "core/files/read_document.h"
 #include "core/report/html/page.h"
 #include "core/report/json_report.h"
