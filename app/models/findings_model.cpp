@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "app/models/text.h"
 #include "core/report/words.h"
 
 namespace swingroom {
@@ -16,11 +17,10 @@ FindingRow rowOf(const CheckBoard& board, const Finding& finding) {
   row.pair = {finding.a, finding.b};
   row.verdict = finding.verdict;
   row.names = FindingsModel::tr("%1 and %2")
-                  .arg(QString::fromStdString(assembly.part(finding.a).name),
-                       QString::fromStdString(assembly.part(finding.b).name));
-  row.figure = QString::fromStdString(words::findingFigure(assembly, pair).text());
-  row.where = QString::fromStdString(words::whereInWay(
-      board.scene()->loaded.modes, report.ways[worst.way], worstInstant(pair)));
+                  .arg(qt(assembly.part(finding.a).name), qt(assembly.part(finding.b).name));
+  row.figure = qt(words::findingFigure(assembly, pair).text());
+  row.where = qt(
+      words::whereInWay(board.scene()->loaded.modes, report.ways[worst.way], worstInstant(pair)));
   return row;
 }
 
@@ -31,7 +31,7 @@ std::vector<FindingRow> rowsOf(const CheckBoard& board) {
     bool first = true;
     for (const std::size_t finding : cause.findings) {
       rows.push_back(rowOf(board, board.findings()[finding]));
-      if (first) rows.back().cause = QString::fromStdString(cause.sentence);
+      if (first) rows.back().cause = qt(cause.sentence);
       first = false;
     }
   }

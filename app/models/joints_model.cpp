@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/models/text.h"
 #include "core/report/words.h"
 
 namespace swingroom {
@@ -103,15 +104,14 @@ QVariant JointsModel::data(const QModelIndex& index, int role) const {
   if (role == IsAngleRole) return shown.isAngle;
   if (role != Qt::DisplayRole && role != Qt::EditRole) return {};
   if (index.column() == 0) {
-    const QString name = QString::fromStdString(joint.name);
+    const QString name = qt(joint.name);
     static const char* const kAxes[] = {"x", "y", "z"};
     if (joint.type != JointType::ball) return name;
     return QStringLiteral("%1 %2").arg(name, QLatin1String(kAxes[shown.component]));
   }
   const double value = valueOf(shown);
   if (role == Qt::EditRole) return value;
-  return QString::fromStdString(shown.isAngle ? words::fixed(value, 1) + "°"
-                                              : words::millimetres(value));
+  return qt(shown.isAngle ? words::fixed(value, 1) + "°" : words::millimetres(value));
 }
 
 bool JointsModel::setData(const QModelIndex& index, const QVariant& value, int role) {

@@ -11,8 +11,8 @@ namespace swingroom {
 /// A joint, or one of the three numbers of a ball, that can be moved.
 struct JointRow {
   JointId joint;
-  int component = 0;     ///< 0 to 2 of a ball's rotation vector.
-  double least = 0;      ///< Degrees or mm, as shown: the joint's range, or what its modes reach.
+  int component = 0;  ///< 0 to 2 of a ball's rotation vector.
+  double least = 0;   ///< Degrees or mm, as shown: the joint's range, or what its modes reach.
   double greatest = 0;
   bool isAngle = true;   ///< Degrees; else mm.
   bool follows = false;  ///< Another joint moves it.

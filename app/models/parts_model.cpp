@@ -1,6 +1,6 @@
 #include "app/models/parts_model.h"
 
-
+#include "app/models/text.h"
 #include "core/report/part_colour.h"
 #include "core/report/words.h"
 
@@ -8,11 +8,10 @@ namespace swingroom {
 namespace {
 
 const char* wordFor(JointType type) {
-  constexpr const char* words[] = {
-      QT_TRANSLATE_NOOP("swingroom::PartsModel", "hinge"),
-      QT_TRANSLATE_NOOP("swingroom::PartsModel", "slide"),
-      QT_TRANSLATE_NOOP("swingroom::PartsModel", "ball"),
-      QT_TRANSLATE_NOOP("swingroom::PartsModel", "fixed")};
+  constexpr const char* words[] = {QT_TRANSLATE_NOOP("swingroom::PartsModel", "hinge"),
+                                   QT_TRANSLATE_NOOP("swingroom::PartsModel", "slide"),
+                                   QT_TRANSLATE_NOOP("swingroom::PartsModel", "ball"),
+                                   QT_TRANSLATE_NOOP("swingroom::PartsModel", "fixed")};
   return words[static_cast<int>(type)];
 }
 
@@ -126,8 +125,7 @@ QString PartsModel::jointText(PartId part) const {
   for (const JointId id : mount->joints) {
     const Joint& joint = scene_->assembly().joint(id);
     const QString word = tr(wordFor(joint.type));
-    const QString value =
-        QString::fromStdString(words::jointValue(joint, standing_.values[id.index]));
+    const QString value = qt(words::jointValue(joint, standing_.values[id.index]));
     texts += joint.type == JointType::fixed ? word : QStringLiteral("%1 %2").arg(word, value);
   }
   return texts.join(QStringLiteral(", "));
@@ -141,7 +139,7 @@ QVariant PartsModel::data(const QModelIndex& index, int role) const {
   if (index.column() == 1) {
     return role == Qt::DisplayRole ? QVariant(jointText(*part)) : QVariant();
   }
-  const QString name = QString::fromStdString(scene_->assembly().part(*part).name);
+  const QString name = qt(scene_->assembly().part(*part).name);
   switch (role) {
     case Qt::DisplayRole:
       return name;

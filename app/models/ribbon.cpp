@@ -3,11 +3,16 @@
 #include <QCoreApplication>
 #include <algorithm>
 
+#include "app/models/text.h"
 #include "core/report/words.h"
 #include "core/sweep/plan.h"
 
 namespace swingroom {
 namespace {
+
+struct RibbonText {
+  Q_DECLARE_TR_FUNCTIONS(RibbonText)
+};
 
 constexpr int kCells = 160;
 constexpr double kAtMode = 0.02;  ///< How wide a contact that fails in a mode is drawn.
@@ -22,8 +27,8 @@ double nearnessOf(double gapMm, double requiredMm) {
 std::vector<RibbonRun> gapRuns(const PairResult& pair, const std::vector<GapSample>& curve) {
   if (curve.empty()) {
     const double farMm = pair.requiredGapMm + kMattersAboveRequiredMm;
-    return {{0, 1, RibbonTone::gap,
-             nearnessOf(pair.gap.upperMm.value_or(farMm), pair.requiredGapMm)}};
+    return {
+        {0, 1, RibbonTone::gap, nearnessOf(pair.gap.upperMm.value_or(farMm), pair.requiredGapMm)}};
   }
   std::vector<RibbonRun> runs;
   std::size_t next = 0;
@@ -110,9 +115,8 @@ class RibbonMaker {
     const auto rank = [&](std::size_t p) {
       const PairResult& pair = result_.pairs[p];
       const bool known = board_.isKnown(way_, p);
-      const double margin = pair.verdict == Verdict::clash
-                                ? -deepestMm(pair)
-                                : pair.gap.lowerMm - pair.requiredGapMm;
+      const double margin =
+          pair.verdict == Verdict::clash ? -deepestMm(pair) : pair.gap.lowerMm - pair.requiredGapMm;
       return std::tuple(!known, known ? static_cast<int>(pair.verdict) : 0, margin);
     };
     return rank(a) < rank(b);
@@ -124,14 +128,14 @@ class RibbonMaker {
     RibbonRow row;
     row.a = pair.a;
     row.b = pair.b;
-    row.names = QStringLiteral("%1, %2").arg(QString::fromStdString(assembly.part(pair.a).name),
-                                             QString::fromStdString(assembly.part(pair.b).name));
+    row.names = QStringLiteral("%1, %2").arg(qt(assembly.part(pair.a).name),
+                                             qt(assembly.part(pair.b).name));
     if (!board_.isKnown(way_, p)) {
       row.runs = {{0, 1, RibbonTone::pending, 0}};
       return row;
     }
     row.verdict = pair.verdict;
-    row.figure = QString::fromStdString(words::findingFigure(assembly, pair).text());
+    row.figure = qt(words::findingFigure(assembly, pair).text());
     row.runs = runsOf(p);
     return row;
   }
@@ -158,20 +162,19 @@ class RibbonMaker {
 WayLine lineOf(const Scene& scene, std::size_t way) {
   const Sequence& sequence = scene.ways.at(way);
   WayLine line;
-  line.from = QString::fromStdString(scene.modeName(sequence.from));
-  line.to = QString::fromStdString(scene.modeName(sequence.to));
+  line.from = qt(scene.modeName(sequence.from));
+  line.to = qt(scene.modeName(sequence.to));
   line.standsStill = words::standsStill(sequence);
-  for (const Step& step : sequence.steps) line.steps += QString::fromStdString(step.name);
+  for (const Step& step : sequence.steps) line.steps += qt(step.name);
   return line;
 }
 
 QString wayTitle(const Scene& scene, std::size_t way) {
   const WayLine line = lineOf(scene, way);
   if (line.standsStill) {
-    return QCoreApplication::translate("swingroom::Ribbon", "mode %1").arg(line.from);
+    return RibbonText::tr("mode %1").arg(line.from);
   }
-  return QCoreApplication::translate("swingroom::Ribbon", "%1: %2 to %3")
-      .arg(QString::fromStdString(scene.ways[way].name), line.from, line.to);
+  return RibbonText::tr("%1: %2 to %3").arg(qt(scene.ways[way].name), line.from, line.to);
 }
 
 Ribbon ribbonOf(const CheckBoard& board, std::size_t way,

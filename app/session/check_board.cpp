@@ -59,9 +59,10 @@ std::optional<std::size_t> CheckBoard::pairIndex(PartId a, PartId b) const {
   if (report_.results.empty()) return std::nullopt;
   if (b < a) std::swap(a, b);
   const auto& pairs = report_.results.front().pairs;
-  const auto found = std::lower_bound(
-      pairs.begin(), pairs.end(), std::pair(a, b),
-      [](const PairResult& pair, const auto& wanted) { return std::pair(pair.a, pair.b) < wanted; });
+  const auto found = std::lower_bound(pairs.begin(), pairs.end(), std::pair(a, b),
+                                      [](const PairResult& pair, const auto& wanted) {
+                                        return std::pair(pair.a, pair.b) < wanted;
+                                      });
   if (found == pairs.end() || found->a != a || found->b != b) return std::nullopt;
   return static_cast<std::size_t>(found - pairs.begin());
 }
@@ -76,8 +77,8 @@ std::array<std::size_t, 6> CheckBoard::counts() const {
   std::array<std::size_t, 6> counts{};
   const std::vector<Verdict> worst = worstOfPairs(report_);
   for (std::size_t p = 0; p < worst.size(); ++p) {
-    const bool known = std::all_of(known_.begin(), known_.end(),
-                                   [p](const auto& way) { return way[p]; });
+    const bool known =
+        std::all_of(known_.begin(), known_.end(), [p](const auto& way) { return way[p]; });
     if (known) ++counts[static_cast<std::size_t>(worst[p])];
   }
   return counts;

@@ -14,7 +14,7 @@ struct CheckedResult {
   std::size_t way = 0;
   std::size_t pair = 0;  ///< Index into the way's pairs.
   PairResult result;
-  PairFigures figures;   ///< Its curve without depths.
+  PairFigures figures;  ///< Its curve without depths.
 };
 
 /// What is known of a scene's pairs so far: results fill in as they come.

@@ -50,7 +50,8 @@ std::vector<Occurrence> jobsFor(const CheckBoard& board, std::size_t firstWay) {
   for (const Occurrence& job : jobs) ranked.emplace_back(rank(job), job);
   std::sort(ranked.begin(), ranked.end(),
             [](const auto& a, const auto& b) { return a.first < b.first; });
-  std::transform(ranked.begin(), ranked.end(), jobs.begin(), [](const auto& r) { return r.second; });
+  std::transform(ranked.begin(), ranked.end(), jobs.begin(),
+                 [](const auto& r) { return r.second; });
   return jobs;
 }
 

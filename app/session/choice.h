@@ -10,8 +10,8 @@ namespace swingroom {
 
 using PartPair = std::pair<PartId, PartId>;  ///< Lower id first.
 
-/// What is chosen: nothing, one part, or a pair of parts. View, tree, ribbon and findings all follow
-/// it.
+/// What is chosen: nothing, one part, or a pair of parts. View, tree, ribbon and findings all
+/// follow it.
 class Choice : public QObject {
   Q_OBJECT
 

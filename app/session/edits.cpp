@@ -46,8 +46,7 @@ const DocumentPair* ruleFor(const AssemblyDocument& document, const std::string&
 
 AssemblyDocument requiredGap(AssemblyDocument document, const std::string& a, const std::string& b,
                              std::optional<double> gapMm) {
-  return withRule(std::move(document), a, b,
-                  [&](DocumentPair& rule) { rule.requiredGap = gapMm; });
+  return withRule(std::move(document), a, b, [&](DocumentPair& rule) { rule.requiredGap = gapMm; });
 }
 
 AssemblyDocument allowance(AssemblyDocument document, const std::string& a, const std::string& b,

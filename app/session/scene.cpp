@@ -57,8 +57,7 @@ const DocumentPair* ruleIn(const AssemblyDocument& document, const std::string& 
 
 }  // namespace
 
-Scene::Scene(AssemblyDocument written, LoadedAssembly&& made, unsigned threads,
-             const Scene* before)
+Scene::Scene(AssemblyDocument written, LoadedAssembly&& made, unsigned threads, const Scene* before)
     : document(std::move(written)),
       loaded(withSomeMode(std::move(made))),
       geometry(prepareGeometry(loaded.assembly, threads,
@@ -79,8 +78,8 @@ Outcome<ScenePtr> makeScene(const AssemblyDocument& document, const std::filesys
                             const MeshSource& source, const Scene* before) {
   Outcome<LoadedAssembly> loaded = loadAssembly(document, file, source);
   if (!loaded) return loaded.problems();
-  return ScenePtr(std::make_shared<const Scene>(document, std::move(loaded).value(),
-                                                source.threads, before));
+  return ScenePtr(
+      std::make_shared<const Scene>(document, std::move(loaded).value(), source.threads, before));
 }
 
 bool sameMotion(const Scene& before, const Scene& now) {

@@ -12,8 +12,8 @@ void SceneLoader::load(const AssemblyDocument& document, const std::filesystem::
   const std::size_t number = ++asked_;
   worker_.ask([this, number, document, file, before = std::move(before)] {
     const MeshSource source{&reader_, defaultThreads(), &memory_};
-    auto outcome = std::make_shared<const Outcome<ScenePtr>>(
-        makeScene(document, file, source, before.get()));
+    auto outcome =
+        std::make_shared<const Outcome<ScenePtr>>(makeScene(document, file, source, before.get()));
     QMetaObject::invokeMethod(
         this, [this, number, outcome] { answer(number, *outcome); }, Qt::QueuedConnection);
   });

@@ -4,8 +4,7 @@
 
 namespace swingroom {
 
-Session::Session(MeshReader reader, QObject* parent)
-    : QObject(parent), loader_(std::move(reader)) {
+Session::Session(MeshReader reader, QObject* parent) : QObject(parent), loader_(std::move(reader)) {
   connect(&document_, &OpenDocument::changed, this, &Session::load);
   connect(&loader_, &SceneLoader::loaded, this, &Session::takeScene);
   connect(&loader_, &SceneLoader::failed, this, [this](const Problems& problems) {

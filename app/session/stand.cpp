@@ -99,8 +99,8 @@ void Stand::refresh() {
   if (!scene_) {
     standing_ = {};
   } else {
-    standing_ = byHand_ ? *byHand_
-                        : configurationAt(scene_->assembly(), scene_->ways[way_], instant_);
+    standing_ =
+        byHand_ ? *byHand_ : configurationAt(scene_->assembly(), scene_->ways[way_], instant_);
   }
   Q_EMIT moved();
 }

@@ -37,8 +37,8 @@ PairFigures figuresOf(const CheckReport& report, const Occurrence& where,
                             &resultOf(report, where), report.resolutionMm};
   const bool card = cards.which.contains({where.way, where.pair});
   PairFigures figures;
-  figures.curve = measureCurve(checked, card ? CurveDetail{kCardSamples, cards.depthsEach}
-                                             : CurveDetail{kOtherSamples, 0});
+  figures.curve = measureCurve(
+      checked, card ? CurveDetail{kCardSamples, cards.depthsEach} : CurveDetail{kOtherSamples, 0});
   figures.deepPointOn = deepPointOf(checked);
   return figures;
 }

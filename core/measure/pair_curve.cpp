@@ -60,8 +60,7 @@ DeepPointOn deepPointOf(const CheckedPair& checked) {
   if (pair.verdict != Verdict::clash || !pair.gap.points_W || !pair.gap.instant)
     return DeepPointOn::unknown;
   const Assembly& assembly = *checked.assembly;
-  const auto poses =
-      posesOf(assembly, configurationAt(assembly, *checked.way, *pair.gap.instant));
+  const auto poses = posesOf(assembly, configurationAt(assembly, *checked.way, *pair.gap.instant));
   const auto distance = [&](PartId part) {
     const Vector3d p = poses[part.index].inverse() * (*pair.gap.points_W)[0];
     const auto nearest = closestPoint((*checked.geometry)[part.index]->surface->tree, p);
@@ -82,7 +81,8 @@ std::vector<GapSample> measureCurve(const CheckedPair& checked, const CurveDetai
   question.depthsToo = detail.depths > 0 && deepestMm(pair) > 0;
   question.depthAccuracyMm =
       std::max(0.02, 0.06 * deepestMm(pair));  // Under two pixels of the drawing.
-  auto curve = gapCurve(*checked.assembly, *checked.way, *checked.geometry, pair.a, pair.b, question);
+  auto curve =
+      gapCurve(*checked.assembly, *checked.way, *checked.geometry, pair.a, pair.b, question);
   if (detail.depths > 0) putResultIn(pair, curve);
   return curve;
 }

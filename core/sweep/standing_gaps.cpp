@@ -77,8 +77,8 @@ std::optional<StandingGap> StandingGaps::measure(const Configuration& standing,
   const bool crossing = gap.found && gap.middleMm <= kMeetMm;
   const bool hung = &surfaces != &whole_.at({a, b});
   // What a pin in its hole has in a zone is not judged here, so neither is it told inside.
-  const bool inside = !crossing && !hung &&
-                      (anyInside(b, a, X_AB) || anyInside(a, b, X_AB.inverse()));
+  const bool inside =
+      !crossing && !hung && (anyInside(b, a, X_AB) || anyInside(a, b, X_AB.inverse()));
   if (!gap.found && !inside) return std::nullopt;
   StandingGap found{a, b, gap.middleMm, crossing || inside, inside, {}};
   if (found.meets) found.gapMm = 0;

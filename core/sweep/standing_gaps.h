@@ -12,8 +12,8 @@ namespace swingroom {
 
 /// The gap of two parts where everything stands still.
 struct StandingGap {
-  PartId a, b;          ///< a before b.
-  double gapMm = 0;     ///< 0: they touch, cross, or one is wholly inside the other.
+  PartId a, b;       ///< a before b.
+  double gapMm = 0;  ///< 0: they touch, cross, or one is wholly inside the other.
   bool meets = false;
   bool inside = false;  ///< One is wholly inside the other's material.
   std::array<Vector3d, 2> points_W{Vector3d::Zero(), Vector3d::Zero()};  ///< Not set if `meets`.
@@ -46,8 +46,9 @@ class StandingGaps {
 
   Assembly assembly_;
   AssemblyGeometry geometry_;
-  std::vector<std::vector<JudgedSurfaces>> hung_;           ///< By child and mount: lower id first.
-  std::map<std::pair<PartId, PartId>, JudgedSurfaces> whole_;  ///< Of pairs that do not hang together.
+  std::vector<std::vector<JudgedSurfaces>> hung_;  ///< By child and mount: lower id first.
+  std::map<std::pair<PartId, PartId>, JudgedSurfaces>
+      whole_;  ///< Of pairs that do not hang together.
 };
 
 }  // namespace swingroom
