@@ -102,7 +102,9 @@ QSize GapRows::sizeHint() const {
   return {600, static_cast<int>(std::clamp<std::size_t>(rowCount(), 4, 12)) * kRowHeight};
 }
 
-QSize GapRows::minimumSizeHint() const { return {200, 2 * kRowHeight}; }
+QSize GapRows::minimumSizeHint() const {
+  return {200, 2 * kRowHeight};
+}
 
 void GapRows::fitScrollBar() {
   const int whole = static_cast<int>(rowCount()) * kRowHeight;
@@ -156,7 +158,9 @@ void GapRows::mouseMoveEvent(QMouseEvent* event) {
   setHovered(x < axis_.left ? row : std::nullopt);
 }
 
-void GapRows::mouseReleaseEvent(QMouseEvent*) { dragging_ = false; }
+void GapRows::mouseReleaseEvent(QMouseEvent*) {
+  dragging_ = false;
+}
 
 void GapRows::changeEvent(QEvent* event) {
   if (event->type() == QEvent::StyleChange || event->type() == QEvent::PaletteChange) {

@@ -81,8 +81,7 @@ void GapRows::paintLabel(QPainter& painter, std::size_t row) const {
     painter.fillRect(QRectF(0, place.top(), axis_.left - 4, place.height()), theme().hover);
   }
   const QFont font = chosen ? boldLabelFont() : labelFont();
-  const QString text =
-      QFontMetricsF(font).elidedText(pair.names, Qt::ElideMiddle, place.width());
+  const QString text = QFontMetricsF(font).elidedText(pair.names, Qt::ElideMiddle, place.width());
   painter.setFont(font);
   painter.setPen(chosen || hovered_ == row || asksForAttention(pair) ? theme().ink : theme().soft);
   painter.drawText(place, Qt::AlignRight | Qt::AlignVCenter, text);
@@ -102,9 +101,9 @@ void GapRows::paintCountRow(QPainter& painter, std::size_t row, const QRectF& ex
                            : tr("%n pair(s) being checked", nullptr, int(ribbon_.waiting));
   painter.setFont(labelFont());
   painter.setPen(theme().soft);
-  painter.drawText(labelRect(row), Qt::AlignRight | Qt::AlignVCenter,
-                   QFontMetricsF(labelFont()).elidedText(text, Qt::ElideRight,
-                                                         labelRect(row).width()));
+  painter.drawText(
+      labelRect(row), Qt::AlignRight | Qt::AlignVCenter,
+      QFontMetricsF(labelFont()).elidedText(text, Qt::ElideRight, labelRect(row).width()));
 }
 
 }  // namespace swingroom

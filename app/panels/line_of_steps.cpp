@@ -12,7 +12,7 @@
 namespace swingroom {
 namespace {
 
-constexpr int kHeight = 66;
+constexpr int kHeight = 70;
 constexpr double kNamesTop = 3, kNamesHeight = 16;
 constexpr double kLineY = 34;
 constexpr double kStepsTop = 48, kStepsHeight = 16;
@@ -43,7 +43,9 @@ void LineOfSteps::setInstant(double instant) {
   update();
 }
 
-QSize LineOfSteps::sizeHint() const { return {600, kHeight}; }
+QSize LineOfSteps::sizeHint() const {
+  return {600, kHeight};
+}
 
 QString LineOfSteps::stepName(std::size_t step) const {
   return tr("%1 %2", "number and name of a step").arg(step + 1).arg(way_.steps.at(int(step)));
@@ -190,7 +192,9 @@ void LineOfSteps::mouseMoveEvent(QMouseEvent* event) {
   setCursor(onAxis && !way_.standsStill ? Qt::PointingHandCursor : Qt::ArrowCursor);
 }
 
-void LineOfSteps::mouseReleaseEvent(QMouseEvent*) { dragging_ = false; }
+void LineOfSteps::mouseReleaseEvent(QMouseEvent*) {
+  dragging_ = false;
+}
 
 void LineOfSteps::changeEvent(QEvent* event) {
   if (event->type() == QEvent::StyleChange || event->type() == QEvent::PaletteChange) update();
@@ -201,9 +205,7 @@ QString LineOfSteps::tooltipAt(const QPointF& place) const {
   if (way_.standsStill || steps() == 0) return {};
   if (place.x() < axis_.left || place.x() > axis_.right()) return {};
   const double instant = axis_.instantAt(place.x());
-  return tr("step %1, instant %2")
-      .arg(stepName(stepAt(instant, steps())))
-      .arg(instant, 0, 'f', 2);
+  return tr("step %1, instant %2").arg(stepName(stepAt(instant, steps()))).arg(instant, 0, 'f', 2);
 }
 
 bool LineOfSteps::event(QEvent* event) {

@@ -117,7 +117,9 @@ void paintMark(QPainter& painter, const QRectF& rect, Verdict verdict) {
   painter.restore();
 }
 
-QIcon markIcon(Verdict verdict) { return QIcon(new MarkEngine(verdict)); }
+QIcon markIcon(Verdict verdict) {
+  return QIcon(new MarkEngine(verdict));
+}
 
 QString verdictWord(Verdict verdict) {
   const auto word = [](const char* text) { return QCoreApplication::translate("Verdict", text); };

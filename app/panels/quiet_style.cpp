@@ -9,6 +9,10 @@
 namespace swingroom {
 namespace {
 
+/// Of trees and lists; in the sheet it would not reach items without decoration.
+constexpr int kRowPx = 26;
+constexpr int kFieldPx = 26;
+
 QColor edgeFor(const QStyleOption& option) {
   const Theme& now = theme();
   if (!(option.state & QStyle::State_Enabled)) return now.line;
@@ -47,8 +51,8 @@ void paintCheckBox(QPainter& painter, const QStyleOption& option) {
   painter.translate(box.topLeft());
   painter.scale(box.width() / 14, box.height() / 14);
   painter.setBrush(Qt::NoBrush);
-  painter.setPen(QPen(enabled ? now.onAccent : now.soft, 2, Qt::SolidLine, Qt::RoundCap,
-                      Qt::RoundJoin));
+  painter.setPen(
+      QPen(enabled ? now.onAccent : now.soft, 2, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
   if (option.state & QStyle::State_On) {
     painter.drawPolyline(QPolygonF({{3.3, 7.3}, {5.9, 9.9}, {10.8, 4.4}}));
   } else if (option.state & QStyle::State_NoChange) {
@@ -77,7 +81,7 @@ void paintField(QPainter& painter, const QStyleOption& option) {
   const double inset = focus ? 1 : 0.5;
   painter.save();
   painter.setRenderHint(QPainter::Antialiasing);
-  const QColor quiet = mixed(now.line, now.soft, now.dark ? 0.4 : 0.3);
+  const QColor quiet = enabled ? now.fieldEdge : now.line;
   const bool over = option.state & QStyle::State_MouseOver;
   painter.setPen(QPen(focus ? now.accent : over && enabled ? now.soft : quiet, focus ? 2 : 1));
   painter.setBrush(enabled ? now.panel : now.ground);
@@ -123,11 +127,12 @@ void QuietStyle::drawComplexControl(ComplexControl control, const QStyleOptionCo
   if (control == CC_SpinBox) {
     paintField(*painter, *option);
     const QColor ink = inkFor(*option);
-    const auto arrow = [&](SubControl part, double angle) {
-      paintChevron(*painter, subControlRect(CC_SpinBox, option, part, widget), angle, ink);
+    const auto arrow = [&](SubControl part, double angle, double shift) {
+      const QRectF place = subControlRect(CC_SpinBox, option, part, widget);
+      paintChevron(*painter, place.translated(0, shift), angle, ink);
     };
-    arrow(SC_SpinBoxUp, 180);
-    arrow(SC_SpinBoxDown, 0);
+    arrow(SC_SpinBoxUp, 180, 0.5);
+    arrow(SC_SpinBoxDown, 0, -0.5);
   } else if (control == CC_ComboBox) {
     paintField(*painter, *option);
     paintChevron(*painter, subControlRect(CC_ComboBox, option, SC_ComboBoxArrow, widget), 0,
@@ -135,6 +140,18 @@ void QuietStyle::drawComplexControl(ComplexControl control, const QStyleOptionCo
   } else {
     QProxyStyle::drawComplexControl(control, option, painter, widget);
   }
+}
+
+/// Arrows and words keep away from the round corners.
+QRect QuietStyle::subControlRect(ComplexControl control, const QStyleOptionComplex* option,
+                                 SubControl part, const QWidget* widget) const {
+  const QRect rect = QProxyStyle::subControlRect(control, option, part, widget);
+  if (control == CC_SpinBox && (part == SC_SpinBoxUp || part == SC_SpinBoxDown)) {
+    return rect.adjusted(-4, 0, 0, 0);
+  }
+  if (control == CC_SpinBox && part == SC_SpinBoxEditField) return rect.adjusted(4, 0, -4, 0);
+  if (control == CC_ComboBox && part == SC_ComboBoxEditField) return rect.adjusted(4, 0, 0, 0);
+  return rect;
 }
 
 int QuietStyle::pixelMetric(PixelMetric metric, const QStyleOption* option,
@@ -156,10 +173,11 @@ int QuietStyle::pixelMetric(PixelMetric metric, const QStyleOption* option,
   }
 }
 
-QSize QuietStyle::sizeFromContents(ContentsType type, const QStyleOption* option,
-                                   const QSize& size, const QWidget* widget) const {
+QSize QuietStyle::sizeFromContents(ContentsType type, const QStyleOption* option, const QSize& size,
+                                   const QWidget* widget) const {
   QSize wanted = QProxyStyle::sizeFromContents(type, option, size, widget);
-  if (type == CT_SpinBox || type == CT_ComboBox) wanted.setHeight(qMax(wanted.height(), 26));
+  if (type == CT_SpinBox || type == CT_ComboBox) wanted.setHeight(qMax(wanted.height(), kFieldPx));
+  if (type == CT_ItemViewItem) wanted.setHeight(qMax(wanted.height(), kRowPx));
   return wanted;
 }
 

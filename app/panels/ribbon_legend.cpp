@@ -2,6 +2,8 @@
 
 #include <QEvent>
 #include <QPainter>
+#include <algorithm>
+#include <utility>
 
 #include "app/panels/ribbon_paint.h"
 #include "app/panels/theme.h"
@@ -24,14 +26,18 @@ void paintSample(QPainter& painter, const QRectF& rect, RibbonTone tone) {
 
 }  // namespace
 
-RibbonLegend::RibbonLegend(QWidget* parent) : QWidget(parent) { setFixedHeight(kLegendHeight); }
+RibbonLegend::RibbonLegend(QWidget* parent) : QWidget(parent) {
+  setFixedHeight(kLegendHeight);
+}
 
 void RibbonLegend::setLeft(double left) {
   left_ = left;
   update();
 }
 
-QSize RibbonLegend::sizeHint() const { return {600, kLegendHeight}; }
+QSize RibbonLegend::sizeHint() const {
+  return {600, kLegendHeight};
+}
 
 void RibbonLegend::changeEvent(QEvent* event) {
   if (event->type() == QEvent::StyleChange || event->type() == QEvent::PaletteChange) update();
@@ -51,7 +57,11 @@ void RibbonLegend::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   painter.setFont(labelFont());
   const QFontMetricsF metrics(labelFont());
-  double x = left_;
+  double whole = 8;
+  for (const auto& [tone, words] : entries) {
+    whole += kSampleWide + 6 + metrics.horizontalAdvance(words) + 2 + 16;
+  }
+  double x = std::max(8.0, std::min(left_, width() - whole));
   for (const auto& [tone, words] : entries) {
     const double wide = metrics.horizontalAdvance(words) + 2;
     if (x + kSampleWide + 6 + wide > width() - 8) break;

@@ -11,7 +11,7 @@ class RibbonLegend : public QWidget {
 
  public:
   explicit RibbonLegend(QWidget* parent = nullptr);
-  /// Where the first entry begins.
+  /// Where the first entry begins if there is room for all from there on.
   void setLeft(double left);
   QSize sizeHint() const override;
 

@@ -86,7 +86,9 @@ void paintTone(QPainter& painter, const QRectF& rect, const QRectF& exposed, Rib
     case RibbonTone::gap:
       return painter.fillRect(seen, gapTone(nearness));
     case RibbonTone::tight:
-      return painter.fillRect(seen, now.tight);
+      // Edged above and below, for amber alone is too pale on a light ground.
+      painter.fillRect(seen, now.tightEdge);
+      return painter.fillRect(rect.adjusted(0, 1, 0, -1) & seen, now.tight);
     case RibbonTone::clash:
       painter.fillRect(seen, now.clash);
       return paintHatch(painter, seen, seeThrough(Qt::white, 0.3), 6, 1.2);
@@ -102,9 +104,8 @@ void paintTone(QPainter& painter, const QRectF& rect, const QRectF& exposed, Rib
       painter.fillRect(seen, mixed(now.panel, now.unproven, 0.16));
       return paintHatch(painter, seen, now.unproven, 8, 2);
     case RibbonTone::allowed: {
-      const double bar = std::round(rect.height() / 3);
-      const QRectF middle(rect.left(), rect.center().y() - bar / 2, rect.width(), bar);
-      return painter.fillRect(middle & seen, mixed(now.panel, now.allowed, 0.45));
+      const QRectF middle(rect.left(), rect.center().y() - 1, rect.width(), 2);
+      return painter.fillRect(middle & seen, mixed(now.panel, now.allowed, 0.6));
     }
     case RibbonTone::pending:
       painter.save();

@@ -15,7 +15,9 @@ Theme& currentTheme() {
   return current;
 }
 
-QColor rgb(unsigned value) { return QColor::fromRgb(value); }
+QColor rgb(unsigned value) {
+  return QColor::fromRgb(value);
+}
 
 QFont fontOf(int pixels, bool bold) {
   static const bool hasInter = QFontDatabase::hasFamily(QStringLiteral("Inter"));
@@ -69,6 +71,7 @@ Theme lightTheme() {
   theme.onAccent = rgb(0xFFFFFF);
   theme.chosen = rgb(0xEEEBE4);
   theme.hover = rgb(0xF7F5F2);
+  theme.fieldEdge = rgb(0x8E9093);
   theme.view = rgb(0xEDEAE3);
   theme.clash = rgb(0xD55E00);
   theme.tight = rgb(0xE69F00);
@@ -92,6 +95,7 @@ Theme darkTheme() {
   theme.onAccent = rgb(0x1B1E22);
   theme.chosen = rgb(0x2D333A);
   theme.hover = rgb(0x292E34);
+  theme.fieldEdge = rgb(0x727880);
   theme.view = rgb(0x272B31);
   theme.unproven = theme.allowed = rgb(0x909090);
   theme.clear = theme.accent;
@@ -100,7 +104,9 @@ Theme darkTheme() {
   return theme;
 }
 
-const Theme& theme() { return currentTheme(); }
+const Theme& theme() {
+  return currentTheme();
+}
 
 void applyTheme(QApplication& app, const Theme& theme) {
   currentTheme() = theme;
@@ -115,14 +121,18 @@ void applyTheme(QApplication& app, const Theme& theme) {
   app.setStyleSheet(themeSheet(theme));
 }
 
-QFont bodyFont() { return fontOf(13, false); }
-QFont labelFont() { return fontOf(11, false); }
-QFont boldLabelFont() { return fontOf(11, true); }
+QFont bodyFont() {
+  return fontOf(13, false);
+}
+QFont labelFont() {
+  return fontOf(11, false);
+}
+QFont boldLabelFont() {
+  return fontOf(11, true);
+}
 
 QColor mixed(const QColor& under, const QColor& over, double share) {
-  const auto channel = [&](int a, int b) {
-    return static_cast<int>(a + (b - a) * share + 0.5);
-  };
+  const auto channel = [&](int a, int b) { return static_cast<int>(a + (b - a) * share + 0.5); };
   return QColor(channel(under.red(), over.red()), channel(under.green(), over.green()),
                 channel(under.blue(), over.blue()));
 }

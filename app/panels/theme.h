@@ -13,10 +13,11 @@ struct Theme {
   bool dark = false;
   QColor ground, panel, line, ink, soft;
   QColor accent;
-  QColor onAccent;  ///< Words on a fill of `accent`.
-  QColor chosen;    ///< Ground of the chosen row.
-  QColor hover;     ///< Ground of what the pointer is over.
-  QColor view;      ///< Ground of the 3D view.
+  QColor onAccent;   ///< Words on a fill of `accent`.
+  QColor chosen;     ///< Ground of the chosen row.
+  QColor hover;      ///< Ground of what the pointer is over.
+  QColor fieldEdge;  ///< Frames of what is typed or chosen in; handles of scroll bars.
+  QColor view;       ///< Ground of the 3D view.
 
   QColor clash, tight, loose, unproven, clear, allowed;
   /// Outlines, and lines on their own, of the two colours that are too pale on a light ground.

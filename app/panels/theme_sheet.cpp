@@ -46,7 +46,7 @@ QPushButton::menu-indicator, QToolButton::menu-indicator { width: 0px; image: no
 )";
 
 constexpr const char* kFields = R"(
-QLineEdit, QPlainTextEdit, QTextEdit { background: @panel; color: @ink; border: 1px solid @edge;
+QLineEdit, QPlainTextEdit, QTextEdit { background: @panel; color: @ink; border: 1px solid @field;
   border-radius: 6px; padding: 0px 7px; selection-background-color: @accent;
   selection-color: @onAccent; }
 QLineEdit { min-height: 24px; }
@@ -62,7 +62,7 @@ QSlider::handle:horizontal { width: 12px; margin: -6px 0px; background: @panel; 
   border-radius: 8px; }
 QSlider::handle:horizontal:hover { background: @chosen; }
 QSlider::handle:horizontal:focus { border-color: @accent; }
-QSlider::handle:horizontal:disabled { border-color: @edge; }
+QSlider::handle:horizontal:disabled { border-color: @line; }
 QProgressBar { background: @line; border: none; border-radius: 2px; max-height: 4px; color: transparent; }
 QProgressBar::chunk { background: @accent; border-radius: 2px; }
 )";
@@ -70,19 +70,18 @@ QProgressBar::chunk { background: @accent; border-radius: 2px; }
 constexpr const char* kViews = R"(
 QTreeView, QListView, QTableView { background: @panel; border: none; outline: none;
   show-decoration-selected: 1; selection-background-color: @chosen; selection-color: @ink; }
-QTreeView::item, QListView::item { height: 26px; border: none; padding: 0px 4px; }
+QTreeView::item, QListView::item { border: none; padding: 0px 4px; }
 QTreeView::item:hover, QListView::item:hover, QTreeView::branch:hover { background: @hover; }
 QTreeView::item:selected, QListView::item:selected, QTreeView::branch:selected { background: @chosen;
   color: @ink; }
-QTreeView:focus::item:selected { border-top: 1px solid @accent; border-bottom: 1px solid @accent; }
-QListView:focus::item:selected { border: 1px solid @accent; border-radius: 4px; }
+QTreeView::item:focus, QListView::item:focus { border-top: 1px solid @accent; border-bottom: 1px solid @accent; }
 QHeaderView::section { background: @panel; color: @soft; border: none; border-bottom: 1px solid @line;
   padding: 4px; font-size: 11px; }
 QScrollArea { background: transparent; border: none; }
 QScrollBar { background: transparent; border: none; }
 QScrollBar:vertical { width: 10px; }
 QScrollBar:horizontal { height: 10px; }
-QScrollBar::handle { background: @edge; border-radius: 3px; margin: 2px; }
+QScrollBar::handle { background: @field; border-radius: 3px; margin: 2px; }
 QScrollBar::handle:vertical { min-height: 28px; }
 QScrollBar::handle:horizontal { min-width: 28px; }
 QScrollBar::handle:hover, QScrollBar::handle:pressed { background: @soft; }
@@ -125,6 +124,7 @@ QString themeSheet(const Theme& theme) {
       {"@chosen", theme.chosen},
       {"@hover", theme.hover},
       {"@edge", mixed(theme.line, theme.soft, theme.dark ? 0.4 : 0.3)},
+      {"@field", theme.fieldEdge},
       {"@faint", mixed(theme.panel, theme.soft, 0.55)},
       {"@strong", mixed(theme.accent, theme.ink, 0.15)},
   };

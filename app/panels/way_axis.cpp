@@ -13,14 +13,16 @@ constexpr double kHere = 1e-9;
 double nextBead(double instant, std::size_t steps, int direction) {
   const double count = static_cast<double>(std::max<std::size_t>(steps, 1));
   const double place = instant * count;
-  const double bead = direction > 0 ? std::floor(place + kHere * count) + 1
-                                    : std::ceil(place - kHere * count) - 1;
+  const double bead =
+      direction > 0 ? std::floor(place + kHere * count) + 1 : std::ceil(place - kHere * count) - 1;
   return std::clamp(bead / count, 0.0, 1.0);
 }
 
 }  // namespace
 
-double WayAxis::xAt(double instant) const { return left + instant * width; }
+double WayAxis::xAt(double instant) const {
+  return left + instant * width;
+}
 
 double WayAxis::instantAt(double x) const {
   return width > 0 ? std::clamp((x - left) / width, 0.0, 1.0) : 0.0;

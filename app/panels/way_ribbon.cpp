@@ -20,7 +20,7 @@ namespace {
 constexpr double kLabelsLeast = 130, kLabelsMost = 230;
 /// Room for half a station and the scroll bar.
 constexpr double kRightMargin = 32;
-constexpr int kTopMargin = 6, kBottomMargin = 4;
+constexpr int kTopMargin = 6, kBottomMargin = 4, kLegendGap = 4;
 
 WayAxis axisFor(double width) {
   const double left = std::round(std::clamp(width * 0.2, kLabelsLeast, kLabelsMost));
@@ -88,7 +88,8 @@ void WayRibbon::resizeEvent(QResizeEvent*) {
   const int lineHigh = line_->height(), legendHigh = legend_->height();
   line_->setGeometry(0, kTopMargin, width(), lineHigh);
   const int top = kTopMargin + lineHigh;
-  rows_->setGeometry(0, top, width(), std::max(0, height() - top - legendHigh - kBottomMargin));
+  rows_->setGeometry(0, top, width(),
+                     std::max(0, height() - top - legendHigh - kLegendGap - kBottomMargin));
   legend_->setGeometry(0, height() - legendHigh - kBottomMargin, width(), legendHigh);
   ring_->setGeometry(rect());
   line_->setAxis(axis_);
@@ -96,7 +97,9 @@ void WayRibbon::resizeEvent(QResizeEvent*) {
   static_cast<RibbonLegend*>(legend_)->setLeft(axis_.left);
 }
 
-void WayRibbon::paintEvent(QPaintEvent*) { QPainter(this).fillRect(rect(), theme().panel); }
+void WayRibbon::paintEvent(QPaintEvent*) {
+  QPainter(this).fillRect(rect(), theme().panel);
+}
 
 void WayRibbon::keyPressEvent(QKeyEvent* event) {
   const auto steps = static_cast<std::size_t>(way_.steps.size());
@@ -143,7 +146,9 @@ void WayRibbon::wheelEvent(QWheelEvent* event) {
   QApplication::sendEvent(rows_->verticalScrollBar(), event);
 }
 
-void WayRibbon::mousePressEvent(QMouseEvent* event) { event->ignore(); }
+void WayRibbon::mousePressEvent(QMouseEvent* event) {
+  event->ignore();
+}
 
 void WayRibbon::showFocus(bool shown) {
   focusShown_ = shown;
@@ -156,7 +161,9 @@ void WayRibbon::focusInEvent(QFocusEvent* event) {
   showFocus(event->reason() != Qt::MouseFocusReason);
 }
 
-void WayRibbon::focusOutEvent(QFocusEvent*) { showFocus(false); }
+void WayRibbon::focusOutEvent(QFocusEvent*) {
+  showFocus(false);
+}
 
 void WayRibbon::changeEvent(QEvent* event) {
   if (event->type() == QEvent::StyleChange || event->type() == QEvent::PaletteChange) update();
