@@ -1,0 +1,107 @@
+#include "app/viewport/part_painter.h"
+
+namespace swingroom {
+namespace {
+
+constexpr const char* kPartVertex = R"(#version 330 core
+layout(location = 0) in vec3 position;
+layout(location = 1) in vec3 normal;
+uniform mat4 clipFromPart;
+uniform mat3 viewFromPart;
+out vec3 normal_V;
+void main() {
+  gl_Position = clipFromPart * vec4(position, 1.0);
+  normal_V = viewFromPart * normal;
+}
+)";
+
+// The same light as core/picture/shading.cpp: it adds up in squares of what is displayed.
+constexpr const char* kPartFragment = R"(#version 330 core
+in vec3 normal_V;
+uniform vec3 lamp_V;
+uniform vec3 sky_V;
+uniform vec3 body;
+uniform vec3 ground;
+uniform float paleness;
+uniform bool seenThrough;
+out vec4 colour;
+void main() {
+  float square = dot(normal_V, normal_V);
+  vec3 n = square > 1e-12 ? normal_V * inversesqrt(square) : vec3(0.0, 0.0, -1.0);
+  if (!gl_FrontFacing) n = -n;
+  float light = 0.38 + 0.24 * (0.5 + 0.5 * dot(n, sky_V)) + 0.54 * max(dot(n, lamp_V), 0.0);
+  vec3 seen = mix(min(sqrt(body * light), 1.0), ground, paleness);
+  float slant = 1.0 - abs(n.z);
+  colour = vec4(seen, seenThrough ? 0.22 + 0.45 * slant * slant * slant : 1.0);
+}
+)";
+
+template <int N>
+void setMatrix(Gl& gl, int location, const Eigen::Matrix<float, N, N>& M) {
+  if constexpr (N == 4) gl.glUniformMatrix4fv(location, 1, GL_FALSE, M.data());
+  if constexpr (N == 3) gl.glUniformMatrix3fv(location, 1, GL_FALSE, M.data());
+}
+
+}  // namespace
+
+PartPainter::PartPainter(Gl& gl) : gl_(gl), program_(buildProgram(kPartVertex, kPartFragment)) {}
+
+void PartPainter::begin(const ViewProjection& projection, const DepthRange& range) {
+  clipFromWorld_ = projection.clipFromWorld(range);
+  viewFromWorld_ = projection.viewFromWorld();
+  program_->bind();
+  program_->setUniformValue("lamp_V", toQt(Vector3d(Vector3d(-0.55, 0.70, -0.62).normalized())));
+  program_->setUniformValue("sky_V", toQt(Vector3d(viewFromWorld_.linear() * projection.camera().up_W)));
+}
+
+PartPainter::Buffers& PartPainter::buffersOf(const std::shared_ptr<const ViewMesh>& mesh) {
+  auto& slot = buffers_[mesh.get()];
+  if (slot) return *slot;
+  slot = std::make_unique<Buffers>();
+  slot->mesh = mesh;
+  slot->layout.create();
+  slot->layout.bind();
+  const auto fill = [](QOpenGLBuffer& buffer, const void* data, std::size_t bytes) {
+    buffer.create();
+    buffer.bind();
+    buffer.allocate(data, static_cast<int>(bytes));
+  };
+  fill(slot->vertices, mesh->vertices.data(), mesh->vertices.size() * sizeof(ViewMesh::Vertex));
+  fill(slot->indices, mesh->indices.data(), mesh->indices.size() * sizeof(std::uint32_t));
+  constexpr int kStride = sizeof(ViewMesh::Vertex);
+  gl_.glEnableVertexAttribArray(0);
+  gl_.glVertexAttribPointer(0, 3, GL_FLOAT, GL_FALSE, kStride, nullptr);
+  gl_.glEnableVertexAttribArray(1);
+  gl_.glVertexAttribPointer(1, 3, GL_FLOAT, GL_FALSE, kStride,
+                            reinterpret_cast<const void*>(sizeof(Eigen::Vector3f)));
+  slot->layout.release();
+  return *slot;
+}
+
+void PartPainter::draw(const std::shared_ptr<const ViewMesh>& mesh, const Pose& X_WP,
+                       const SurfaceStyle& style) {
+  Buffers& buffers = buffersOf(mesh);
+  const Pose X_WM = X_WP * translation(mesh->middle);
+  setMatrix<4>(gl_, program_->uniformLocation("clipFromPart"),
+               (clipFromWorld_ * X_WM.matrix()).cast<float>());
+  setMatrix<3>(gl_, program_->uniformLocation("viewFromPart"),
+               (viewFromWorld_.linear() * X_WM.linear()).cast<float>());
+  // Black plastic still shows its form.
+  const Eigen::Vector3f body =
+      style.colour.cwiseProduct(style.colour) * 0.96F + Eigen::Vector3f::Constant(0.02F);
+  program_->setUniformValue("body", toQt(body));
+  program_->setUniformValue("ground", toQt(style.ground));
+  program_->setUniformValue("paleness", style.paleness);
+  program_->setUniformValue("seenThrough", style.clear);
+  buffers.layout.bind();
+  gl_.glDrawElements(GL_TRIANGLES, static_cast<int>(mesh->indices.size()), GL_UNSIGNED_INT, nullptr);
+  buffers.layout.release();
+}
+
+void PartPainter::end() { program_->release(); }
+
+void PartPainter::dropUnused() {
+  std::erase_if(buffers_, [](const auto& entry) { return entry.second->mesh.use_count() == 1; });
+}
+
+}  // namespace swingroom

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <optional>
+#include <utility>
+
+#include "app/viewport/floor_frame.h"
+#include "app/viewport/view_mesh.h"
+#include "app/viewport/view_scene.h"
+
+namespace swingroom {
+
+/// A part as one picture shows it.
+struct DrawnPart {
+  std::shared_ptr<const ViewMesh> mesh;
+  Pose X_WP = Pose::Identity();
+  Rgb colour;
+  bool pale = false, clear = false;
+};
+
+/// Everything that one picture of the view is made from. Pixels are the display's own.
+struct ViewFrame {
+  std::vector<DrawnPart> parts;
+  FloorFrame floor;
+  ViewBounds bounds;  ///< Of the floor's fading; may be larger than what is shown just now.
+  ViewProjection projection{ViewCamera(), ViewSize()};
+  DepthRange range;
+  ViewColours colours;
+  double pixelRatio = 1;  ///< The display's pixels a pixel of the layout.
+  bool fine = false;      ///< Smooth edges everywhere, at the cost of a few frames.
+  std::optional<std::pair<std::size_t, std::size_t>> overlap;  ///< Indices into `parts`.
+  std::optional<ViewDimension> dimension;
+  std::vector<ViewAxis> axes;
+  std::vector<ViewZone> zones;
+};
+
+}  // namespace swingroom

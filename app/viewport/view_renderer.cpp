@@ -1,0 +1,95 @@
+#include "app/viewport/view_renderer.h"
+
+#include "app/viewport/view_colours.h"
+#include "app/viewport/view_edges.h"
+
+namespace swingroom {
+namespace {
+
+constexpr int kSamplesAPixel = 4;
+
+ShadowGrid shadowOf(const ViewFrame& frame) {
+  std::vector<PlacedMesh> meshes;
+  for (const DrawnPart& part : frame.parts) {
+    if (!part.clear) meshes.push_back({part.mesh.get(), part.X_WP});
+  }
+  return contactShadow(meshes, frame.floor, frame.bounds);
+}
+
+}  // namespace
+
+ViewRenderer::ViewRenderer(Gl& gl) : gl_(gl), parts_(gl), floor_(gl), strokes_(gl) {}
+
+QOpenGLFramebufferObject& ViewRenderer::smoothTarget(const QSize& size) {
+  if (!smooth_ || smooth_->size() != size) {
+    QOpenGLFramebufferObjectFormat format;
+    format.setSamples(kSamplesAPixel);
+    format.setAttachment(QOpenGLFramebufferObject::CombinedDepthStencil);
+    smooth_ = std::make_unique<QOpenGLFramebufferObject>(size, format);
+  }
+  return *smooth_;
+}
+
+void ViewRenderer::drawSolids(const ViewFrame& frame) {
+  parts_.begin(frame.projection, frame.range);
+  for (const DrawnPart& part : frame.parts) {
+    if (!part.clear) parts_.draw(part.mesh, part.X_WP, surfaceStyle(part, frame.colours));
+  }
+  parts_.end();
+}
+
+void ViewRenderer::drawEdges(const ViewFrame& frame) {
+  StrokeBatch batch(frame.projection, frame.range);
+  for (const DrawnPart& part : frame.parts) {
+    addEdges(*part.mesh, part.X_WP, creaseStyle(part, frame.colours, frame.pixelRatio),
+             outlineStyle(part, frame.colours, frame.pixelRatio), batch);
+  }
+  strokes_.draw(batch);
+}
+
+void ViewRenderer::drawClear(const ViewFrame& frame) {
+  gl_.glEnable(GL_CULL_FACE);
+  parts_.begin(frame.projection, frame.range);
+  for (const DrawnPart& part : frame.parts) {
+    if (part.clear) parts_.draw(part.mesh, part.X_WP, surfaceStyle(part, frame.colours));
+  }
+  parts_.end();
+  gl_.glDisable(GL_CULL_FACE);
+}
+
+void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
+  const QSize size(static_cast<int>(frame.projection.size().width),
+                   static_cast<int>(frame.projection.size().height));
+  const GLuint canvas = frame.fine ? smoothTarget(size).handle() : target;
+  gl_.glBindFramebuffer(GL_FRAMEBUFFER, canvas);
+  gl_.glViewport(0, 0, size.width(), size.height());
+  const QColor& ground = frame.colours.ground;
+  gl_.glClearColor(ground.redF(), ground.greenF(), ground.blueF(), 1);
+  gl_.glDepthMask(GL_TRUE);
+  gl_.glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+  gl_.glEnable(GL_DEPTH_TEST);
+  gl_.glEnable(GL_DEPTH_CLAMP);
+  gl_.glDepthFunc(GL_LEQUAL);
+  gl_.glDisable(GL_BLEND);
+  gl_.glDisable(GL_CULL_FACE);
+  drawSolids(frame);
+  gl_.glDepthMask(GL_FALSE);
+  floor_.setShadow(shadowOf(frame));
+  floor_.draw(frame.projection, frame.floor, frame.bounds, floorStyle(frame.colours));
+  gl_.glEnable(GL_BLEND);
+  gl_.glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
+  drawEdges(frame);
+  drawClear(frame);
+  if (frame.fine) {
+    gl_.glBindFramebuffer(GL_READ_FRAMEBUFFER, canvas);
+    gl_.glBindFramebuffer(GL_DRAW_FRAMEBUFFER, target);
+    gl_.glBlitFramebuffer(0, 0, size.width(), size.height(), 0, 0, size.width(), size.height(),
+                          GL_COLOR_BUFFER_BIT, GL_NEAREST);
+    gl_.glBindFramebuffer(GL_FRAMEBUFFER, target);
+  }
+  gl_.glDepthMask(GL_TRUE);
+  gl_.glDisable(GL_BLEND);
+  gl_.glDisable(GL_DEPTH_CLAMP);
+}
+
+}  // namespace swingroom

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <QOpenGLFramebufferObject>
+
+#include "app/viewport/floor_painter.h"
+#include "app/viewport/part_painter.h"
+#include "app/viewport/stroke_painter.h"
+#include "app/viewport/view_frame.h"
+
+namespace swingroom {
+
+/// Draws frames with OpenGL 3.3. Made, used and destroyed with its context current.
+class ViewRenderer {
+ public:
+  /// @throws GlFailure if a shader is not taken.
+  explicit ViewRenderer(Gl& gl);
+
+  /// Into the framebuffer object `target`, the whole of it.
+  void draw(const ViewFrame& frame, GLuint target);
+
+ private:
+  void drawSolids(const ViewFrame& frame);
+  void drawEdges(const ViewFrame& frame);
+  void drawClear(const ViewFrame& frame);
+  QOpenGLFramebufferObject& smoothTarget(const QSize& size);
+
+  Gl& gl_;
+  PartPainter parts_;
+  FloorPainter floor_;
+  StrokePainter strokes_;
+  std::unique_ptr<QOpenGLFramebufferObject> smooth_;  ///< With several samples a pixel.
+};
+
+}  // namespace swingroom

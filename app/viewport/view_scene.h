@@ -1,0 +1,77 @@
+#pragma once
+
+#include <QColor>
+#include <QString>
+#include <array>
+#include <memory>
+#include <vector>
+
+#include "core/base/id.h"
+#include "core/picture/picture.h"
+#include "core/sweep/part_geometry.h"
+
+/// What the 3D view shows, as whole values. World frame, mm.
+namespace swingroom {
+
+struct ViewPart {
+  std::shared_ptr<const Surface> surface;  ///< In the part's frame; null: not drawn.
+  Rgb colour;
+  bool visible = true;
+  bool clear = false;  ///< Seen through, as a window.
+
+  bool operator==(const ViewPart&) const = default;
+};
+
+struct ViewScene {
+  std::vector<ViewPart> parts;  ///< By PartId.
+  Vector3d up = Vector3d::UnitZ(), front = Vector3d::UnitX();
+  double floorMm = 0;  ///< Height of the bed along `up`.
+
+  bool operator==(const ViewScene&) const = default;
+};
+
+/// Which parts the view is about.
+struct ViewEmphasis {
+  std::vector<PartId> parts;  ///< In full colour, the others stand back; empty: all in full colour.
+  bool overlap = false;       ///< Hatch the common volume of the first two.
+
+  bool operator==(const ViewEmphasis&) const = default;
+};
+
+/// A line between two points with its figure.
+struct ViewDimension {
+  std::array<Vector3d, 2> ends_W{Vector3d::Zero(), Vector3d::Zero()};
+  QString text;
+
+  bool operator==(const ViewDimension&) const = default;
+};
+
+/// A joint's axis between two places on it.
+struct ViewAxis {
+  Vector3d point_W = Vector3d::Zero(), direction_W = Vector3d::UnitZ();
+  double fromMm = 0, toMm = 0;  ///< Along `direction_W` from `point_W`.
+  bool strong = false;
+  bool turns = true;  ///< A hinge: an arc with an arrow; else a slide: a straight arrow.
+
+  bool operator==(const ViewAxis&) const = default;
+};
+
+/// A joint zone: a cylinder, or a ball.
+struct ViewZone {
+  Vector3d centre_W = Vector3d::Zero(), axis_W = Vector3d::UnitZ();
+  double radiusMm = 0;
+  double halfLengthMm = 0;  ///< 0: a ball.
+
+  bool operator==(const ViewZone&) const = default;
+};
+
+/// The theme's colours; before they are set, those of the light theme.
+struct ViewColours {
+  QColor ground{0xF4, 0xF2, 0xEE}, line{0xDC, 0xD8, 0xD0}, ink{0x20, 0x24, 0x2A},
+      soft{0x5C, 0x62, 0x6B}, panel{0xFF, 0xFF, 0xFF}, accent{0x00, 0x72, 0xB2},
+      clash{0xD5, 0x5E, 0x00};
+
+  bool operator==(const ViewColours&) const = default;
+};
+
+}  // namespace swingroom

@@ -1,0 +1,128 @@
+#include "app/viewport/view_stage.h"
+
+#include <set>
+
+#include "core/base/parallel.h"
+#include "core/tree/ray_query.h"
+
+namespace swingroom {
+namespace {
+
+bool samePoses(const std::vector<Pose>& a, const std::vector<Pose>& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](const Pose& x, const Pose& y) { return x.matrix() == y.matrix(); });
+}
+
+using ReadyMeshes = std::map<const TriangleMesh*, std::shared_ptr<const ViewMesh>>;
+
+/// Those of the scene, taken from `known` where it has them.
+ReadyMeshes readyMeshes(const ViewScene& scene, const ReadyMeshes& known) {
+  ReadyMeshes ready;
+  std::vector<const TriangleMesh*> missing;
+  for (const ViewPart& part : scene.parts) {
+    if (!part.surface || !part.surface->mesh) continue;
+    const TriangleMesh* mesh = part.surface->mesh.get();
+    const auto found = known.find(mesh);
+    const bool added = ready.emplace(mesh, found == known.end() ? nullptr : found->second).second;
+    if (added && found == known.end()) missing.push_back(mesh);
+  }
+  std::vector<std::shared_ptr<const ViewMesh>> made(missing.size());
+  parallelFor(missing.size(), defaultThreads(), [&](std::size_t i) {
+    made[i] = std::make_shared<const ViewMesh>(makeViewMesh(*missing[i]));
+  });
+  for (std::size_t i = 0; i < missing.size(); ++i) ready[missing[i]] = made[i];
+  return ready;
+}
+
+ViewBounds ballRound(const Eigen::AlignedBox3d& box) {
+  if (box.isEmpty()) return {};
+  return {box.center(), std::max(0.5 * box.diagonal().norm(), 1e-3)};
+}
+
+}  // namespace
+
+bool ViewStage::setScene(const ViewScene& scene) {
+  if (scene == scene_) return false;
+  ready_ = readyMeshes(scene, ready_);
+  scene_ = scene;
+  floor_ = floorOf(scene);
+  meshes_.assign(scene.parts.size(), nullptr);
+  for (std::size_t i = 0; i < meshes_.size(); ++i) {
+    const auto& surface = scene.parts[i].surface;
+    if (surface && surface->mesh) meshes_[i] = ready_.at(surface->mesh.get());
+  }
+  widest_.setEmpty();
+  widen();
+  return true;
+}
+
+bool ViewStage::setPoses(const std::vector<Pose>& X_WPs) {
+  if (samePoses(X_WPs, X_WPs_)) return false;
+  X_WPs_ = X_WPs;
+  widen();
+  return true;
+}
+
+bool ViewStage::isShown(std::size_t part) const {
+  return part < meshes_.size() && meshes_[part] && !meshes_[part]->indices.empty() &&
+         scene_.parts[part].visible;
+}
+
+Pose ViewStage::pose(std::size_t part) const {
+  return part < X_WPs_.size() ? X_WPs_[part] : Pose::Identity();
+}
+
+ViewBounds ViewStage::bounds() const {
+  Eigen::AlignedBox3d box;
+  for (std::size_t i = 0; i < meshes_.size(); ++i) {
+    if (!isShown(i)) continue;
+    const Vector3d middle = pose(i) * meshes_[i]->middle;
+    const Vector3d half = Vector3d::Constant(meshes_[i]->radiusMm);
+    box.extend(Eigen::AlignedBox3d(middle - half, middle + half));
+  }
+  return ballRound(box);
+}
+
+void ViewStage::widen() {
+  const ViewBounds now = bounds();
+  if (!(now.radiusMm > 0)) return;
+  const Vector3d half = Vector3d::Constant(now.radiusMm / std::sqrt(3.0));
+  widest_.extend(Eigen::AlignedBox3d(now.centre_W - half, now.centre_W + half));
+}
+
+ViewBounds ViewStage::widestBounds() const { return ballRound(widest_); }
+
+std::vector<Vector3d> ViewStage::outlinePoints(std::optional<PartId> only) const {
+  std::vector<Vector3d> points;
+  for (std::size_t i = 0; i < meshes_.size(); ++i) {
+    if (!isShown(i) || (only && only->index != i)) continue;
+    const Pose X_WM = pose(i) * translation(meshes_[i]->middle);
+    for (const ViewMesh::Vertex& v : meshes_[i]->vertices) {
+      points.push_back(X_WM * v.position.cast<double>());
+    }
+  }
+  return points;
+}
+
+std::optional<ViewPick> ViewStage::pick(const ViewRay& ray, bool parallel) const {
+  Vector3d origin = ray.origin_W;
+  if (parallel) {
+    const ViewBounds all = bounds();
+    const double back = (origin - all.centre_W).norm() + 2 * all.radiusMm;
+    origin -= back * ray.direction_W;
+  }
+  std::optional<ViewPick> best;
+  double nearestMm = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < meshes_.size(); ++i) {
+    if (!isShown(i)) continue;
+    const Pose X_PW = pose(i).inverse();
+    const auto hit = firstHit(scene_.parts[i].surface->tree, X_PW * origin,
+                              X_PW.linear() * ray.direction_W, nearestMm);
+    if (!hit) continue;
+    nearestMm = hit->distanceMm;
+    best = ViewPick{PartId{i}, origin + nearestMm * ray.direction_W};
+  }
+  return best;
+}
+
+}  // namespace swingroom

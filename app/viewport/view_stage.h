@@ -1,0 +1,50 @@
+#pragma once
+
+#include <map>
+#include <optional>
+
+#include "app/viewport/view_frame.h"
+
+namespace swingroom {
+
+/// What a ray meets.
+struct ViewPick {
+  PartId part;
+  Vector3d p_W;
+};
+
+/// The scene with its meshes made ready and everything placed: what the view knows without a display.
+class ViewStage {
+ public:
+  /// Each setter says whether anything changed.
+  bool setScene(const ViewScene& scene);
+  bool setPoses(const std::vector<Pose>& X_WPs);
+
+  const ViewScene& scene() const { return scene_; }
+  const FloorFrame& floor() const { return floor_; }
+  bool isShown(std::size_t part) const;
+  /// Null for a part without a surface.
+  const std::shared_ptr<const ViewMesh>& mesh(std::size_t part) const { return meshes_[part]; }
+  Pose pose(std::size_t part) const;
+
+  /// Of the visible parts where they stand now.
+  ViewBounds bounds() const;
+  /// Of all places where they stood since the scene was set: does not jump about while scrubbing.
+  ViewBounds widestBounds() const;
+  /// Corners of the visible parts, or of one: what `fit` has to show.
+  std::vector<Vector3d> outlinePoints(std::optional<PartId> only = std::nullopt) const;
+  /// The nearest visible part along the ray; `parallel` rays come from infinitely far.
+  std::optional<ViewPick> pick(const ViewRay& ray, bool parallel) const;
+
+ private:
+  void widen();
+
+  ViewScene scene_;
+  FloorFrame floor_ = floorOf(ViewScene());
+  std::vector<Pose> X_WPs_;
+  std::map<const TriangleMesh*, std::shared_ptr<const ViewMesh>> ready_;
+  std::vector<std::shared_ptr<const ViewMesh>> meshes_;  ///< By PartId.
+  Eigen::AlignedBox3d widest_;
+};
+
+}  // namespace swingroom

@@ -1,0 +1,262 @@
+#include "app/viewport/viewport.h"
+
+#include <QLabel>
+#include <QOpenGLContext>
+#include <QOpenGLVersionFunctionsFactory>
+#include <QVBoxLayout>
+#include <algorithm>
+#include <cmath>
+
+#include "app/viewport/view_renderer.h"
+
+namespace swingroom {
+namespace {
+
+constexpr int kMoveMs = 120, kCalmMs = 150;
+constexpr double kThreeQuarterYawDeg = 42, kThreeQuarterPitchDeg = 26;
+
+/// Yaw and pitch, degrees.
+std::pair<double, double> anglesOf(Viewport::LookFrom side) {
+  switch (side) {
+    case Viewport::LookFrom::threeQuarter: break;
+    case Viewport::LookFrom::front: return {0, 0};
+    case Viewport::LookFrom::back: return {180, 0};
+    case Viewport::LookFrom::left: return {-90, 0};
+    case Viewport::LookFrom::right: return {90, 0};
+    case Viewport::LookFrom::top: return {90, 90};
+    case Viewport::LookFrom::below: return {90, -90};
+  }
+  return {kThreeQuarterYawDeg, kThreeQuarterPitchDeg};
+}
+
+ViewCamera turnedTo(ViewCamera camera, Viewport::LookFrom side) {
+  const auto [yawDeg, pitchDeg] = anglesOf(side);
+  camera.yawRad = radFromDeg(yawDeg), camera.pitchRad = radFromDeg(pitchDeg);
+  return camera;
+}
+
+}  // namespace
+
+Viewport::Viewport(QWidget* parent) : QOpenGLWidget(parent) {
+  QSurfaceFormat wanted;
+  wanted.setVersion(3, 3);
+  wanted.setProfile(QSurfaceFormat::CoreProfile);
+  wanted.setDepthBufferSize(24);
+  wanted.setStencilBufferSize(8);
+  setFormat(wanted);
+  setFocusPolicy(Qt::StrongFocus);
+  setMinimumSize(160, 120);
+  setAccessibleName(tr("3D view"));
+  setAccessibleDescription(
+      tr("The parts where they stand now. F fits, 1 to 6 look from the sides, P switches perspective."));
+  move_.setStartValue(0.0);
+  move_.setEndValue(1.0);
+  move_.setDuration(kMoveMs);
+  move_.setEasingCurve(QEasingCurve::OutCubic);
+  connect(&move_, &QVariantAnimation::valueChanged, this,
+          [this](const QVariant& part) { showNow(between(start_, goal_, part.toDouble())); });
+  calm_.setSingleShot(true);
+  calm_.setInterval(kCalmMs);
+  connect(&calm_, &QTimer::timeout, this, [this] {
+    fineDue_ = true;
+    update();
+  });
+}
+
+Viewport::~Viewport() {
+  if (context() != nullptr) disconnect(context(), nullptr, this, nullptr);
+  dropRenderer();
+}
+
+void Viewport::changed() {
+  fineDue_ = false;
+  update();
+}
+
+void Viewport::setScene(const ViewScene& scene) {
+  if (!stage_.setScene(scene)) return;
+  const ViewCamera upright = uprightCamera(scene.up, scene.front);
+  for (ViewCamera* camera : {&camera_, &goal_, &start_}) {
+    camera->up_W = upright.up_W, camera->front_W = upright.front_W;
+  }
+  if (!placed_ && stage_.bounds().radiusMm > 0) {
+    move_.stop();
+    goal_ = fittedTo(turnedTo(goal_, LookFrom::threeQuarter));
+    showNow(goal_);
+    placed_ = isVisible();  // Before it has its size in the window it is fitted again.
+  }
+  changed();
+}
+
+void Viewport::setPoses(const std::vector<Pose>& X_WPs) {
+  if (!stage_.setPoses(X_WPs)) return;
+  if (!placed_) showNow(goal_ = fittedTo(goal_));
+  changed();
+}
+
+void Viewport::setEmphasis(const ViewEmphasis& emphasis) {
+  if (std::exchange(emphasis_, emphasis) != emphasis) changed();
+}
+
+void Viewport::setDimension(const std::optional<ViewDimension>& dimension) {
+  if (std::exchange(dimension_, dimension) != dimension) changed();
+}
+
+void Viewport::setAxes(const std::vector<ViewAxis>& axes) {
+  if (std::exchange(axes_, axes) != axes) changed();
+}
+
+void Viewport::setZones(const std::vector<ViewZone>& zones) {
+  if (std::exchange(zones_, zones) != zones) changed();
+}
+
+void Viewport::setColours(const ViewColours& colours) {
+  if (std::exchange(colours_, colours) != colours) changed();
+}
+
+ViewSize Viewport::layoutSize() const {
+  return {static_cast<double>(std::max(width(), 1)), static_cast<double>(std::max(height(), 1))};
+}
+
+ViewProjection Viewport::projection() const { return {camera_, layoutSize()}; }
+
+ViewCamera Viewport::fittedTo(const ViewCamera& camera) const {
+  return fitted(camera, layoutSize(), stage_.outlinePoints());
+}
+
+void Viewport::showNow(const ViewCamera& camera) {
+  if (camera == camera_) return;
+  camera_ = camera;
+  changed();
+  Q_EMIT lookChanged();
+}
+
+void Viewport::setCamera(const ViewCamera& camera) {
+  move_.stop();
+  placed_ = true;
+  goal_ = camera;
+  showNow(camera);
+}
+
+void Viewport::moveTo(const ViewCamera& camera) {
+  if (reducedMotion_ || !isVisible()) return setCamera(camera);
+  move_.stop();
+  placed_ = true;
+  start_ = camera_;
+  goal_ = camera;
+  move_.start();
+}
+
+void Viewport::lookFrom(LookFrom side) { moveTo(fittedTo(turnedTo(goal_, side))); }
+
+void Viewport::fit() { moveTo(fittedTo(goal_)); }
+
+void Viewport::setPerspective(bool perspective) {
+  if (goal_.perspective == perspective) return;
+  ViewCamera camera = goal_;
+  camera.perspective = perspective;
+  setCamera(camera);
+}
+
+void Viewport::bring(const Vector3d& centre_W, double radiusMm, std::optional<Vector3d> towards_W) {
+  ViewCamera camera = goal_;
+  if (towards_W && towards_W->allFinite() && towards_W->norm() > 0) camera = lookingAlong(camera, *towards_W);
+  camera.p_WTarget = centre_W;
+  camera.spanMm = std::max(2.3 * radiusMm, 0.02);
+  moveTo(camera);
+}
+
+ViewFrame Viewport::makeFrame() const {
+  ViewFrame frame;
+  const auto chosen = [&](std::size_t part) {
+    return std::find(emphasis_.parts.begin(), emphasis_.parts.end(), PartId{part}) != emphasis_.parts.end();
+  };
+  for (std::size_t i = 0; i < stage_.scene().parts.size(); ++i) {
+    if (!stage_.isShown(i)) continue;
+    const ViewPart& part = stage_.scene().parts[i];
+    const bool pale = !emphasis_.parts.empty() && !chosen(i);
+    frame.parts.push_back({stage_.mesh(i), stage_.pose(i), part.colour, pale, part.clear});
+  }
+  frame.floor = stage_.floor();
+  frame.bounds = stage_.widestBounds();
+  frame.pixelRatio = devicePixelRatioF();
+  const ViewSize size = layoutSize();
+  frame.projection = ViewProjection(camera_, {std::round(size.width * frame.pixelRatio),
+                                              std::round(size.height * frame.pixelRatio)});
+  const ViewBounds now = stage_.bounds();
+  frame.range = frame.projection.rangeOf(now.centre_W, std::max(1.001 * now.radiusMm, 1e-3));
+  frame.colours = colours_;
+  frame.fine = fineDue_;
+  frame.dimension = dimension_;
+  frame.axes = axes_;
+  frame.zones = zones_;
+  return frame;
+}
+
+QImage Viewport::picture() {
+  if (!failure_.isEmpty() || !isValid()) return grab().toImage();
+  calm_.stop();
+  fineDue_ = true;
+  return grabFramebuffer();
+}
+
+void Viewport::initializeGL() {
+  connect(context(), &QOpenGLContext::aboutToBeDestroyed, this, &Viewport::dropRenderer);
+  auto* gl = QOpenGLVersionFunctionsFactory::get<QOpenGLFunctions_3_3_Core>(context());
+  if (gl == nullptr || !gl->initializeOpenGLFunctions()) return fail(tr("OpenGL 3.3 is not available"));
+  try {
+    renderer_ = std::make_unique<ViewRenderer>(*gl);
+  } catch (const GlFailure& failed) {
+    fail(tr("The graphics driver does not take a shader: %1").arg(failed.reason));
+  }
+}
+
+void Viewport::dropRenderer() {
+  if (!renderer_) return;
+  makeCurrent();
+  renderer_.reset();
+  doneCurrent();
+}
+
+void Viewport::resizeGL(int, int) {
+  fineDue_ = false;
+  if (!placed_ && stage_.bounds().radiusMm > 0) {
+    goal_ = fittedTo(goal_);
+    showNow(goal_);
+  }
+}
+
+void Viewport::paintGL() {
+  if (!renderer_) return;
+  placed_ = placed_ || stage_.bounds().radiusMm > 0;
+  const ViewFrame frame = makeFrame();
+  renderer_->draw(frame, defaultFramebufferObject());
+  ++framesDrawn_;
+  if (!frame.fine) calm_.start();
+}
+
+void Viewport::showEvent(QShowEvent* event) {
+  QOpenGLWidget::showEvent(event);
+  // A context that could not be made is reported by nobody.
+  QTimer::singleShot(0, this, [this] {
+    if (isVisible() && !isValid()) fail(tr("OpenGL is not available on this display"));
+  });
+}
+
+void Viewport::fail(const QString& reason) {
+  failure_ = reason;
+  if (notice_ == nullptr) {
+    notice_ = new QLabel(this);
+    notice_->setAlignment(Qt::AlignCenter);
+    notice_->setWordWrap(true);
+    notice_->setAutoFillBackground(true);
+    notice_->setMargin(24);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(notice_);
+  }
+  notice_->setText(tr("The 3D view cannot be drawn: %1.\nEverything else works without it.").arg(reason));
+  notice_->show();
+}
+
+}  // namespace swingroom

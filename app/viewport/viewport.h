@@ -1,0 +1,124 @@
+#pragma once
+
+#include <QOpenGLWidget>
+#include <QTimer>
+#include <QVariantAnimation>
+#include <memory>
+#include <optional>
+
+#include "app/viewport/camera_moves.h"
+#include "app/viewport/view_stage.h"
+
+class QLabel;
+
+namespace swingroom {
+
+class ViewRenderer;
+
+/// The 3D view: parts where they stand, and what is chosen among them. Takes whole values; nothing is drawn
+/// again when an equal value is set. Left drag turns about the point under the cursor, middle or shift and
+/// left drag moves, the wheel zooms, a click selects, a double click fits the part. Keys when focused: F
+/// fits, 1 to 6 standard views, P perspective or parallel; arrow keys are left to others.
+/// Without OpenGL 3.3 it says so in place of the picture.
+class Viewport : public QOpenGLWidget {
+  Q_OBJECT
+
+ public:
+  enum class LookFrom { threeQuarter, front, back, left, right, top, below };
+
+  explicit Viewport(QWidget* parent = nullptr);
+  ~Viewport() override;
+
+  /// The first scene with something in it is fitted into the view.
+  void setScene(const ViewScene& scene);
+  /// World pose of every part, by PartId.
+  void setPoses(const std::vector<Pose>& X_WPs);
+  void setEmphasis(const ViewEmphasis& emphasis);
+  void setDimension(const std::optional<ViewDimension>& dimension);
+  void setAxes(const std::vector<ViewAxis>& axes);
+  void setZones(const std::vector<ViewZone>& zones);
+  void setColours(const ViewColours& colours);
+
+  /// From that side of the assembly, all of it in view.
+  void lookFrom(LookFrom side);
+  void fit();
+  void setPerspective(bool perspective);
+  bool perspective() const { return goal_.perspective; }
+  /// Moves the eye so that a ball fills the view, looking along `towards_W` if given.
+  void bring(const Vector3d& centre_W, double radiusMm, std::optional<Vector3d> towards_W = std::nullopt);
+  /// Moves of the eye are then done at once; else they take 120 ms.
+  void setReducedMotion(bool reduced) { reducedMotion_ = reduced; }
+
+  /// The finest picture of what is shown, in the display's pixels.
+  QImage picture();
+  /// Why nothing can be drawn; empty: all is well.
+  QString failure() const { return failure_; }
+
+  const ViewCamera& camera() const { return camera_; }
+  void setCamera(const ViewCamera& camera);
+  /// In the widget's own pixels.
+  ViewProjection projection() const;
+  std::optional<ViewPick> pick(const QPointF& place) const;
+  /// How many pictures were drawn so far.
+  int framesDrawn() const { return framesDrawn_; }
+
+ Q_SIGNALS:
+  /// None: beside all parts.
+  void partClicked(std::optional<PartId> part, Qt::KeyboardModifiers modifiers);
+  /// The eye moved, or perspective changed.
+  void lookChanged();
+
+ protected:
+  void initializeGL() override;
+  void paintGL() override;
+  void resizeGL(int width, int height) override;
+  void showEvent(QShowEvent* event) override;
+  void mousePressEvent(QMouseEvent* event) override;
+  void mouseMoveEvent(QMouseEvent* event) override;
+  void mouseReleaseEvent(QMouseEvent* event) override;
+  void mouseDoubleClickEvent(QMouseEvent* event) override;
+  void wheelEvent(QWheelEvent* event) override;
+  void keyPressEvent(QKeyEvent* event) override;
+  bool event(QEvent* event) override;
+
+ private:
+  enum class Drag { none, turn, move };
+
+  void changed();
+  void moveTo(const ViewCamera& camera);
+  void showNow(const ViewCamera& camera);
+  ViewCamera fittedTo(const ViewCamera& camera) const;
+  ViewSize layoutSize() const;
+  ViewFrame makeFrame() const;
+  void fail(const QString& reason);
+  void dropRenderer();
+  Vector3d grabbedAt(const QPointF& place) const;
+  void zoomAt(const QPointF& place, double factor);
+
+  ViewStage stage_;
+  ViewEmphasis emphasis_;
+  std::optional<ViewDimension> dimension_;
+  std::vector<ViewAxis> axes_;
+  std::vector<ViewZone> zones_;
+  ViewColours colours_;
+
+  ViewCamera camera_, goal_;  ///< Now, and where a move under way ends.
+  ViewCamera start_;
+  bool placed_ = false;  ///< Whether the eye was ever placed for a scene.
+  bool reducedMotion_ = false;
+  QVariantAnimation move_;
+  QTimer calm_;  ///< Runs out when a fine picture is due.
+  bool fineDue_ = false;
+
+  Drag drag_ = Drag::none;
+  bool dragged_ = false;  ///< Beyond the few pixels of an unsteady click.
+  QPointF pressed_, last_;
+  Vector3d grabbed_W_ = Vector3d::Zero();
+
+  std::unique_ptr<ViewRenderer> renderer_;
+  QLabel* notice_ = nullptr;
+  QString failure_;
+  int framesDrawn_ = 0;
+};
+
+}  // namespace swingroom

@@ -1,0 +1,118 @@
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <QNativeGestureEvent>
+#include <QWheelEvent>
+#include <cmath>
+
+#include "app/viewport/viewport.h"
+
+// The mouse, the touchpad and the keys of the 3D view.
+namespace swingroom {
+namespace {
+
+constexpr double kTurnDegPerPixel = 0.4;
+constexpr double kSteadyPixels = 3;  ///< A click may wander that far.
+
+Eigen::Vector2d placeOf(const QPointF& point) { return {point.x(), point.y()}; }
+
+}  // namespace
+
+std::optional<ViewPick> Viewport::pick(const QPointF& place) const {
+  return stage_.pick(projection().rayAt(placeOf(place)), !camera_.perspective);
+}
+
+/// The point under the cursor; beside all parts, the point at the depth of the assembly's middle.
+Vector3d Viewport::grabbedAt(const QPointF& place) const {
+  if (const auto hit = pick(place)) return hit->p_W;
+  const ViewProjection view = projection();
+  const ViewBounds bounds = stage_.bounds();
+  const double depth = bounds.radiusMm > 0 ? view.depthMm(bounds.centre_W) : camera_.distanceMm();
+  return view.pointAt(placeOf(place), std::max(depth, 0.1 * camera_.distanceMm()));
+}
+
+void Viewport::mousePressEvent(QMouseEvent* event) {
+  const bool left = event->button() == Qt::LeftButton, middle = event->button() == Qt::MiddleButton;
+  if (drag_ != Drag::none || (!left && !middle)) return QOpenGLWidget::mousePressEvent(event);
+  setCamera(goal_);
+  const bool moves = middle || event->modifiers().testFlag(Qt::ShiftModifier);
+  drag_ = moves ? Drag::move : Drag::turn;
+  dragged_ = false;
+  pressed_ = last_ = event->position();
+  const auto hit = pick(pressed_);
+  const ViewBounds bounds = stage_.bounds();
+  grabbed_W_ = hit || moves ? grabbedAt(pressed_) : bounds.radiusMm > 0 ? bounds.centre_W : camera_.p_WTarget;
+}
+
+void Viewport::mouseMoveEvent(QMouseEvent* event) {
+  if (drag_ == Drag::none) return QOpenGLWidget::mouseMoveEvent(event);
+  const QPointF place = event->position();
+  if (!dragged_ && (place - pressed_).manhattanLength() <= kSteadyPixels) return;
+  dragged_ = true;
+  const QPointF step = place - last_;
+  if (drag_ == Drag::turn) {
+    setCamera(orbited(camera_, grabbed_W_, radFromDeg(kTurnDegPerPixel * step.x()),
+                      radFromDeg(kTurnDegPerPixel * step.y())));
+  } else {
+    setCamera(panned(camera_, layoutSize(), grabbed_W_, placeOf(last_), placeOf(place)));
+  }
+  last_ = place;
+}
+
+void Viewport::mouseReleaseEvent(QMouseEvent* event) {
+  if (drag_ == Drag::none) return QOpenGLWidget::mouseReleaseEvent(event);
+  if (event->buttons() & (Qt::LeftButton | Qt::MiddleButton)) return;
+  drag_ = Drag::none;
+  if (dragged_ || event->button() != Qt::LeftButton) return;
+  const auto hit = pick(event->position());
+  Q_EMIT partClicked(hit ? std::optional(hit->part) : std::nullopt, event->modifiers());
+}
+
+void Viewport::mouseDoubleClickEvent(QMouseEvent* event) {
+  if (event->button() != Qt::LeftButton) return QOpenGLWidget::mouseDoubleClickEvent(event);
+  const auto hit = pick(event->position());
+  if (!hit) return fit();
+  moveTo(fitted(goal_, layoutSize(), stage_.outlinePoints(hit->part), 0.2));
+}
+
+void Viewport::zoomAt(const QPointF& place, double factor) {
+  const double widest = 20 * std::max(stage_.widestBounds().radiusMm, 1.0);
+  setCamera(goal_);
+  if (factor > 1 && camera_.spanMm * factor > widest) return;
+  setCamera(zoomed(camera_, grabbedAt(place), factor));
+}
+
+void Viewport::wheelEvent(QWheelEvent* event) {
+  const double turns = event->angleDelta().y() / 120.0;
+  if (turns == 0) return QOpenGLWidget::wheelEvent(event);
+  zoomAt(event->position(), std::pow(0.85, turns));
+  event->accept();
+}
+
+bool Viewport::event(QEvent* event) {
+  if (event->type() == QEvent::NativeGesture) {
+    const auto* gesture = static_cast<QNativeGestureEvent*>(event);
+    if (gesture->gestureType() == Qt::ZoomNativeGesture) {
+      zoomAt(gesture->position(), 1 / std::max(1 + gesture->value(), 0.1));
+      return true;
+    }
+  }
+  return QOpenGLWidget::event(event);
+}
+
+void Viewport::keyPressEvent(QKeyEvent* event) {
+  const bool plain = !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier));
+  if (!plain) return QOpenGLWidget::keyPressEvent(event);
+  switch (event->key()) {
+    case Qt::Key_F: return fit();
+    case Qt::Key_P: return setPerspective(!perspective());
+    case Qt::Key_1: return lookFrom(LookFrom::front);
+    case Qt::Key_2: return lookFrom(LookFrom::back);
+    case Qt::Key_3: return lookFrom(LookFrom::left);
+    case Qt::Key_4: return lookFrom(LookFrom::right);
+    case Qt::Key_5: return lookFrom(LookFrom::top);
+    case Qt::Key_6: return lookFrom(LookFrom::below);
+    default: QOpenGLWidget::keyPressEvent(event);
+  }
+}
+
+}  // namespace swingroom
