@@ -21,7 +21,7 @@ RibbonTone toneFor(Verdict verdict) {
   return verdict == Verdict::tight ? RibbonTone::tight : RibbonTone::unproven;
 }
 
-/// How much of the curve's height runs through a rectangle: 0 is a good place for words.
+/// How many points of the curve a rectangle holds: 0 is a good place for words.
 double crowding(const QPolygonF& points, const QRectF& rect) {
   double inside = 0;
   for (const QPointF& point : points) {
@@ -145,13 +145,15 @@ void GapCurveView::paintProven(QPainter& painter) const {
 void GapCurveView::paintLevelWords(QPainter& painter, const QPolygonF& points) const {
   const QRectF area = plot();
   const QFontMetricsF metrics(labelFont());
-  // At the end of the line at which the curve leaves more room.
+  // Where the curve leaves most room, at the right if it does.
   const auto place = [&](const QString& words, double top) {
     const double wide = metrics.horizontalAdvance(words);
-    const QRectF right(area.right() - wide, top, wide, kWordsHeight);
-    const QRectF left(area.left(), top, wide, kWordsHeight);
-    paintRimmedWords(painter, crowding(points, left) < crowding(points, right) ? left : right,
-                     words, theme().soft);
+    QRectF best(area.right() - wide, top, wide, kWordsHeight);
+    for (const double share : {0.0, 0.75, 0.25, 0.5}) {
+      const QRectF other(area.left() + share * (area.width() - wide), top, wide, kWordsHeight);
+      if (crowding(points, other) < crowding(points, best)) best = other;
+    }
+    paintRimmedWords(painter, best, words, theme().soft);
   };
   const QString top = scaleTop();
   paintRimmedWords(painter, {area.left(), 0, metrics.horizontalAdvance(top), kWordsHeight}, top,

@@ -11,6 +11,11 @@
 #include "app/panels/needle.h"
 
 namespace swingroom {
+namespace {
+
+constexpr double kStandingPx = 160;
+
+}  // namespace
 
 std::optional<double> worstInstant(const RibbonRow& row) {
   for (const RibbonTone tone :
@@ -79,7 +84,9 @@ std::size_t GapRows::rowCount() const {
 
 QRectF GapRows::cellRect(std::size_t row) const {
   const double top = static_cast<double>(row) * kRowHeight - verticalScrollBar()->value();
-  return {axis_.left, top + 1.5, axis_.width, kRowHeight - 3.0};
+  // Of a mode on its own there is nothing across: a short bar, its figure beside it.
+  const double width = way_.standsStill ? std::min(kStandingPx, axis_.width) : axis_.width;
+  return {axis_.left, top + 1.5, width, kRowHeight - 3.0};
 }
 
 std::optional<std::size_t> GapRows::chosenRow() const {
@@ -138,7 +145,7 @@ void GapRows::mousePressEvent(QMouseEvent* event) {
   dragging_ = onCells && !way_.standsStill;
   if (row && x <= axis_.right()) {
     const RibbonRow& pair = ribbon_.rows[*row];
-    const double instant = onCells ? axis_.instantAt(x) : worstInstant(pair).value_or(instant_);
+    const double instant = dragging_ ? axis_.instantAt(x) : worstInstant(pair).value_or(instant_);
     Q_EMIT pairWanted(pair.a, pair.b, instant);
   } else if (dragging_) {
     Q_EMIT instantWanted(axis_.instantAt(x));

@@ -41,6 +41,9 @@ void GapRows::paintEvent(QPaintEvent* event) {
       paintCountRow(painter, row, exposed);
     }
   }
+  if (scrolled > 0) {
+    painter.fillRect(QRectF(0, 0, axis_.right(), 1), theme().line);  // More rows above.
+  }
   if (way_.standsStill || rows == 0) return;
   const double end = std::min<double>(cellRect(rows - 1).bottom() + 4, viewport()->height());
   paintNeedlePiece(painter, axis_.xAt(instant_), 0, end);
@@ -52,7 +55,7 @@ void GapRows::paintRow(QPainter& painter, std::size_t row, const QRectF& exposed
   // What no run covers is as quiet as a far gap.
   paintTone(painter, cell, exposed, RibbonTone::gap);
   for (const RibbonRun& run : pair.runs) {
-    const QRectF place = runRect(run, cell, axis_);
+    const QRectF place = runRect(run, cell, {cell.left(), cell.width()});
     if (!place.intersects(exposed)) continue;
     if (run.tone == RibbonTone::allowed || run.tone == RibbonTone::pending) {
       painter.fillRect(place & exposed, theme().panel);
@@ -69,6 +72,12 @@ void GapRows::paintRow(QPainter& painter, std::size_t row, const QRectF& exposed
     painter.setPen(QPen(theme().accent, 2));
     painter.drawRoundedRect(cell.adjusted(-1, -0.5, 1, 0.5), 3, 3);
     painter.restore();
+  }
+  if (way_.standsStill) {
+    painter.setFont(labelFont());
+    painter.setPen(theme().soft);
+    painter.drawText(cell.translated(cell.width() + 12, 0),
+                     Qt::AlignLeft | Qt::AlignVCenter | Qt::TextDontClip, pair.figure);
   }
   if (exposed.left() < axis_.left) paintLabel(painter, row);
 }
@@ -94,16 +103,19 @@ void GapRows::paintLabel(QPainter& painter, std::size_t row) const {
 /// "612 pairs farther all the way", and how many are being checked.
 void GapRows::paintCountRow(QPainter& painter, std::size_t row, const QRectF& exposed) const {
   const bool far = ribbon_.farPairs > 0 && row == ribbon_.rows.size();
-  const QRectF cell = cellRect(row);
-  paintTone(painter, cell, exposed, far ? RibbonTone::gap : RibbonTone::pending);
+  paintTone(painter, cellRect(row), exposed, far ? RibbonTone::gap : RibbonTone::pending);
   if (exposed.left() >= axis_.left) return;
-  const QString text = far ? tr("%n pair(s) farther all the way", nullptr, int(ribbon_.farPairs))
-                           : tr("%n pair(s) being checked", nullptr, int(ribbon_.waiting));
+  const std::size_t count = far ? ribbon_.farPairs : ribbon_.waiting;
+  const QString all = far          ? count == 1 ? tr("1 pair farther all the way")
+                                                : tr("%1 pairs farther all the way").arg(count)
+                               : count == 1 ? tr("1 pair being checked")
+                                   : tr("%1 pairs being checked").arg(count);
+  const QString brief = far ? tr("%1 farther").arg(count) : tr("%1 waiting").arg(count);
+  const QRectF place = labelRect(row);
+  const bool fits = QFontMetricsF(labelFont()).horizontalAdvance(all) <= place.width();
   painter.setFont(labelFont());
   painter.setPen(theme().soft);
-  painter.drawText(
-      labelRect(row), Qt::AlignRight | Qt::AlignVCenter,
-      QFontMetricsF(labelFont()).elidedText(text, Qt::ElideRight, labelRect(row).width()));
+  painter.drawText(place, Qt::AlignRight | Qt::AlignVCenter, fits ? all : brief);
 }
 
 }  // namespace swingroom

@@ -151,14 +151,15 @@ void WayRibbon::mousePressEvent(QMouseEvent* event) {
 }
 
 void WayRibbon::showFocus(bool shown) {
-  focusShown_ = shown;
   ring_->setVisible(shown);
   ring_->raise();
 }
 
 void WayRibbon::focusInEvent(QFocusEvent* event) {
   // A click shows by itself where it went; the keyboard's focus needs its ring.
-  showFocus(event->reason() != Qt::MouseFocusReason);
+  const Qt::FocusReason reason = event->reason();
+  showFocus(reason == Qt::TabFocusReason || reason == Qt::BacktabFocusReason ||
+            reason == Qt::ShortcutFocusReason);
 }
 
 void WayRibbon::focusOutEvent(QFocusEvent*) {

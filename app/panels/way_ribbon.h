@@ -62,7 +62,6 @@ class WayRibbon : public QWidget {
   WayLine way_;
   WayAxis axis_;
   double instant_ = 0;
-  bool focusShown_ = false;
   LineOfSteps* line_;
   GapRows* rows_;
   QWidget* legend_;

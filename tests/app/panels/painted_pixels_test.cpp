@@ -1,10 +1,13 @@
 #include <gtest/gtest.h>
 
+#include <QAbstractButton>
 #include <QPainter>
 
+#include "app/panels/gap_curve_view.h"
 #include "app/panels/marks.h"
 #include "app/panels/ribbon_paint.h"
 #include "app/panels/theme.h"
+#include "app/panels/verdict_tally.h"
 #include "app/panels/way_ribbon.h"
 #include "tests/app/panels/picture.h"
 #include "tests/app/panels/tug_ribbon.h"
@@ -143,6 +146,31 @@ TEST_P(PaintedRibbon, TexturesTellTonesApartWithoutColour) {
     }
     EXPECT_GT(most - least, 15) << static_cast<int>(tone);
   }
+}
+
+/// Counts how often a widget is painted.
+class PaintCounter : public QObject {
+ public:
+  int count = 0;
+  bool eventFilter(QObject*, QEvent* event) override {
+    if (event->type() == QEvent::Paint) ++count;
+    return false;
+  }
+};
+
+TEST_P(PaintedRibbon, AnotherThemeIsSeenAtOnce) {
+  WayRibbon ribbon;
+  GapCurveView curve;
+  VerdictTally tally;
+  for (QWidget* widget : std::initializer_list<QWidget*>{&ribbon, &curve, &tally}) widget->show();
+  QApplication::processEvents();
+  PaintCounter painted[3];
+  ribbon.installEventFilter(&painted[0]);
+  curve.installEventFilter(&painted[1]);
+  tally.findChild<QAbstractButton*>()->installEventFilter(&painted[2]);
+  applyTheme(*qApp, GetParam() ? lightTheme() : darkTheme());
+  QApplication::processEvents();
+  for (const PaintCounter& each : painted) EXPECT_GE(each.count, 1);
 }
 
 INSTANTIATE_TEST_SUITE_P(LightAndDark, PaintedRibbon, ::testing::Bool());

@@ -200,6 +200,7 @@ TEST_F(WayRibbonTest, AModeOnItsOwnHasNoWayToGo) {
   dragTo(*rows_->viewport(), inRow(1, 500));
   EXPECT_TRUE(wanted_.empty());
   EXPECT_TRUE(line_->stepLabels().empty());
+  EXPECT_LT(rows_->cellRect(0).width(), ribbon_.axis().width / 2);
 }
 
 TEST_F(WayRibbonTest, ScreenReadersHearWhereTheNeedleStands) {
