@@ -7,9 +7,10 @@
 #include <memory>
 #include <optional>
 
-#include "core/measure/report_folder.h"
 #include "app/command/say.h"
 #include "core/files/load_assembly.h"
+#include "core/files/read_document.h"
+#include "core/measure/report_folder.h"
 #include "core/report/json_report.h"
 #include "core/sweep/sweep.h"
 
@@ -38,7 +39,10 @@ std::optional<Problem> writeFiles(const CheckWords& words, const CheckReport& re
     if (auto problem = writeFile(words.csvFile, toCsv(report))) return problem;
   }
   if (words.reportFolder.empty()) return std::nullopt;
-  return writeReportFolder(words.reportFolder, words.file, report, geometry, settings);
+  const Outcome<ReadDocument> read = readDocument(words.file);
+  if (!read) return read.problems().front();
+  return writeReportFolder(words.reportFolder, {&report, &read->document, &geometry, words.file},
+                           settings);
 }
 
 /// The ways that are asked for: all, or the one that is named.

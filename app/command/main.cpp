@@ -1,17 +1,21 @@
 #include <CLI/CLI.hpp>
 #include <cstdio>
 #include <exception>
+#include <filesystem>
 
 #include "app/command/check_command.h"
 #include "app/command/new_command.h"
+#include "app/window/run_window.h"
 
 namespace {
 
 int run(int argc, char** argv) {
   CLI::App app{"Swingroom: proves that the parts of a printed assembly clear each other on the way between its modes."};
   app.name("swingroom");
-  app.require_subcommand(1);
+  app.require_subcommand(0, 1);
   int exitCode = 0;
+  std::string file;
+  app.add_option("FILE", file, "Opens the window, on this assembly file or folder of part files");
   swingroom::addCheckCommand(app, exitCode);
   swingroom::addNewCommand(app, exitCode);
   try {
@@ -22,7 +26,12 @@ int run(int argc, char** argv) {
     std::fprintf(stderr, "command line: %s (swingroom --help)\n", error.what());
     return 2;
   }
-  return exitCode;
+  if (!app.get_subcommands().empty()) return exitCode;
+  if (!file.empty() && !std::filesystem::exists(file)) {
+    std::fprintf(stderr, "%s: is neither a command nor a file (swingroom --help)\n", file.c_str());
+    return 2;
+  }
+  return swingroom::runWindow(argc, argv, file);
 }
 
 }  // namespace

@@ -9,7 +9,7 @@
 namespace swingroom {
 namespace {
 
-constexpr int kRowPx = 26;
+constexpr int kTreeRowPx = 26;
 constexpr double kChipPx = 12;
 
 QRectF chipRect(const QRect& row) {
@@ -69,7 +69,7 @@ QSize PartDelegate::sizeHint(const QStyleOptionViewItem&, const QModelIndex& ind
   const QString text = index.data(Qt::DisplayRole).toString();
   const bool name = index.column() == 0;
   const QFontMetrics metrics(name ? bodyFont() : labelFont());
-  return {metrics.horizontalAdvance(text) + (name ? 44 : 16), kRowPx};
+  return {metrics.horizontalAdvance(text) + (name ? 44 : 16), kTreeRowPx};
 }
 
 bool PartDelegate::editorEvent(QEvent* event, QAbstractItemModel* model,

@@ -7,7 +7,6 @@
 #include <cstring>
 #include <fstream>
 
-#include "core/files/read_document.h"
 #include "core/measure/measure_figures.h"
 #include "core/report/html/page.h"
 #include "core/report/json_report.h"
@@ -43,27 +42,26 @@ std::optional<Problem> writeFile(const std::filesystem::path& file, const std::s
 }
 
 std::optional<Problem> writeReportFolder(const std::filesystem::path& folder,
-                                         const std::filesystem::path& file,
-                                         const CheckReport& report,
-                                         const AssemblyGeometry& geometry,
+                                         const ReportSource& source,
                                          const SweepSettings& settings) {
+  const CheckReport& report = *source.report;
   std::error_code failure;
   std::filesystem::create_directories(folder, failure);
   if (failure) return Problem{folder.string(), "cannot be made", failure.message()};
   if (auto problem = writeFile(folder / "report.json", toJson(report))) return problem;
   if (auto problem = writeFile(folder / "pairs.csv", toCsv(report))) return problem;
-  const Outcome<ReadDocument> read = readDocument(file);
-  if (!read) return read.problems().front();
   const std::vector<Finding> findings = findingsOf(report);
-  const ReportFigures figures = measureFigures(report, read->document, file.parent_path(), geometry,
-                                               findings, kMostCards, settings.threads);
+  const ReportFigures figures =
+      measureFigures(report, *source.document, source.file.parent_path(), *source.geometry,
+                     findings, kMostCards, settings.threads);
   ReportPage page;
   page.report = &report;
-  page.document = &read->document;
+  page.document = source.document;
   page.figures = &figures;
   page.findings = findings;
-  page.pictures = paintReport(report, read->document, page.findings, kMostCards, settings.threads);
-  page.fileName = file.filename().string();
+  page.pictures =
+      paintReport(report, *source.document, page.findings, kMostCards, settings.threads);
+  page.fileName = source.file.filename().string();
   page.date = reportDate();
   page.budget = settings.budget;
   return writeFile(folder / "report.html", toHtml(page));

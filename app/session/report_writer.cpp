@@ -1,0 +1,29 @@
+#include "app/session/report_writer.h"
+
+#include "core/measure/report_folder.h"
+
+namespace swingroom {
+
+void ReportWriter::write(const CheckBoard& board, const std::filesystem::path& file,
+                         const std::filesystem::path& folder) {
+  if (writing_ || !board.scene()) return;
+  writing_ = true;
+  Q_EMIT started();
+  worker_.ask([this, board, file, folder] {
+    stepBack();
+    SweepSettings settings;
+    settings.resolutionMm = board.report().resolutionMm;
+    const ReportSource source{&board.report(), &board.scene()->document, &board.scene()->geometry,
+                              file};
+    const auto problem = writeReportFolder(folder, source, settings);
+    QMetaObject::invokeMethod(
+        this,
+        [this, folder, problem] {
+          writing_ = false;
+          Q_EMIT done(folder, problem);
+        },
+        Qt::QueuedConnection);
+  });
+}
+
+}  // namespace swingroom

@@ -1,0 +1,111 @@
+#include "app/window/file_actions.h"
+
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMessageBox>
+#include <QMimeData>
+#include <QPushButton>
+#include <QUrl>
+
+#include "app/models/text.h"
+#include "app/window/folder_form.h"
+
+namespace swingroom {
+namespace {
+
+QString filter() { return FileActions::tr("Assemblies (*.swing.json);;All files (*)"); }
+
+QString firstLocal(const QMimeData& dropped) {
+  for (const QUrl& url : dropped.urls()) {
+    if (url.isLocalFile()) return url.toLocalFile();
+  }
+  return {};
+}
+
+}  // namespace
+
+FileActions::FileActions(Session& session, Preferences& preferences, QWidget& window)
+    : QObject(&window), session_(session), preferences_(preferences), window_(window) {}
+
+void FileActions::askOpen() {
+  const QString folder = qt(session_.document().file().parent_path().string());
+  const QString file =
+      QFileDialog::getOpenFileName(&window_, tr("Open an assembly"), folder, filter());
+  if (!file.isEmpty()) open(file);
+}
+
+void FileActions::open(const QString& place) {
+  if (QFileInfo(place).isDir()) return beginFromFolder(place);
+  if (MeshReader::knows(place.toStdString())) {
+    return beginFromFolder(QFileInfo(place).absolutePath());
+  }
+  if (!mayLeave()) return;
+  const Problems problems = session_.open(place.toStdString());
+  if (!problems.empty()) {
+    Q_EMIT failed(tr("%1 was not opened").arg(QFileInfo(place).fileName()), problems);
+    return;
+  }
+  preferences_.addRecent(place);
+  Q_EMIT opened();
+}
+
+void FileActions::beginFromFolder(const QString& folder) {
+  if (!mayLeave()) return;
+  FolderForm form(MeshReader::besideThisProgram(), &window_);
+  form.setFolder(folder);
+  if (form.exec() != QDialog::Accepted) return;
+  session_.start(form.made().document, form.made().file);
+  Q_EMIT opened();
+  if (!form.made().notes.empty()) {
+    Q_EMIT failed(tr("Worth knowing of the part files"), form.made().notes);
+  }
+}
+
+bool FileActions::told(const std::optional<Problem>& problem) {
+  if (!problem) return true;
+  Q_EMIT failed(tr("It was not saved; nothing is lost"), {*problem});
+  return false;
+}
+
+bool FileActions::save() {
+  OpenDocument& document = session_.document();
+  if (!document.isOpen()) return false;
+  std::error_code ignored;
+  // One that was never saved is asked where to.
+  if (!std::filesystem::exists(document.file(), ignored)) return saveAs();
+  return told(document.save());
+}
+
+bool FileActions::saveAs() {
+  OpenDocument& document = session_.document();
+  if (!document.isOpen()) return false;
+  QString file = QFileDialog::getSaveFileName(&window_, tr("Save the assembly as"),
+                                              qt(document.file().string()), filter());
+  if (file.isEmpty()) return false;
+  if (!file.endsWith(QStringLiteral(".json"))) file += QStringLiteral(".swing.json");
+  if (!told(document.saveAs(file.toStdString()))) return false;
+  preferences_.addRecent(file);
+  return true;
+}
+
+bool FileActions::mayLeave() {
+  OpenDocument& document = session_.document();
+  if (!document.isOpen() || !document.isModified()) return true;
+  QMessageBox box(QMessageBox::NoIcon, tr("Not saved"),
+                  tr("Save the changes to %1?").arg(qt(document.file().filename().string())),
+                  QMessageBox::Save | QMessageBox::Discard | QMessageBox::Cancel, &window_);
+  box.button(QMessageBox::Discard)->setText(tr("Do not save"));
+  box.setDefaultButton(QMessageBox::Save);
+  const int answer = box.exec();
+  if (answer == QMessageBox::Save) return save();
+  return answer == QMessageBox::Discard;
+}
+
+bool FileActions::canTake(const QMimeData& dropped) { return !firstLocal(dropped).isEmpty(); }
+
+void FileActions::take(const QMimeData& dropped) {
+  const QString place = firstLocal(dropped);
+  if (!place.isEmpty()) open(place);
+}
+
+}  // namespace swingroom

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <QObject>
+#include <QStringList>
+
+#include "app/session/session.h"
+#include "app/window/preferences.h"
+
+class QMimeData;
+class QWidget;
+
+namespace swingroom {
+
+/// Opening, saving and closing, with the questions that go with them.
+class FileActions : public QObject {
+  Q_OBJECT
+
+ public:
+  FileActions(Session& session, Preferences& preferences, QWidget& window);
+
+  void askOpen();
+  /// An assembly file, or a folder of part files, which asks the form first.
+  void open(const QString& place);
+  void beginFromFolder(const QString& folder = {});
+  /// @returns Whether it is saved.
+  bool save();
+  bool saveAs();
+  /// Asks what to do with changes that are not saved. @returns Whether to go on.
+  bool mayLeave();
+
+  static bool canTake(const QMimeData& dropped);
+  void take(const QMimeData& dropped);
+
+ Q_SIGNALS:
+  void failed(const QString& heading, const Problems& problems);
+  /// Something is open now.
+  void opened();
+
+ private:
+  bool told(const std::optional<Problem>& problem);
+
+  Session& session_;
+  Preferences& preferences_;
+  QWidget& window_;
+};
+
+}  // namespace swingroom

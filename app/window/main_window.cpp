@@ -1,0 +1,253 @@
+#include "app/window/main_window.h"
+
+#include <QApplication>
+#include <QCloseEvent>
+#include <QMimeData>
+#include <QProgressBar>
+#include <QSplitter>
+#include <QStatusBar>
+#include <QVBoxLayout>
+
+#include "app/models/activity.h"
+#include "app/models/ribbon.h"
+#include "app/models/text.h"
+#include "app/panels/theme.h"
+#include "app/window/look_bar.h"
+#include "app/window/start_page.h"
+
+namespace swingroom {
+namespace {
+
+QWidget* onPanel(QWidget* widget) {
+  widget->setProperty("ground", QStringLiteral("panel"));
+  widget->setAttribute(Qt::WA_StyledBackground);
+  return widget;
+}
+
+QFrame* hairline(QWidget* parent) {
+  auto* line = new QFrame(parent);
+  line->setProperty("hairline", true);
+  line->setFixedHeight(1);
+  return line;
+}
+
+QWidget* stacked(std::initializer_list<QWidget*> widgets, QWidget* stretched, QWidget* parent) {
+  auto* box = onPanel(new QWidget(parent));
+  auto* column = new QVBoxLayout(box);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(0);
+  for (QWidget* widget : widgets) column->addWidget(widget, widget == stretched ? 1 : 0);
+  return box;
+}
+
+QSplitter* makeSplitter(Qt::Orientation orientation, QWidget* parent) {
+  auto* splitter = new QSplitter(orientation, parent);
+  splitter->setChildrenCollapsible(false);
+  splitter->setHandleWidth(1);
+  return splitter;
+}
+
+}  // namespace
+
+MainWindow::MainWindow(Preferences& preferences, bool withView)
+    : preferences_(preferences), session_(MeshReader::besideThisProgram()) {
+  files_ = new FileActions(session_, preferences_, *this);
+  setAcceptDrops(true);
+  setMinimumSize(860, 560);
+  resize(1440, 900);
+  buildBody(withView);
+  buildStatus();
+  connectRibbon();
+  connectSession();
+  buildFileMenu();
+  buildEditMenu();
+  buildViewMenu();
+  buildWayMenu();
+  buildHelpMenu();
+  connect(&preferences_, &Preferences::lookChanged, this, &MainWindow::showTheme);
+  showTheme();
+  showTitle();
+  showActivity();
+}
+
+MainWindow::~MainWindow() = default;
+
+QWidget* MainWindow::buildView() {
+  view_ = new Viewport(this);
+  view_->setMinimumSize(240, 180);
+  bridge_ = new ViewBridge(session_, *view_, this);
+  new LookBar(*view_);
+  return view_;
+}
+
+void MainWindow::buildBody(bool withView) {
+  header_ = new HeaderBar(session_, this);
+  problems_ = new ProblemsView(this);
+  parts_ = new PartsPanel(session_, this);
+  joints_ = new JointsPanel(session_, this);
+  findings_ = new FindingsPanel(session_, this);
+  wayBar_ = new WayBar(session_, this);
+  ribbon_ = new WayRibbon(this);
+
+  across_ = makeSplitter(Qt::Horizontal, this);
+  across_->addWidget(stacked({parts_, hairline(this), joints_}, parts_, this));
+  if (withView) across_->addWidget(buildView());
+  across_->addWidget(onPanel(findings_));
+  across_->setStretchFactor(withView ? 1 : 0, 1);
+  down_ = makeSplitter(Qt::Vertical, this);
+  down_->addWidget(across_);
+  down_->addWidget(stacked({wayBar_, ribbon_}, ribbon_, this));
+  down_->setStretchFactor(0, 1);
+
+  auto* start = new StartPage(preferences_, this);
+  pages_ = new QStackedWidget(this);
+  pages_->addWidget(start);
+  pages_->addWidget(down_);
+  connect(start, &StartPage::openWanted, files_, &FileActions::askOpen);
+  connect(start, &StartPage::folderWanted, files_, [this] { files_->beginFromFolder(); });
+  connect(start, &StartPage::fileWanted, files_, &FileActions::open);
+  connect(files_, &FileActions::opened, this, [this] { pages_->setCurrentIndex(1); });
+
+  setCentralWidget(
+      stacked({header_, hairline(this), problems_, pages_}, pages_, this));
+  header_->setVisible(false);
+}
+
+void MainWindow::buildStatus() {
+  activity_ = new QLabel(this);
+  tightest_ = new QLabel(this);
+  progress_ = new QProgressBar(this);
+  progress_->setFixedSize(120, 6);
+  progress_->setTextVisible(false);
+  for (QLabel* label : {activity_, tightest_}) label->setProperty("role", QStringLiteral("label"));
+  tightest_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+  tightest_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+  statusBar()->setSizeGripEnabled(false);
+  statusBar()->addWidget(progress_);
+  statusBar()->addWidget(activity_);
+  statusBar()->addPermanentWidget(tightest_, 1);
+}
+
+void MainWindow::connectRibbon() {
+  Stand& stand = session_.stand();
+  const auto scrub = [this](double instant) {
+    session_.stand().setRunning(false);
+    session_.stand().moveTo(instant);
+  };
+  connect(ribbon_, &WayRibbon::instantWanted, this, scrub);
+  connect(ribbon_, &WayRibbon::pairWanted, this, [this, scrub](PartId a, PartId b, double instant) {
+    session_.choice().choosePair(a, b);
+    scrub(instant);
+  });
+  connect(ribbon_, &WayRibbon::runWanted, this,
+          [this] { session_.stand().setRunning(!session_.stand().isRunning()); });
+  connect(&stand, &Stand::moved, this,
+          [this] { ribbon_->setInstant(session_.stand().instant()); });
+  connect(&stand, &Stand::wayChanged, this, &MainWindow::showRibbon);
+  connect(&session_, &Session::boardChanged, this, &MainWindow::showRibbon);
+  connect(&session_.choice(), &Choice::changed, this, &MainWindow::showRibbon);
+}
+
+void MainWindow::connectSession() {
+  OpenDocument& document = session_.document();
+  connect(&document, &OpenDocument::modifiedChanged, this, &MainWindow::showTitle);
+  connect(&document, &OpenDocument::fileChanged, this, &MainWindow::showTitle);
+  connect(&session_, &Session::activityChanged, this, &MainWindow::showActivity);
+  connect(&session_, &Session::boardChanged, this, &MainWindow::showActivity);
+  connect(&session_, &Session::problemsChanged, this, &MainWindow::showProblems);
+  connect(files_, &FileActions::failed, this,
+          [this](const QString& heading, const Problems& problems) {
+            problems_->show(heading, problems);
+          });
+  connect(&header_->reportButton(), &QPushButton::clicked, this, &MainWindow::askReport);
+  connect(&header_->tally(), &VerdictTally::verdictClicked, findings_,
+          &FindingsPanel::toggleOnly);
+  connect(&reports_, &ReportWriter::done, this,
+          [this](const std::filesystem::path& folder, const std::optional<Problem>& problem) {
+            if (problem) problems_->show(tr("The report was not written"), {*problem});
+            showActivity();
+            if (!problem) {
+              activity_->setText(
+                  tr("The report is in %1").arg(qt((folder / "report.html").string())));
+            }
+          });
+  connect(&reports_, &ReportWriter::started, this, &MainWindow::showActivity);
+}
+
+void MainWindow::showRibbon() {
+  const ScenePtr& scene = session_.scene();
+  const std::size_t way = session_.stand().way();
+  ribbon_->setWay(scene ? lineOf(*scene, way) : WayLine());
+  ribbon_->setRibbon(ribbonOf(session_.board(), way, session_.choice().pair()));
+  ribbon_->setInstant(session_.stand().instant());
+  ribbon_->setChosen(session_.choice().pair());
+}
+
+void MainWindow::showTheme() {
+  const Preferences::Look look = preferences_.look();
+  static const bool systemIsDark =
+      QApplication::palette().color(QPalette::Window).lightness() < 128;
+  const bool dark = look == Preferences::Look::dark ||
+                    (look == Preferences::Look::asSystem && systemIsDark);
+  if (!themed_ || theme().dark != dark) applyTheme(*qApp, dark ? darkTheme() : lightTheme());
+  themed_ = true;
+  if (bridge_) bridge_->showTheme();
+  if (view_) view_->setReducedMotion(preferences_.reducedMotion());
+}
+
+void MainWindow::showTitle() {
+  const OpenDocument& document = session_.document();
+  header_->setVisible(document.isOpen());
+  setWindowModified(document.isModified());
+  setWindowTitle(document.isOpen()
+                     ? tr("%1[*] - Swingroom").arg(qt(document.file().filename().string()))
+                     : tr("Swingroom"));
+}
+
+void MainWindow::showActivity() {
+  activity_->setText(reports_.isWriting() ? tr("Writing the report…") : activityText(session_));
+  tightest_->setText(tightestText(session_.board()));
+  const CheckBoard& board = session_.board();
+  const bool busy = session_.isLoading() || session_.isChecking() || reports_.isWriting();
+  progress_->setVisible(busy);
+  progress_->setRange(0, session_.isChecking() ? static_cast<int>(board.pairsInAll()) : 0);
+  progress_->setValue(static_cast<int>(board.pairsKnown()));
+}
+
+void MainWindow::showProblems() {
+  problems_->show(tr("It cannot be checked as it is"), session_.problems());
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+  if (!files_->mayLeave()) return event->ignore();
+  preferences_.setValue(QStringLiteral("window"), saveGeometry());
+  session_.stopCheck();
+  event->accept();
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+  if (FileActions::canTake(*event->mimeData())) event->acceptProposedAction();
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+  event->acceptProposedAction();
+  files_->take(*event->mimeData());
+}
+
+void MainWindow::showEvent(QShowEvent* event) {
+  QMainWindow::showEvent(event);
+  if (laidOut_) return;
+  laidOut_ = true;
+  layOut();
+}
+
+void MainWindow::layOut() {
+  const bool narrow = width() < 1200;
+  const int left = narrow ? 212 : 248, right = narrow ? 264 : 316;
+  across_->setSizes(view_ ? QList<int>{left, width() - left - right, right}
+                          : QList<int>{left, width() - left});
+  const int below = height() < 800 ? 240 : 330;
+  down_->setSizes({height() - below, below});
+}
+
+}  // namespace swingroom

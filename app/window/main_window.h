@@ -1,0 +1,98 @@
+#pragma once
+
+#include <QMainWindow>
+#include <QStackedWidget>
+
+#include "app/panels/findings_panel.h"
+#include "app/panels/header_bar.h"
+#include "app/panels/joints_panel.h"
+#include "app/panels/parts_panel.h"
+#include "app/panels/way_bar.h"
+#include "app/panels/way_ribbon.h"
+#include "app/session/report_writer.h"
+#include "app/session/session.h"
+#include "app/window/file_actions.h"
+#include "app/window/preferences.h"
+#include "app/window/problems_view.h"
+#include "app/window/view_bridge.h"
+
+class QProgressBar;
+class QSplitter;
+
+namespace swingroom {
+
+/// The window: what stands where, and who hears of whom.
+class MainWindow : public QMainWindow {
+  Q_OBJECT
+
+ public:
+  /// @param withView  Whether there is a 3D view; without a display that can draw it, none.
+  explicit MainWindow(Preferences& preferences, bool withView = true);
+  ~MainWindow() override;
+
+  void open(const QString& place) { files_->open(place); }
+  /// Shares the room among the panels as fits the window's size.
+  void layOut();
+
+  Session& session() { return session_; }
+  FileActions& files() { return *files_; }
+  Viewport* view() { return view_; }
+  WayRibbon& ribbon() { return *ribbon_; }
+  WayBar& wayBar() { return *wayBar_; }
+  PartsPanel& parts() { return *parts_; }
+  JointsPanel& joints() { return *joints_; }
+  FindingsPanel& findings() { return *findings_; }
+  HeaderBar& header() { return *header_; }
+  ProblemsView& problems() { return *problems_; }
+
+ protected:
+  void closeEvent(QCloseEvent* event) override;
+  void keyPressEvent(QKeyEvent* event) override;
+  void dragEnterEvent(QDragEnterEvent* event) override;
+  void dropEvent(QDropEvent* event) override;
+  void showEvent(QShowEvent* event) override;
+
+ private:
+  void buildBody(bool withView);
+  QWidget* buildView();
+  void buildStatus();
+  void connectRibbon();
+  void connectSession();
+  void buildFileMenu();
+  void buildEditMenu();
+  void buildViewMenu();
+  void buildWayMenu();
+  void buildHelpMenu();
+  void fillRecent(QMenu& menu);
+  void showTheme();
+  void showRibbon();
+  void showTitle();
+  void showActivity();
+  void showProblems();
+  void moveBy(int key, Qt::KeyboardModifiers modifiers);
+  void askReport();
+
+  Preferences& preferences_;
+  Session session_;
+  ReportWriter reports_;
+  FileActions* files_;
+  Viewport* view_ = nullptr;
+  ViewBridge* bridge_ = nullptr;
+  HeaderBar* header_;
+  ProblemsView* problems_;
+  PartsPanel* parts_;
+  JointsPanel* joints_;
+  FindingsPanel* findings_;
+  WayBar* wayBar_;
+  WayRibbon* ribbon_;
+  QStackedWidget* pages_;
+  QSplitter* across_;
+  QSplitter* down_;
+  QLabel* activity_;
+  QLabel* tightest_;
+  QProgressBar* progress_;
+  bool laidOut_ = false;
+  bool themed_ = false;
+};
+
+}  // namespace swingroom
