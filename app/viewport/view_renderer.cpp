@@ -1,5 +1,8 @@
 #include "app/viewport/view_renderer.h"
 
+#include <algorithm>
+
+#include "app/viewport/floor_grid.h"
 #include "app/viewport/view_colours.h"
 #include "app/viewport/view_edges.h"
 
@@ -7,6 +10,19 @@ namespace swingroom {
 namespace {
 
 constexpr int kSamplesAPixel = 4;
+
+/// Nearest first: what they hide need not be shaded.
+std::vector<const DrawnPart*> nearestFirst(const ViewFrame& frame) {
+  std::vector<std::pair<double, const DrawnPart*>> order;
+  for (const DrawnPart& part : frame.parts) {
+    const double depth = frame.projection.depthMm(part.X_WP * part.mesh->middle);
+    order.emplace_back(depth - part.mesh->radiusMm, &part);
+  }
+  std::sort(order.begin(), order.end());
+  std::vector<const DrawnPart*> parts;
+  for (const auto& entry : order) parts.push_back(entry.second);
+  return parts;
+}
 
 ShadowGrid shadowOf(const ViewFrame& frame) {
   std::vector<PlacedMesh> meshes;
@@ -18,7 +34,7 @@ ShadowGrid shadowOf(const ViewFrame& frame) {
 
 }  // namespace
 
-ViewRenderer::ViewRenderer(Gl& gl) : gl_(gl), parts_(gl), floor_(gl), strokes_(gl) {}
+ViewRenderer::ViewRenderer(Gl& gl) : gl_(gl), parts_(gl), shadow_(gl), strokes_(gl) {}
 
 QOpenGLFramebufferObject& ViewRenderer::smoothTarget(const QSize& size) {
   if (!smooth_ || smooth_->size() != size) {
@@ -32,8 +48,8 @@ QOpenGLFramebufferObject& ViewRenderer::smoothTarget(const QSize& size) {
 
 void ViewRenderer::drawSolids(const ViewFrame& frame) {
   parts_.begin(frame.projection, frame.range);
-  for (const DrawnPart& part : frame.parts) {
-    if (!part.clear) parts_.draw(part.mesh, part.X_WP, surfaceStyle(part, frame.colours));
+  for (const DrawnPart* part : nearestFirst(frame)) {
+    if (!part->clear) parts_.draw(part->mesh, part->X_WP, surfaceStyle(*part, frame.colours));
   }
   parts_.end();
 }
@@ -48,13 +64,37 @@ void ViewRenderer::drawEdges(const ViewFrame& frame) {
 }
 
 void ViewRenderer::drawClear(const ViewFrame& frame) {
-  gl_.glEnable(GL_CULL_FACE);
   parts_.begin(frame.projection, frame.range);
   for (const DrawnPart& part : frame.parts) {
     if (part.clear) parts_.draw(part.mesh, part.X_WP, surfaceStyle(part, frame.colours));
   }
   parts_.end();
-  gl_.glDisable(GL_CULL_FACE);
+}
+
+void ViewRenderer::drawFloor(const ViewFrame& frame) {
+  StrokeBatch grid(frame.projection, frame.range);
+  addFloorGrid(frame.floor, frame.bounds, frame.colours.line, frame.pixelRatio, grid);
+  if (grid.vertices().empty()) return;  // Seen from below.
+  strokes_.draw(grid);
+  shadow_.draw(shadowOf(frame), frame.floor, frame.projection.clipFromWorld(frame.range),
+               darkestShadow(frame.colours));
+}
+
+void ViewRenderer::clear(const ViewFrame& frame) {
+  const QColor& ground = frame.colours.ground;
+  gl_.glViewport(0, 0, static_cast<int>(frame.projection.size().width),
+                 static_cast<int>(frame.projection.size().height));
+  gl_.glClearColor(ground.redF(), ground.greenF(), ground.blueF(), 1);
+  gl_.glDepthMask(GL_TRUE);
+  gl_.glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+  gl_.glEnable(GL_DEPTH_CLAMP);
+  gl_.glDepthFunc(GL_LEQUAL);
+}
+
+void ViewRenderer::blend(bool on) {
+  if (!on) return gl_.glDisable(GL_BLEND);
+  gl_.glEnable(GL_BLEND);
+  gl_.glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
 }
 
 void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
@@ -62,22 +102,15 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
                    static_cast<int>(frame.projection.size().height));
   const GLuint canvas = frame.fine ? smoothTarget(size).handle() : target;
   gl_.glBindFramebuffer(GL_FRAMEBUFFER, canvas);
-  gl_.glViewport(0, 0, size.width(), size.height());
-  const QColor& ground = frame.colours.ground;
-  gl_.glClearColor(ground.redF(), ground.greenF(), ground.blueF(), 1);
-  gl_.glDepthMask(GL_TRUE);
-  gl_.glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+  clear(frame);
+  gl_.glDisable(GL_DEPTH_TEST);
+  blend(true);
+  drawFloor(frame);
+  blend(false);
   gl_.glEnable(GL_DEPTH_TEST);
-  gl_.glEnable(GL_DEPTH_CLAMP);
-  gl_.glDepthFunc(GL_LEQUAL);
-  gl_.glDisable(GL_BLEND);
-  gl_.glDisable(GL_CULL_FACE);
   drawSolids(frame);
   gl_.glDepthMask(GL_FALSE);
-  floor_.setShadow(shadowOf(frame));
-  floor_.draw(frame.projection, frame.floor, frame.bounds, floorStyle(frame.colours));
-  gl_.glEnable(GL_BLEND);
-  gl_.glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
+  blend(true);
   drawEdges(frame);
   drawClear(frame);
   if (frame.fine) {
@@ -87,8 +120,8 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
                           GL_COLOR_BUFFER_BIT, GL_NEAREST);
     gl_.glBindFramebuffer(GL_FRAMEBUFFER, target);
   }
+  blend(false);
   gl_.glDepthMask(GL_TRUE);
-  gl_.glDisable(GL_BLEND);
   gl_.glDisable(GL_DEPTH_CLAMP);
 }
 

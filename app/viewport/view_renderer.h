@@ -2,7 +2,7 @@
 
 #include <QOpenGLFramebufferObject>
 
-#include "app/viewport/floor_painter.h"
+#include "app/viewport/shadow_painter.h"
 #include "app/viewport/part_painter.h"
 #include "app/viewport/stroke_painter.h"
 #include "app/viewport/view_frame.h"
@@ -19,6 +19,9 @@ class ViewRenderer {
   void draw(const ViewFrame& frame, GLuint target);
 
  private:
+  void clear(const ViewFrame& frame);
+  void blend(bool on);
+  void drawFloor(const ViewFrame& frame);
   void drawSolids(const ViewFrame& frame);
   void drawEdges(const ViewFrame& frame);
   void drawClear(const ViewFrame& frame);
@@ -26,7 +29,7 @@ class ViewRenderer {
 
   Gl& gl_;
   PartPainter parts_;
-  FloorPainter floor_;
+  ShadowPainter shadow_;
   StrokePainter strokes_;
   std::unique_ptr<QOpenGLFramebufferObject> smooth_;  ///< With several samples a pixel.
 };
