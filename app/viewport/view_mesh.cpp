@@ -141,6 +141,7 @@ ViewMesh makeViewMesh(const TriangleMesh& loose) {
   for (const Vector3d& vertex : mesh.vertices) {
     view.corners.push_back((vertex - view.middle).cast<float>());
   }
+  view.triangles = mesh.triangles;
   const Smoothing smoothing = smoothed(mesh);
   for (std::size_t i = 0; i < mesh.triangles.size(); ++i) {
     const Eigen::Vector3f& n = smoothing.flat[i];

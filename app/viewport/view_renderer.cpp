@@ -10,6 +10,7 @@ namespace swingroom {
 namespace {
 
 constexpr int kSamplesAPixel = 4;
+constexpr float kHidden = 0.3F;  ///< Opacity of axes behind parts.
 
 /// Nearest first: what they hide need not be shaded.
 std::vector<const DrawnPart*> nearestFirst(const ViewFrame& frame) {
@@ -34,7 +35,7 @@ ShadowGrid shadowOf(const ViewFrame& frame) {
 
 }  // namespace
 
-ViewRenderer::ViewRenderer(Gl& gl) : gl_(gl), parts_(gl), shadow_(gl), strokes_(gl) {}
+ViewRenderer::ViewRenderer(Gl& gl) : gl_(gl), parts_(gl), shadow_(gl), strokes_(gl), sheets_(gl) {}
 
 QOpenGLFramebufferObject& ViewRenderer::smoothTarget(const QSize& size) {
   if (!smooth_ || smooth_->size() != size) {
@@ -69,6 +70,41 @@ void ViewRenderer::drawClear(const ViewFrame& frame) {
     if (part.clear) parts_.draw(part.mesh, part.X_WP, surfaceStyle(part, frame.colours));
   }
   parts_.end();
+}
+
+void ViewRenderer::drawAxesAndZones(const ViewFrame& frame) {
+  StrokeBatch batch(frame.projection, frame.range);
+  for (const ViewZone& zone : frame.zones) addZone(zone, frame, batch);
+  for (const ViewAxis& axis : frame.axes) addAxis(axis, frame, batch);
+  strokes_.draw(batch);
+  gl_.glDisable(GL_DEPTH_TEST);  // What lies in a part shows through, faintly.
+  strokes_.draw(batch, kHidden);
+  gl_.glEnable(GL_DEPTH_TEST);
+}
+
+void ViewRenderer::drawOverlap(const ViewFrame& frame) {
+  if (!frame.overlap) return;
+  const DrawnPart &a = frame.parts[frame.overlap->first], &b = frame.parts[frame.overlap->second];
+  const OverlapMask mask =
+      overlapMask(*a.mesh, a.X_WP, *b.mesh, b.X_WP, frame.projection, frame.fine ? 1 : 2);
+  if (mask.empty()) return;
+  sheets_.drawHatch(mask, frame.projection.size(), frame.colours.clash, frame.colours.ground, frame.pixelRatio);
+}
+
+void ViewRenderer::drawDimension(const ViewFrame& frame) {
+  const auto& dimension = frame.dimension;
+  if (!dimension || !frame.projection.isBefore(dimension->ends_W[0]) ||
+      !frame.projection.isBefore(dimension->ends_W[1]))
+    return cardOffset_.reset();
+  const std::array ends{frame.projection.pixel(dimension->ends_W[0]), frame.projection.pixel(dimension->ends_W[1])};
+  const ViewSize& size = frame.projection.size();
+  const QImage& card = card_.of(dimension->text, frame.colours, frame.font, frame.pixelRatio);
+  const DimensionPlace place = placeDimension(ends, card.size(), size, frame.pixelRatio, cardOffset_);
+  cardOffset_ = Eigen::Vector2d(place.card.center().x(), place.card.center().y()) - place.middle;
+  StrokeBatch batch(frame.projection, frame.range);
+  addDimension(ends, place, frame, batch);
+  strokes_.draw(batch);
+  sheets_.drawImage(card, place.card.topLeft().toPoint(), size);
 }
 
 void ViewRenderer::drawFloor(const ViewFrame& frame) {
@@ -113,6 +149,7 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
   blend(true);
   drawEdges(frame);
   drawClear(frame);
+  drawAxesAndZones(frame);
   if (frame.fine) {
     gl_.glBindFramebuffer(GL_READ_FRAMEBUFFER, canvas);
     gl_.glBindFramebuffer(GL_DRAW_FRAMEBUFFER, target);
@@ -120,6 +157,9 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
                           GL_COLOR_BUFFER_BIT, GL_NEAREST);
     gl_.glBindFramebuffer(GL_FRAMEBUFFER, target);
   }
+  gl_.glDisable(GL_DEPTH_TEST);
+  drawOverlap(frame);
+  drawDimension(frame);
   blend(false);
   gl_.glDepthMask(GL_TRUE);
   gl_.glDisable(GL_DEPTH_CLAMP);
