@@ -21,6 +21,8 @@ struct NewWords {
   std::string otherFolder;
   std::string file;
   std::string unit = "mm";
+  std::string ground;
+  double requiredGapMm = 0.3;
   unsigned threads = 0;
   bool force = false;
 };
@@ -53,6 +55,8 @@ int runNew(const NewWords& words) {
   if (!words.otherFolder.empty()) wish.otherFolder = words.otherFolder;
   wish.file = words.file;
   wish.mmPerUnit = mmPerUnit().at(words.unit);
+  wish.ground = words.ground;
+  wish.requiredGapMm = words.requiredGapMm;
   wish.threads = words.threads > 0 ? words.threads : defaultThreads();
   const Outcome<NewAssembly> made = newAssembly(wish, MeshReader::besideThisProgram());
   if (!made) {
@@ -82,6 +86,10 @@ void addNewCommand(CLI::App& app, int& exitCode) {
       ->required();
   make->add_option("--unit", words->unit, "Unit of formats that have none")
       ->check(CLI::IsMember(mmPerUnit()))
+      ->capture_default_str();
+  make->add_option("--ground", words->ground, "The part that stands still");
+  make->add_option("--gap", words->requiredGapMm, "Required gap, mm")
+      ->check(CLI::Range(0.0, 50.0))
       ->capture_default_str();
   make->add_flag("--force", words->force, "Write over an assembly file that is there");
   make->add_option("--threads", words->threads, "How many threads (default: all cores)")

@@ -49,8 +49,7 @@ class AssemblyLoader {
         modeNames_(document.modes, "/modes", "mode", problems),
         sequenceNames_(document.sequences, "/sequences", "sequence", problems) {}
 
-  Outcome<LoadedAssembly> load(const std::filesystem::path& file, const MeshReader& reader,
-                               unsigned threads);
+  Outcome<LoadedAssembly> load(const std::filesystem::path& file, const MeshSource& source);
 
  private:
   void loadRules();
@@ -99,7 +98,7 @@ void AssemblyLoader::addImpliedJoints() {
 }
 
 Outcome<LoadedAssembly> AssemblyLoader::load(const std::filesystem::path& file,
-                                             const MeshReader& reader, unsigned threads) {
+                                             const MeshSource& source) {
   checkHeader(document_, problems_);
   parts_.name = document_.name.empty() ? nameWithoutEnding(file) : document_.name;
   parts_.requiredGapMm = document_.requiredGap;
@@ -110,7 +109,7 @@ Outcome<LoadedAssembly> AssemblyLoader::load(const std::filesystem::path& file,
   loadRules();
   wanted_ = readPlacements(document_, parts_.parts, partNames_, problems_);
   bool sound = !problems_.anyIn("/parts") && !problems_.anyIn("/joints");
-  loadMeshes(document_, file.parent_path(), reader, threads, parts_.parts, problems_);
+  loadMeshes(document_, file.parent_path(), source, parts_.parts, problems_);
   if (sound) {
     buildAssembly();
     checkRings(*assembly_, problems_);
@@ -141,7 +140,13 @@ Outcome<LoadedAssembly> loadAssembly(const std::filesystem::path& file, const Me
   DocumentProblems problems(file.string());
   const std::optional<AssemblyDocument> document = readForm(*text, file.string(), problems);
   if (!document) return problems.mistakes();
-  return AssemblyLoader(*document, problems).load(file, reader, threads);
+  return AssemblyLoader(*document, problems).load(file, {&reader, threads, nullptr});
+}
+
+Outcome<LoadedAssembly> loadAssembly(const AssemblyDocument& document,
+                                     const std::filesystem::path& file, const MeshSource& source) {
+  DocumentProblems problems(file.string());
+  return AssemblyLoader(document, problems).load(file, source);
 }
 
 }  // namespace swingroom

@@ -5,7 +5,7 @@
 
 #include "core/assembly/assembly.h"
 #include "core/base/outcome.h"
-#include "core/files/mesh_file.h"
+#include "core/files/load_parts.h"
 #include "core/motion/sequence.h"
 
 namespace swingroom {
@@ -22,5 +22,10 @@ struct LoadedAssembly {
 /// as `where` ("FILE#/joints/0/along").
 Outcome<LoadedAssembly> loadAssembly(const std::filesystem::path& file, const MeshReader& reader,
                                      unsigned threads);
+
+/// The same of a document that is being edited.
+/// @param file  The assembly file that it is, or will be, saved as: mesh paths are relative to it.
+Outcome<LoadedAssembly> loadAssembly(const AssemblyDocument& document,
+                                     const std::filesystem::path& file, const MeshSource& source);
 
 }  // namespace swingroom

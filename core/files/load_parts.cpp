@@ -12,19 +12,6 @@
 namespace swingroom {
 namespace {
 
-/// A mesh file as a part wants it.
-struct MeshWish {
-  std::filesystem::path file;
-  double scale = 1;
-  std::optional<DocumentMirror> mirror;
-
-  auto key() const {
-    const bool mirrored = mirror.has_value();
-    const DocumentMirror plane = mirror.value_or(DocumentMirror{});
-    return std::make_tuple(file.string(), scale, mirrored, plane.through, plane.normal);
-  }
-};
-
 /// The first part that asks for a mesh file: where its mistakes are told.
 struct FirstUse {
   std::string pointer;
@@ -47,87 +34,91 @@ Eigen::Affine3d scaleAndMirror(const MeshWish& wish) {
 /// Reads the mesh files and makes what the parts want of them.
 class MeshLoader {
  public:
-  MeshLoader(const MeshReader& reader, unsigned threads, DocumentProblems& problems)
-      : reader_(reader), threads_(threads), problems_(problems) {}
+  MeshLoader(const MeshSource& source, DocumentProblems& problems)
+      : source_(source), problems_(problems) {}
 
   void wish(std::size_t part, const MeshWish& wish, const FirstUse& use);
   /// Fills the parts' meshes.
   void load(std::vector<Part>& parts);
 
  private:
-  struct Made {
-    std::shared_ptr<const TriangleMesh> mesh;
-    std::vector<std::string> notes;
+  /// One mesh file and what is wanted of it.
+  struct File {
+    std::filesystem::path path;
+    FirstUse firstUse;
+    std::vector<std::size_t> wishes;
+    Problems mistakes;
   };
 
-  void readFiles();
-  std::vector<Made> make() const;
-  void tell(std::size_t file, const Problems& mistakes);
+  void read(File& file);
+  MadeMesh make(const MeshFile& file, const MeshWish& wish) const;
+  void tell(const File& file);
   void noteUnits();
 
-  const MeshReader& reader_;
-  unsigned threads_;
+  const MeshSource& source_;
   DocumentProblems& problems_;
-  std::vector<std::filesystem::path> files_;
-  std::vector<FirstUse> firstUses_;
-  std::vector<std::optional<MeshFile>> read_;
+  std::vector<File> files_;
   std::vector<MeshWish> wishes_;
-  std::vector<std::size_t> fileOfWish_;
+  std::vector<MadeMesh> made_;
   std::map<std::size_t, std::size_t> wishOfPart_;
 };
 
 void MeshLoader::wish(std::size_t part, const MeshWish& wish, const FirstUse& use) {
-  const auto sameWish = std::find_if(wishes_.begin(), wishes_.end(), [&](const MeshWish& other) {
-    return other.key() == wish.key();
-  });
+  const auto sameWish = std::find(wishes_.begin(), wishes_.end(), wish);
   wishOfPart_[part] = static_cast<std::size_t>(sameWish - wishes_.begin());
   if (sameWish != wishes_.end()) return;
-  const auto sameFile = std::find(files_.begin(), files_.end(), wish.file);
-  fileOfWish_.push_back(static_cast<std::size_t>(sameFile - files_.begin()));
-  if (sameFile == files_.end()) {
-    files_.push_back(wish.file);
-    firstUses_.push_back(use);
-  }
+  auto file = std::find_if(files_.begin(), files_.end(),
+                           [&](const File& known) { return known.path == wish.file; });
+  if (file == files_.end()) file = files_.insert(file, File{wish.file, use, {}, {}});
+  file->wishes.push_back(wishes_.size());
   wishes_.push_back(wish);
 }
 
-void MeshLoader::tell(std::size_t file, const Problems& mistakes) {
-  for (const Problem& mistake : mistakes) {
-    // The reader says "FILE" or "FILE, triangle 812": the file as the maker wrote it is enough.
-    std::string place = mistake.where;
-    const std::string path = files_[file].string();
-    if (place.starts_with(path)) place.replace(0, path.size(), firstUses_[file].written);
-    problems_.mistake(firstUses_[file].pointer, place + ": " + mistake.what, mistake.hint);
-  }
-}
-
-void MeshLoader::readFiles() {
-  std::vector<std::optional<Outcome<MeshFile>>> outcomes(files_.size());
-  parallelFor(files_.size(), threads_,
-              [&](std::size_t i) { outcomes[i] = reader_.read(files_[i]); });
-  read_.resize(files_.size());
-  for (std::size_t i = 0; i < files_.size(); ++i) {
-    tell(i, outcomes[i]->problems());
-    if (outcomes[i]->ok()) read_[i] = std::move(*outcomes[i]).value();
-  }
-}
-
-std::vector<MeshLoader::Made> MeshLoader::make() const {
-  std::vector<Made> made(wishes_.size());
-  parallelFor(wishes_.size(), threads_, [&](std::size_t i) {
-    const auto& file = read_[fileOfWish_[i]];
-    if (!file) return;
-    const bool asItIs = wishes_[i].scale == 1 && !wishes_[i].mirror;
-    made[i].mesh = std::make_shared<const TriangleMesh>(
-        asItIs ? file->mesh : transformed(file->mesh, scaleAndMirror(wishes_[i])));
-    made[i].notes = healthNotes(*made[i].mesh, examine(*made[i].mesh));
-  });
+MadeMesh MeshLoader::make(const MeshFile& file, const MeshWish& wish) const {
+  const bool asItIs = wish.scale == 1 && !wish.mirror;
+  MadeMesh made;
+  made.unitAssumed = file.unitAssumed;
+  made.mesh = std::make_shared<const TriangleMesh>(
+      asItIs ? file.mesh : transformed(file.mesh, scaleAndMirror(wish)));
+  made.notes = healthNotes(*made.mesh, examine(*made.mesh));
   return made;
 }
 
+void MeshLoader::read(File& file) {
+  const std::string stamp = source_.memory ? fileStamp(file.path) : "";
+  std::vector<std::size_t> missing;
+  for (const std::size_t w : file.wishes) {
+    auto known = source_.memory ? source_.memory->find(wishes_[w], stamp) : std::nullopt;
+    if (known) {
+      made_[w] = std::move(*known);
+    } else {
+      missing.push_back(w);
+    }
+  }
+  if (missing.empty()) return;
+  const Outcome<MeshFile> outcome = source_.reader->read(file.path);
+  file.mistakes = outcome.problems();
+  if (!outcome) return;
+  for (const std::size_t w : missing) {
+    made_[w] = make(*outcome, wishes_[w]);
+    if (source_.memory) source_.memory->keep(wishes_[w], stamp, made_[w]);
+  }
+}
+
+void MeshLoader::tell(const File& file) {
+  for (const Problem& mistake : file.mistakes) {
+    // The reader says "FILE" or "FILE, triangle 812": the file as the maker wrote it is enough.
+    std::string place = mistake.where;
+    const std::string path = file.path.string();
+    if (place.starts_with(path)) place.replace(0, path.size(), file.firstUse.written);
+    problems_.mistake(file.firstUse.pointer, place + ": " + mistake.what, mistake.hint);
+  }
+}
+
 void MeshLoader::noteUnits() {
-  const auto assumed = std::count_if(read_.begin(), read_.end(),
-                                     [](const auto& file) { return file && file->unitAssumed; });
+  const auto assumed = std::count_if(files_.begin(), files_.end(), [&](const File& file) {
+    return made_[file.wishes.front()].unitAssumed;
+  });
   if (assumed == 0) return;
   problems_.note("/parts", "mm is taken for " + std::to_string(assumed) + " of " +
                                std::to_string(files_.size()) +
@@ -135,11 +126,12 @@ void MeshLoader::noteUnits() {
 }
 
 void MeshLoader::load(std::vector<Part>& parts) {
-  readFiles();
-  const std::vector<Made> made = make();
-  for (const auto& [part, wish] : wishOfPart_) parts[part].mesh = made[wish].mesh;
-  for (std::size_t i = 0; i < made.size(); ++i) {
-    for (const std::string& note : made[i].notes) {
+  made_.resize(wishes_.size());
+  parallelFor(files_.size(), source_.threads, [&](std::size_t i) { read(files_[i]); });
+  for (const File& file : files_) tell(file);
+  for (const auto& [part, wish] : wishOfPart_) parts[part].mesh = made_[wish].mesh;
+  for (std::size_t i = 0; i < made_.size(); ++i) {
+    for (const std::string& note : made_[i].notes) {
       problems_.noteElsewhere({wishes_[i].file.string(), note, ""});
     }
   }
@@ -218,9 +210,8 @@ std::vector<Part> loadParts(const AssemblyDocument& document, DocumentProblems& 
 }
 
 void loadMeshes(const AssemblyDocument& document, const std::filesystem::path& folder,
-                const MeshReader& reader, unsigned threads, std::vector<Part>& parts,
-                DocumentProblems& problems) {
-  MeshLoader meshes(reader, threads, problems);
+                const MeshSource& source, std::vector<Part>& parts, DocumentProblems& problems) {
+  MeshLoader meshes(source, problems);
   for (std::size_t i = 0; i < document.parts.size(); ++i) {
     const DocumentPart& written = document.parts[i];
     const std::string pointer = pointerTo("/parts", i);

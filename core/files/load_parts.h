@@ -8,8 +8,16 @@
 #include "core/files/assembly_document.h"
 #include "core/files/document_problems.h"
 #include "core/files/mesh_file.h"
+#include "core/files/mesh_memory.h"
 
 namespace swingroom {
+
+/// Where meshes come from.
+struct MeshSource {
+  const MeshReader* reader = nullptr;  ///< Not null.
+  unsigned threads = 1;
+  MeshMemory* memory = nullptr;        ///< May be null: every file is read.
+};
 
 /// The parts of the file, by their position in it, without meshes.
 std::vector<Part> loadParts(const AssemblyDocument& document, DocumentProblems& problems);
@@ -18,8 +26,7 @@ std::vector<Part> loadParts(const AssemblyDocument& document, DocumentProblems& 
 /// file, scale and mirror share one mesh.
 /// @param folder The assembly file's: mesh paths are relative to it.
 void loadMeshes(const AssemblyDocument& document, const std::filesystem::path& folder,
-                const MeshReader& reader, unsigned threads, std::vector<Part>& parts,
-                DocumentProblems& problems);
+                const MeshSource& source, std::vector<Part>& parts, DocumentProblems& problems);
 
 /// A placement as a rigid pose; tells at `pointer` if its turn is zero.
 std::optional<Pose> poseOf(const DocumentPlacement& placement, const std::string& pointer,

@@ -95,6 +95,8 @@ class Maker {
     Outcome<PartFolder> first = read(wish_.folder);
     if (!first) return first.problems();
     made_.document.name = nameFor(wish_.file);
+    made_.document.requiredGap = wish_.requiredGapMm;
+    if (!wish_.ground.empty() && !indexOf(*first, wish_.ground)) return noSuchGround(*first);
     made_.document.parts = documentParts(*first, wish_.file);
     made_.found.push_back(unitSentence(*first, wish_.mmPerUnit));
     noteFolder(*first, made_.notes);
@@ -113,6 +115,32 @@ class Maker {
  private:
   Outcome<PartFolder> read(const std::filesystem::path& folder) const {
     return readPartFolder(folder, wish_.mmPerUnit, reader_, wish_.threads);
+  }
+
+  static std::optional<std::size_t> indexOf(const PartFolder& folder, const std::string& part) {
+    for (std::size_t i = 0; i < folder.parts.size(); ++i) {
+      if (folder.parts[i].name == part) return i;
+    }
+    return std::nullopt;
+  }
+
+  Problem noSuchGround(const PartFolder& folder) const {
+    std::vector<std::string> names;
+    for (const FolderPart& part : folder.parts) names.push_back(part.name);
+    return {wish_.folder.string(), "has no part named " + inQuotes(wish_.ground) + " to stand still",
+            "its parts are " + listed(names)};
+  }
+
+  /// All motion as it is seen from the ground part.
+  void seeFromGround(const PartFolder& folder, std::vector<PartInTwoModes>& parts) {
+    const auto ground = indexOf(folder, wish_.ground);
+    if (!ground) return;
+    const Pose back = parts[*ground].D.inverse();
+    for (PartInTwoModes& part : parts) {
+      part.D = back * part.D;
+      for (Pose& other : part.alternatives) other = back * other;
+    }
+    made_.found.push_back(inQuotes(wish_.ground) + " stands still; all else moves against it.");
   }
 
   void addOneMode(const PartFolder& folder) {
@@ -136,6 +164,7 @@ class Maker {
       parts.push_back({first.parts[i].name, &first.parts[i].mesh.mesh, fit.D, fit.alternatives});
       if (fit.residualMm > kToldResidualMm) noteResidual(first.parts[i], fit);
     }
+    seeFromGround(first, parts);
     addMotionOf(parts, first.name, second.name == first.name ? second.name + " 2" : second.name);
     return {};
   }

@@ -16,6 +16,8 @@ struct NewAssemblyWish {
   std::optional<std::filesystem::path> otherFolder;  ///< The same parts in another mode.
   std::filesystem::path file;                        ///< Where the assembly file will be.
   double mmPerUnit = 1;                              ///< For formats without a unit.
+  double requiredGapMm = 0.3;
+  std::string ground;  ///< The part that stands still; empty: what stands still in the folders.
   unsigned threads = 1;
 };
 

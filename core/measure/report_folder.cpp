@@ -7,8 +7,8 @@
 #include <cstring>
 #include <fstream>
 
-#include "core/measure/measure_figures.h"
 #include "core/files/read_document.h"
+#include "core/measure/measure_figures.h"
 #include "core/report/html/page.h"
 #include "core/report/json_report.h"
 

@@ -4,7 +4,7 @@
 
 #include "core/base/parallel.h"
 #include "core/picture/picture.h"
-#include "core/report/html/text.h"
+#include "core/report/words.h"
 #include "core/report/part_colour.h"
 #include "core/report/view_choice.h"
 
@@ -112,8 +112,8 @@ class Painter {
     if (pair.verdict == Verdict::clash && depthMm > 0) request.overlap = indices;
     if (!pair.gap.points_W) return;
     const std::string figure =
-        depthMm > 0        ? html::millimetres(depthMm) + " deep"
-        : pair.gap.upperMm ? html::gapFigure(roundedUp(*pair.gap.upperMm), pair.requiredGapMm)
+        depthMm > 0        ? words::millimetres(depthMm) + " deep"
+        : pair.gap.upperMm ? words::gapFigure(roundedUp(*pair.gap.upperMm), pair.requiredGapMm)
                            : "";
     if (!figure.empty()) request.dimensions.push_back({*pair.gap.points_W, figure});
   }

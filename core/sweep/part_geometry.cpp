@@ -11,7 +11,8 @@ const GapModel& Surface::gapModel() const {
   return *model_;
 }
 
-AssemblyGeometry prepareGeometry(const Assembly& assembly, unsigned threads) {
+AssemblyGeometry prepareGeometry(const Assembly& assembly, unsigned threads,
+                                 const AssemblyGeometry& known) {
   std::map<const TriangleMesh*, std::size_t> slots;
   std::vector<std::shared_ptr<const TriangleMesh>> meshes;
   for (const Part& part : assembly.parts()) {
@@ -19,8 +20,13 @@ AssemblyGeometry prepareGeometry(const Assembly& assembly, unsigned threads) {
     if (usable && slots.try_emplace(part.mesh.get(), meshes.size()).second) meshes.push_back(part.mesh);
   }
   AssemblyGeometry unique(meshes.size());
-  parallelFor(meshes.size(), threads,
-              [&](std::size_t i) { unique[i] = std::make_shared<const PartGeometry>(meshes[i]); });
+  for (const auto& part : known) {
+    const auto slot = part ? slots.find(part->surface->mesh.get()) : slots.end();
+    if (slot != slots.end()) unique[slot->second] = part;
+  }
+  parallelFor(meshes.size(), threads, [&](std::size_t i) {
+    if (!unique[i]) unique[i] = std::make_shared<const PartGeometry>(meshes[i]);
+  });
   AssemblyGeometry geometry;
   for (const Part& part : assembly.parts()) {
     const auto slot = slots.find(part.mesh.get());

@@ -39,6 +39,9 @@ struct PartGeometry {
 /// By PartId; null for a part without a mesh. Parts that share a mesh share its geometry.
 using AssemblyGeometry = std::vector<std::shared_ptr<const PartGeometry>>;
 
-AssemblyGeometry prepareGeometry(const Assembly& assembly, unsigned threads);
+/// @param known  Of an earlier state of the assembly: what belongs to a mesh that a part still has is
+///     taken over.
+AssemblyGeometry prepareGeometry(const Assembly& assembly, unsigned threads,
+                                 const AssemblyGeometry& known = {});
 
 }  // namespace swingroom

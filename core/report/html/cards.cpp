@@ -167,27 +167,9 @@ std::string partColour(const ReportPage& page, PartId part) {
 }
 
 std::string findingFigure(const CheckReport& report, const PairResult& pair) {
-  const double depthMm = rounded(deepestMm(pair));
-  if (pair.verdict == Verdict::clash) {
-    if (depthMm > 0) return data(depthMm, millimetres(depthMm, depthMm < 0.005 ? 4 : 2)) + " deep";
-    const bool known =
-        std::any_of(pair.stretches.begin(), pair.stretches.end(),
-                    [](const Stretch& stretch) { return stretch.depthMm.has_value(); });
-    return known ? "touching" : "crossing, depth not known";
-  }
-  if (pair.verdict == Verdict::loose && pair.joint && pair.joint->verdict == Verdict::loose) {
-    return "at least " +
-           data(roundedDown(pair.joint->gap.lowerMm),
-                millimetres(roundedDown(pair.joint->gap.lowerMm))) +
-           " apart in " + escaped(report.loaded->assembly.joint(pair.joint->joint).name);
-  }
-  const GapBracket& gap =
-      pair.joint && pair.joint->verdict == pair.verdict && pair.stretches.empty() ? pair.joint->gap
-                                                                                  : pair.gap;
-  if (!gap.upperMm)
-    return "at least " + data(roundedDown(gap.lowerMm), millimetres(roundedDown(gap.lowerMm)));
-  return data(roundedUp(*gap.upperMm), gapFigure(roundedUp(*gap.upperMm), pair.requiredGapMm)) +
-         " apart";
+  const words::Figure figure = words::findingFigure(report.loaded->assembly, pair);
+  return figure.before + (figure.value ? data(*figure.value, figure.shown) : "") +
+         escaped(figure.after);
 }
 
 std::string findingCard(const ReportPage& page, std::size_t index) {

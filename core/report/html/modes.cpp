@@ -3,16 +3,8 @@
 
 namespace swingroom::html {
 
-bool standsStill(const Sequence& way) {
-  return way.from == way.to && way.steps.size() == 1 &&
-         way.steps.front().start == way.steps.front().end;
-}
-
 std::string wayName(const CheckReport& report, std::size_t way) {
-  const Sequence& sequence = report.ways.at(way);
-  const auto mode = [&](ModeId id) { return escaped(report.loaded->modes.at(id.index).name); };
-  if (standsStill(sequence)) return "mode " + mode(sequence.from);
-  return escaped(sequence.name) + " (" + mode(sequence.from) + " to " + mode(sequence.to) + ")";
+  return escaped(words::wayName(report.loaded->modes, report.ways.at(way)));
 }
 
 std::string modesSection(const ReportPage& page) {

@@ -30,9 +30,6 @@ std::string shaveAdvice(const ReportPage& page, const Occurrence& where);
 /// The figure of a finding: "1.24 mm deep", "0.18 mm", with the JSON report's value.
 std::string findingFigure(const CheckReport& report, const PairResult& pair);
 
-/// A sequence that moves nothing: a mode looked at on its own.
-bool standsStill(const Sequence& way);
-
 /// How a way is called: "unfold (folded to reading)", or "mode folded". Escaped.
 std::string wayName(const CheckReport& report, std::size_t way);
 

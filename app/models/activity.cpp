@@ -1,0 +1,63 @@
+#include "app/models/activity.h"
+
+#include <QCoreApplication>
+
+#include "app/models/text.h"
+#include "core/report/words.h"
+
+namespace swingroom {
+namespace {
+
+struct ActivityText {
+  Q_DECLARE_TR_FUNCTIONS(ActivityText)
+};
+
+/// "780 pairs on 2 ways".
+QString extent(const CheckBoard& board) {
+  const auto& results = board.report().results;
+  const std::size_t pairs = results.empty() ? 0 : results.front().pairs.size();
+  return ActivityText::tr("%1 on %2")
+      .arg(qt(words::counted(pairs, "pair", "pairs")),
+           qt(words::counted(results.size(), "way", "ways")));
+}
+
+}  // namespace
+
+QString activityText(const Session& session) {
+  const CheckBoard& board = session.board();
+  if (session.isLoading()) return ActivityText::tr("Reading part files…");
+  if (!session.problems().empty()) return ActivityText::tr("Not checked: see what is wrong.");
+  if (!session.scene()) return {};
+  const QString resolution =
+      ActivityText::tr("resolution %1 mm, as modelled; as printed: not checked")
+          .arg(qt(words::shortest(board.report().resolutionMm)));
+  if (board.isComplete()) return ActivityText::tr("Checked: %1, %2").arg(extent(board), resolution);
+  const QString progress =
+      ActivityText::tr("%1 of %2 pair checks").arg(board.pairsKnown()).arg(board.pairsInAll());
+  return session.isChecking()
+             ? ActivityText::tr("Checking: %1, %2").arg(progress, resolution)
+             : ActivityText::tr("Stopped: %1 are done, the rest is not looked at").arg(progress);
+}
+
+QString tightestText(const CheckBoard& board) {
+  if (!board.scene() || !board.isComplete()) return {};
+  const auto tightest = tightestThatPasses(board.report());
+  if (!tightest) return {};
+  const PairResult& pair = resultOf(board.report(), *tightest);
+  const Assembly& assembly = board.scene()->assembly();
+  const Sequence& way = board.report().ways[tightest->way];
+  return ActivityText::tr("Tightest that passes: %1 and %2, %3, %4")
+      .arg(qt(assembly.part(pair.a).name), qt(assembly.part(pair.b).name),
+           qt(words::gapFigure(roundedUp(*pair.gap.upperMm), pair.requiredGapMm)),
+           qt(words::whereInWay(board.scene()->loaded.modes, way, *pair.gap.instant)));
+}
+
+QString findingsSentence(const Session& session) {
+  const CheckBoard& board = session.board();
+  if (!session.scene() || !board.findings().empty()) return {};
+  if (board.isComplete()) return ActivityText::tr("None. Every pair is proven clear, or allowed.");
+  return session.isChecking() ? ActivityText::tr("None so far.")
+                              : ActivityText::tr("None so far; not every pair has been looked at.");
+}
+
+}  // namespace swingroom

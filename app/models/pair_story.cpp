@@ -1,0 +1,131 @@
+#include "app/models/pair_story.h"
+
+#include <QCoreApplication>
+
+#include "app/models/text.h"
+#include "core/report/shave.h"
+#include "core/report/words.h"
+
+namespace swingroom {
+namespace {
+
+struct StoryText {
+  Q_DECLARE_TR_FUNCTIONS(StoryText)
+};
+
+class StoryTeller {
+ public:
+  StoryTeller(const CheckBoard& board, std::size_t way, std::size_t pair)
+      : board_(board),
+        assembly_(board.scene()->assembly()),
+        way_(board.report().ways.at(way)),
+        result_(board.report().results.at(way).pairs.at(pair)),
+        deepPointOn_(board.figures(way, pair).deepPointOn),
+        isKnown_(board.isKnown(way, pair)) {}
+
+  PairStory tell() {
+    story_.names = StoryText::tr("%1 and %2").arg(nameOf(result_.a), nameOf(result_.b));
+    story_.requiredMm = assembly_.requiredGapMm(result_.a, result_.b);
+    const PairRule* rule = assembly_.ruleFor(result_.a, result_.b);
+    story_.hasOwnRequired = rule && rule->requiredGapMm;
+    if (rule && rule->allowReason) story_.allowedBecause = qt(*rule->allowReason);
+    if (!isKnown_) {
+      story_.figure = StoryText::tr("being checked");
+      return story_;
+    }
+    story_.verdict = result_.verdict;
+    story_.figure = qt(words::findingFigure(assembly_, result_).text());
+    story_.where = qt(words::whereInWay(board_.scene()->loaded.modes, way_, worstInstant(result_)));
+    if (!result_.gap.instant && result_.stretches.empty())
+      story_.where = StoryText::tr("all the way");
+    addGap();
+    addStretches();
+    addJoint();
+    for (const std::string& note : result_.contactNotes) add(StoryText::tr("Contact"), qt(note));
+    if (!result_.insideJudged) {
+      add(StoryText::tr("Inside"), StoryText::tr("not judged: a part is not a closed solid"));
+    }
+    addAdvice();
+    return story_;
+  }
+
+ private:
+  QString nameOf(PartId part) const { return qt(assembly_.part(part).name); }
+  void add(const QString& name, const QString& value) { story_.facts.push_back({name, value}); }
+
+  void addGap() {
+    if (result_.verdict == Verdict::clash) return;
+    add(StoryText::tr("Least gap"), qt(words::bracket(result_.gap)));
+  }
+
+  void addStretches() {
+    for (const Stretch& stretch : result_.stretches) {
+      QStringList texts;
+      if (!words::standsStill(way_)) {
+        texts += StoryText::tr("instant %1 to %2")
+                     .arg(qt(words::fixed(stretch.from, 4)), qt(words::fixed(stretch.to, 4)));
+      }
+      if (stretch.depthMm) {
+        texts += StoryText::tr("%1 deep").arg(qt(words::millimetres(rounded(*stretch.depthMm))));
+      }
+      if (stretch.mover) {
+        texts += StoryText::tr("brought about by %1").arg(qt(assembly_.joint(*stretch.mover).name));
+      }
+      if (!texts.isEmpty()) {
+        add(QString::fromLatin1(wordFor(stretch.verdict)), texts.join(QStringLiteral(", ")));
+      }
+    }
+  }
+
+  void addJoint() {
+    if (!result_.joint) return;
+    const JointResult& joint = *result_.joint;
+    QString text = QString::fromLatin1(wordFor(joint.verdict));
+    if (joint.verdict != Verdict::clash) {
+      text += QStringLiteral(", ") + qt(words::bracket(joint.gap));
+    }
+    add(StoryText::tr("In the zone of %1").arg(qt(assembly_.joint(joint.joint).name)), text);
+  }
+
+  void addAdvice() {
+    const auto shave = shaveFor(assembly_, result_, deepPointOn_);
+    if (!shave) return;
+    const QString wanted = qt(words::millimetres(shave->wantedGapMm));
+    const QString keep = shave->fitOf ? StoryText::tr("the fit of %1, %2 a side")
+                                            .arg(qt(assembly_.joint(*shave->fitOf).name), wanted)
+                                      : wanted;
+    story_.advice =
+        StoryText::tr(
+            "To keep %1, take %2 off either part, or share it: %3 at %4, or %5 at %6. The least "
+            "that helps at this one place; check again after the change.")
+            .arg(keep, qt(words::millimetres(shave->amountMm)), nameOf(shave->cuts[0].part),
+                 qt(words::point(shave->cuts[0].at_W)), nameOf(shave->cuts[1].part),
+                 qt(words::point(shave->cuts[1].at_W)));
+  }
+
+  const CheckBoard& board_;
+  const Assembly& assembly_;
+  const Sequence& way_;
+  const PairResult& result_;
+  DeepPointOn deepPointOn_;
+  bool isKnown_;
+  PairStory story_;
+};
+
+}  // namespace
+
+PairStory storyOf(const CheckBoard& board, std::size_t way, std::size_t pair) {
+  return StoryTeller(board, way, pair).tell();
+}
+
+QString labelText(const PairNow& now) {
+  if (now.depthMm) return StoryText::tr("%1 deep").arg(qt(words::millimetres(*now.depthMm)));
+  if (now.meets) return StoryText::tr("in overlap");
+  return qt(words::millimetres(now.gapMm));
+}
+
+QString nowText(const PairNow& now) {
+  return StoryText::tr("now %1").arg(labelText(now));
+}
+
+}  // namespace swingroom

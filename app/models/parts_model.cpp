@@ -1,0 +1,166 @@
+#include "app/models/parts_model.h"
+
+#include "app/models/text.h"
+#include "core/report/part_colour.h"
+#include "core/report/words.h"
+
+namespace swingroom {
+namespace {
+
+const char* wordFor(JointType type) {
+  constexpr const char* words[] = {QT_TRANSLATE_NOOP("swingroom::PartsModel", "hinge"),
+                                   QT_TRANSLATE_NOOP("swingroom::PartsModel", "slide"),
+                                   QT_TRANSLATE_NOOP("swingroom::PartsModel", "ball"),
+                                   QT_TRANSLATE_NOOP("swingroom::PartsModel", "fixed")};
+  return words[static_cast<int>(type)];
+}
+
+/// The part on which it hangs by its first mount, if that is not itself further up.
+std::optional<PartId> hangsOn(const Assembly& assembly, PartId part) {
+  const auto& mounts = assembly.mountsOf(part);
+  return mounts.empty() ? std::nullopt : mounts.front().parent;
+}
+
+}  // namespace
+
+PartsModel::PartsModel(Visibility& visibility, QObject* parent)
+    : QAbstractItemModel(parent), visibility_(visibility) {
+  connect(&visibility, &Visibility::changed, this, [this] { tellColumn(0, {Qt::CheckStateRole}); });
+}
+
+void PartsModel::show(const ScenePtr& scene) {
+  beginResetModel();
+  scene_ = scene;
+  standing_ = scene ? scene->assembly().home() : Configuration();
+  build();
+  endResetModel();
+}
+
+void PartsModel::build() {
+  nodes_.clear();
+  roots_.clear();
+  if (!scene_) return;
+  const auto& parts = scene_->assembly().parts();
+  nodes_.resize(parts.size());
+  for (std::size_t p = 0; p < parts.size(); ++p) {
+    Node& node = nodes_[p];
+    node.parent = hangsOn(scene_->assembly(), PartId{p});
+    auto& siblings = node.parent ? nodes_[node.parent->index].children : roots_;
+    node.row = static_cast<int>(siblings.size());
+    siblings.push_back(PartId{p});
+    const DocumentPart& written = scene_->document.parts.at(p);
+    const Rgb rgb = partColour(written.colour);
+    node.colour = QColor(rgb.red, rgb.green, rgb.blue);
+    if (!parts[p].mesh) {
+      node.note = tr("no mesh: it is not checked");
+    } else if (!scene_->geometry[p]->solid.isClosed()) {
+      node.note = tr("not a closed solid: checked as a surface only");
+    }
+  }
+}
+
+void PartsModel::setStanding(const Configuration& standing) {
+  if (standing == standing_ || standing.values.size() != standing_.values.size()) return;
+  standing_ = standing;
+  tellColumn(1, {Qt::DisplayRole});
+}
+
+void PartsModel::tellColumn(int column, const QList<int>& roles) {
+  for (std::size_t p = 0; p < nodes_.size(); ++p) {
+    const QModelIndex at = indexOf(PartId{p}).siblingAtColumn(column);
+    Q_EMIT dataChanged(at, at, roles);
+  }
+}
+
+std::optional<PartId> PartsModel::partAt(const QModelIndex& index) const {
+  if (!index.isValid()) return std::nullopt;
+  return PartId{static_cast<std::size_t>(index.internalId())};
+}
+
+QModelIndex PartsModel::indexOf(PartId part) const {
+  if (part.index >= nodes_.size()) return {};
+  return createIndex(nodes_[part.index].row, 0, static_cast<quintptr>(part.index));
+}
+
+const std::vector<PartId>& PartsModel::childrenOf(const QModelIndex& parent) const {
+  static const std::vector<PartId> none;
+  if (!parent.isValid()) return roots_;
+  return parent.column() == 0 ? nodes_.at(partAt(parent)->index).children : none;
+}
+
+QModelIndex PartsModel::index(int row, int column, const QModelIndex& parent) const {
+  const auto& children = childrenOf(parent);
+  if (row < 0 || column < 0 || column > 1 || static_cast<std::size_t>(row) >= children.size()) {
+    return {};
+  }
+  const PartId part = children[static_cast<std::size_t>(row)];
+  return createIndex(row, column, static_cast<quintptr>(part.index));
+}
+
+QModelIndex PartsModel::parent(const QModelIndex& child) const {
+  const auto part = partAt(child);
+  if (!part || part->index >= nodes_.size()) return {};
+  const auto& above = nodes_[part->index].parent;
+  return above ? indexOf(*above) : QModelIndex();
+}
+
+int PartsModel::rowCount(const QModelIndex& parent) const {
+  return static_cast<int>(childrenOf(parent).size());
+}
+
+int PartsModel::columnCount(const QModelIndex&) const {
+  return 2;
+}
+
+Qt::ItemFlags PartsModel::flags(const QModelIndex& index) const {
+  if (!index.isValid()) return Qt::NoItemFlags;
+  const Qt::ItemFlags plain = Qt::ItemIsEnabled | Qt::ItemIsSelectable;
+  return index.column() == 0 ? plain | Qt::ItemIsUserCheckable : plain;
+}
+
+QString PartsModel::jointText(PartId part) const {
+  const Mount* mount = holdingMount(scene_->assembly(), standing_, part);
+  if (!mount) return {};
+  QStringList texts;
+  for (const JointId id : mount->joints) {
+    const Joint& joint = scene_->assembly().joint(id);
+    const QString word = tr(wordFor(joint.type));
+    const QString value = qt(words::jointValue(joint, standing_.values[id.index]));
+    texts += joint.type == JointType::fixed ? word : QStringLiteral("%1 %2").arg(word, value);
+  }
+  return texts.join(QStringLiteral(", "));
+}
+
+QVariant PartsModel::data(const QModelIndex& index, int role) const {
+  const auto part = partAt(index);
+  if (!part || part->index >= nodes_.size()) return {};
+  const Node& node = nodes_[part->index];
+  if (role == PartRole) return QVariant::fromValue(static_cast<qulonglong>(part->index));
+  if (index.column() == 1) {
+    return role == Qt::DisplayRole ? QVariant(jointText(*part)) : QVariant();
+  }
+  const QString name = qt(scene_->assembly().part(*part).name);
+  switch (role) {
+    case Qt::DisplayRole:
+      return name;
+    case Qt::CheckStateRole:
+      return visibility_.isHidden(*part) ? Qt::Unchecked : Qt::Checked;
+    case Qt::ToolTipRole:
+      return node.note.isEmpty() ? name : QStringLiteral("%1: %2").arg(name, node.note);
+    case ColourRole:
+      return node.colour;
+    case NoteRole:
+      return node.note;
+    default:
+      return {};
+  }
+}
+
+bool PartsModel::setData(const QModelIndex& index, const QVariant& value, int role) {
+  const auto part = partAt(index);
+  if (!part || role != Qt::CheckStateRole || index.column() != 0) return false;
+  visibility_.setHidden(*part, value.toInt() == Qt::Unchecked);
+  return true;
+}
+
+}  // namespace swingroom

@@ -1,0 +1,197 @@
+#include "app/models/ribbon.h"
+
+#include <QCoreApplication>
+#include <algorithm>
+
+#include "app/models/text.h"
+#include "core/report/words.h"
+#include "core/sweep/plan.h"
+
+namespace swingroom {
+namespace {
+
+struct RibbonText {
+  Q_DECLARE_TR_FUNCTIONS(RibbonText)
+};
+
+constexpr int kCells = 160;
+constexpr double kAtMode = 0.02;  ///< How wide a contact that fails in a mode is drawn.
+
+/// 1 at the required gap, 0 from where it does not matter; in sixteenths, so that runs join.
+double nearnessOf(double gapMm, double requiredMm) {
+  const double share = 1 - (gapMm - requiredMm) / kMattersAboveRequiredMm;
+  return std::round(16 * std::clamp(share, 0.0, 1.0)) / 16;
+}
+
+/// The least gap in each of even cells along the way; neighbours of one colour are one run.
+std::vector<RibbonRun> gapRuns(const PairResult& pair, const std::vector<GapSample>& curve) {
+  if (curve.empty()) {
+    const double farMm = pair.requiredGapMm + kMattersAboveRequiredMm;
+    return {
+        {0, 1, RibbonTone::gap, nearnessOf(pair.gap.upperMm.value_or(farMm), pair.requiredGapMm)}};
+  }
+  std::vector<RibbonRun> runs;
+  std::size_t next = 0;
+  double before = curve.front().gapMm;
+  for (int c = 0; c < kCells; ++c) {
+    const double from = static_cast<double>(c) / kCells, to = static_cast<double>(c + 1) / kCells;
+    double leastMm = before;
+    for (; next < curve.size() && curve[next].instant <= to; ++next) {
+      leastMm = std::min(leastMm, before = curve[next].gapMm);
+    }
+    // Between two samples a cell's colour follows the line from one to the other.
+    if (next > 0 && next < curve.size()) {
+      const GapSample &left = curve[next - 1], &right = curve[next];
+      const double span = right.instant - left.instant;
+      const double share = span > 0 ? (to - left.instant) / span : 0;
+      before = left.gapMm + (right.gapMm - left.gapMm) * share;
+      leastMm = std::min(leastMm, before);
+    }
+    const double nearness = nearnessOf(leastMm, pair.requiredGapMm);
+    if (!runs.empty() && runs.back().nearness == nearness) {
+      runs.back().to = to;
+    } else {
+      runs.push_back({from, to, RibbonTone::gap, nearness});
+    }
+  }
+  return runs;
+}
+
+RibbonTone toneOf(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::clash:
+      return RibbonTone::clash;
+    case Verdict::tight:
+      return RibbonTone::tight;
+    default:
+      return RibbonTone::unproven;
+  }
+}
+
+/// At the ends of the way; which end is told by the pair's modes.
+void addLoose(const PairResult& pair, const SequenceResult& way, const Scene& scene,
+              std::vector<RibbonRun>& runs) {
+  if (pair.joint && pair.joint->verdict == Verdict::loose) {
+    runs.push_back({0, 1, RibbonTone::loose, 0});
+    return;
+  }
+  const PairRule* rule = scene.assembly().ruleFor(pair.a, pair.b);
+  if (!rule) return;
+  for (const Contact& contact : rule->contacts) {
+    if (contact.kind == ContactKind::snap) continue;
+    for (const ModeId mode : contact.modes) {
+      if (mode == way.from) runs.push_back({0, kAtMode, RibbonTone::loose, 0});
+      if (mode == way.to) runs.push_back({1 - kAtMode, 1, RibbonTone::loose, 0});
+    }
+  }
+}
+
+class RibbonMaker {
+ public:
+  RibbonMaker(const CheckBoard& board, std::size_t way)
+      : board_(board), scene_(*board.scene()), way_(way), result_(board.report().results[way]) {}
+
+  Ribbon make(const std::optional<std::pair<PartId, PartId>>& always) const {
+    Ribbon ribbon;
+    std::vector<std::size_t> shown;
+    for (std::size_t p = 0; p < result_.pairs.size(); ++p) {
+      const PairResult& pair = result_.pairs[p];
+      const bool known = board_.isKnown(way_, p);
+      const bool wanted = always && *always == std::pair(pair.a, pair.b);
+      const bool far = known && pair.verdict == Verdict::clear && !pair.gap.upperMm;
+      if (!known) ++ribbon.waiting;
+      if (far && !wanted) ++ribbon.farPairs;
+      if (wanted || (known && !far)) shown.push_back(p);
+    }
+    std::stable_sort(shown.begin(), shown.end(),
+                     [&](std::size_t a, std::size_t b) { return isWorse(a, b); });
+    for (const std::size_t p : shown) ribbon.rows.push_back(row(p));
+    return ribbon;
+  }
+
+ private:
+  /// By verdict, then the deeper overlap or the smaller margin; what is not known comes last.
+  bool isWorse(std::size_t a, std::size_t b) const {
+    const auto rank = [&](std::size_t p) {
+      const PairResult& pair = result_.pairs[p];
+      const bool known = board_.isKnown(way_, p);
+      const double margin =
+          pair.verdict == Verdict::clash ? -deepestMm(pair) : pair.gap.lowerMm - pair.requiredGapMm;
+      return std::tuple(!known, known ? static_cast<int>(pair.verdict) : 0, margin);
+    };
+    return rank(a) < rank(b);
+  }
+
+  RibbonRow row(std::size_t p) const {
+    const PairResult& pair = result_.pairs[p];
+    const Assembly& assembly = scene_.assembly();
+    RibbonRow row;
+    row.a = pair.a;
+    row.b = pair.b;
+    row.names = QStringLiteral("%1, %2").arg(qt(assembly.part(pair.a).name),
+                                             qt(assembly.part(pair.b).name));
+    if (!board_.isKnown(way_, p)) {
+      row.runs = {{0, 1, RibbonTone::pending, 0}};
+      return row;
+    }
+    row.verdict = pair.verdict;
+    row.figure = qt(words::findingFigure(assembly, pair).text());
+    row.runs = runsOf(p);
+    return row;
+  }
+
+  std::vector<RibbonRun> runsOf(std::size_t p) const {
+    const PairResult& pair = result_.pairs[p];
+    if (pair.verdict == Verdict::allowed) return {{0, 1, RibbonTone::allowed, 0}};
+    std::vector<RibbonRun> runs = gapRuns(pair, board_.figures(way_, p).curve);
+    if (pair.verdict == Verdict::loose) addLoose(pair, result_, scene_, runs);
+    for (const Stretch& stretch : pair.stretches) {
+      runs.push_back({stretch.from, stretch.to, toneOf(stretch.verdict), 0});
+    }
+    return runs;
+  }
+
+  const CheckBoard& board_;
+  const Scene& scene_;
+  std::size_t way_;
+  const SequenceResult& result_;
+};
+
+}  // namespace
+
+WayLine lineOf(const Scene& scene, std::size_t way) {
+  const Sequence& sequence = scene.ways.at(way);
+  WayLine line;
+  line.from = qt(scene.modeName(sequence.from));
+  line.to = qt(scene.modeName(sequence.to));
+  line.standsStill = words::standsStill(sequence);
+  for (const Step& step : sequence.steps) line.steps += qt(step.name);
+  return line;
+}
+
+QString wayTitle(const Scene& scene, std::size_t way) {
+  const WayLine line = lineOf(scene, way);
+  if (line.standsStill) {
+    return RibbonText::tr("mode %1").arg(line.from);
+  }
+  return RibbonText::tr("%1: %2 to %3").arg(qt(scene.ways[way].name), line.from, line.to);
+}
+
+Ribbon ribbonOf(const CheckBoard& board, std::size_t way,
+                const std::optional<std::pair<PartId, PartId>>& always) {
+  if (!board.scene() || way >= board.report().results.size()) return {};
+  return RibbonMaker(board, way).make(always);
+}
+
+CurveDrawing curveOf(const CheckBoard& board, std::size_t way, std::size_t pair) {
+  const PairResult& result = board.report().results.at(way).pairs.at(pair);
+  CurveDrawing drawing;
+  drawing.samples = board.figures(way, pair).curve;
+  drawing.stretches = result.stretches;
+  drawing.requiredMm = result.requiredGapMm;
+  drawing.capMm = result.requiredGapMm + kMattersAboveRequiredMm;
+  drawing.steps = board.scene()->ways[way].steps.size();
+  return drawing;
+}
+
+}  // namespace swingroom

@@ -1,0 +1,145 @@
+#include "app/panels/parts_panel.h"
+
+#include <QColorDialog>
+#include <QHeaderView>
+#include <QItemSelectionModel>
+#include <QLabel>
+#include <QMenu>
+#include <QVBoxLayout>
+
+#include "app/panels/part_delegate.h"
+#include "app/panels/theme.h"
+#include "app/session/edits.h"
+
+namespace swingroom {
+namespace {
+
+constexpr int kLeastNamePx = 90;
+
+QTreeView* makeTree(PartsModel& model, QWidget* parent) {
+  auto* tree = new QTreeView(parent);
+  tree->setModel(&model);
+  tree->setItemDelegate(new PartDelegate(tree));
+  tree->setHeaderHidden(true);
+  tree->setIndentation(14);
+  tree->setUniformRowHeights(true);
+  tree->setFrameShape(QFrame::NoFrame);
+  tree->setSelectionMode(QAbstractItemView::ExtendedSelection);
+  tree->setContextMenuPolicy(Qt::CustomContextMenu);
+  tree->setEditTriggers(QAbstractItemView::NoEditTriggers);
+  tree->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  tree->header()->setMinimumSectionSize(kLeastNamePx);
+  tree->header()->setStretchLastSection(false);
+  tree->header()->setSectionResizeMode(0, QHeaderView::Stretch);
+  tree->header()->setSectionResizeMode(1, QHeaderView::ResizeToContents);
+  tree->setAccessibleName(PartsPanel::tr("Parts and joints"));
+  return tree;
+}
+
+}  // namespace
+
+PartsPanel::PartsPanel(Session& session, QWidget* parent)
+    : QWidget(parent), session_(session), model_(session.visibility()) {
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 12, 0, 0);
+  column->setSpacing(6);
+  auto* heading = new QLabel(tr("Parts and joints"), this);
+  heading->setProperty("role", QStringLiteral("heading"));
+  heading->setContentsMargins(16, 0, 16, 0);
+  tree_ = makeTree(model_, this);
+  column->addWidget(heading);
+  column->addWidget(tree_, 1);
+
+  connect(&session, &Session::sceneChanged, this, &PartsPanel::showScene);
+  connect(&session.stand(), &Stand::moved, this,
+          [this] { model_.setStanding(session_.stand().standing()); });
+  connect(&session.choice(), &Choice::changed, this, &PartsPanel::showChoice);
+  connect(tree_->selectionModel(), &QItemSelectionModel::selectionChanged, this,
+          &PartsPanel::takeChoice);
+  connect(tree_, &QTreeView::customContextMenuRequested, this, &PartsPanel::openMenu);
+  showScene();
+}
+
+void PartsPanel::showScene() {
+  model_.show(session_.scene());
+  model_.setStanding(session_.stand().standing());
+  tree_->expandAll();
+  showChoice();
+}
+
+void PartsPanel::showChoice() {
+  following_ = true;
+  QItemSelection chosen;
+  const auto add = [&](PartId part) {
+    const QModelIndex at = model_.indexOf(part);
+    chosen.select(at, at.siblingAtColumn(1));
+  };
+  const Choice& choice = session_.choice();
+  if (choice.pair()) {
+    add(choice.pair()->first);
+    add(choice.pair()->second);
+  } else if (choice.part()) {
+    add(*choice.part());
+  }
+  tree_->selectionModel()->select(chosen, QItemSelectionModel::ClearAndSelect);
+  if (choice.part()) tree_->scrollTo(model_.indexOf(*choice.part()));
+  following_ = false;
+}
+
+void PartsPanel::takeChoice() {
+  if (following_) return;
+  std::vector<PartId> parts;
+  for (const QModelIndex& row : tree_->selectionModel()->selectedRows()) {
+    if (const auto part = model_.partAt(row)) parts.push_back(*part);
+  }
+  const auto current = model_.partAt(tree_->currentIndex());
+  if (parts.size() == 2) {
+    session_.choice().choosePair(parts[0], parts[1]);
+  } else if (!parts.empty()) {
+    session_.choice().choosePart(current.value_or(parts.front()));
+  } else {
+    session_.choice().clear();
+  }
+}
+
+void PartsPanel::showOnlyChosen() {
+  const Choice& choice = session_.choice();
+  if (!session_.scene() || !choice.part()) return;
+  std::vector<PartId> shown{*choice.part()};
+  if (choice.pair()) shown = {choice.pair()->first, choice.pair()->second};
+  session_.visibility().showOnly(shown, session_.scene()->assembly().parts().size());
+}
+
+void PartsPanel::changeColour() {
+  const auto part = session_.choice().part();
+  if (!session_.scene() || !part) return;
+  const QModelIndex at = model_.indexOf(*part);
+  const QColor colour = QColorDialog::getColor(at.data(PartsModel::ColourRole).value<QColor>(),
+                                               window(), tr("Colour of %1").arg(at.data().toString()));
+  if (!colour.isValid()) return;
+  const std::string name = session_.scene()->assembly().part(*part).name;
+  session_.document().edit(tr("colour of %1").arg(at.data().toString()),
+                           edits::colour(session_.document().document(), name,
+                                         colour.name().toUpper().toStdString()));
+}
+
+void PartsPanel::openMenu(const QPoint& place) {
+  const auto part = model_.partAt(tree_->indexAt(place));
+  QMenu menu(this);
+  Visibility& visibility = session_.visibility();
+  if (part) {
+    const bool hidden = visibility.isHidden(*part);
+    menu.addAction(hidden ? tr("Show") : tr("Hide"),
+                   [&visibility, part, hidden] { visibility.setHidden(*part, !hidden); });
+    menu.addAction(tr("Show only what is chosen"), this, &PartsPanel::showOnlyChosen);
+  }
+  menu.addAction(tr("Show all"), &visibility, &Visibility::showAll)
+      ->setEnabled(visibility.anyHidden());
+  if (part) {
+    menu.addSeparator();
+    menu.addAction(tr("Colour…"), this, &PartsPanel::changeColour);
+  }
+  menu.exec(tree_->viewport()->mapToGlobal(place));
+}
+
+}  // namespace swingroom

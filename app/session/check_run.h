@@ -1,0 +1,46 @@
+#pragma once
+
+#include <QObject>
+#include <atomic>
+#include <memory>
+#include <mutex>
+#include <vector>
+
+#include "app/session/check_board.h"
+#include "app/session/latest_worker.h"
+#include "core/base/work_monitor.h"
+
+namespace swingroom {
+
+/// The check in the background: results come as signals on this object's thread, a few times a
+/// second.
+class CheckRun : public QObject {
+  Q_OBJECT
+
+ public:
+  explicit CheckRun(QObject* parent = nullptr);
+  ~CheckRun() override;
+
+  /// Checks what the board does not know yet, the pairs of `firstWay` first, those that come near
+  /// each other before the others. What ran before is cancelled.
+  void start(const CheckBoard& board, std::size_t firstWay);
+  void cancel();
+  bool isRunning() const { return run_ != nullptr; }
+
+ Q_SIGNALS:
+  /// Each pair once, in no stated order.
+  void arrived(const std::vector<CheckedResult>& results);
+  /// All pairs have arrived; not after a cancel.
+  void finished();
+
+ private:
+  struct Run;
+
+  void deliver(const std::shared_ptr<Run>& run);
+  static void work(CheckRun* self, const std::shared_ptr<Run>& run);
+
+  std::shared_ptr<Run> run_;
+  LatestWorker worker_;
+};
+
+}  // namespace swingroom

@@ -1,0 +1,56 @@
+#include "app/session/folder_start.h"
+
+#include <QDir>
+#include <memory>
+
+#include "core/base/parallel.h"
+
+namespace swingroom {
+namespace {
+
+/// Beside the folder, named like it, and not over a file that is there.
+std::filesystem::path fileFor(const std::filesystem::path& folder) {
+  const auto place = std::filesystem::absolute(folder).lexically_normal();
+  const auto named = place.has_filename() ? place : place.parent_path();
+  const std::string name = named.filename().string();
+  std::error_code ignored;
+  auto file = named.parent_path() / (name + ".swing.json");
+  for (int i = 2; std::filesystem::exists(file, ignored); ++i) {
+    file = named.parent_path() / (name + " " + std::to_string(i) + ".swing.json");
+  }
+  return file;
+}
+
+Outcome<FolderStart::Made> make(const FolderStart::Wish& wish, const MeshReader& reader) {
+  NewAssemblyWish asked;
+  asked.folder = wish.folder;
+  asked.otherFolder = wish.otherFolder;
+  asked.file = fileFor(wish.folder);
+  asked.mmPerUnit = wish.mmPerUnit;
+  asked.requiredGapMm = wish.requiredGapMm;
+  asked.ground = wish.ground;
+  asked.threads = defaultThreads();
+  Outcome<NewAssembly> made = newAssembly(asked, reader);
+  if (!made) return made.problems();
+  return FolderStart::Made{made->document, asked.file, made->found, made->notes};
+}
+
+}  // namespace
+
+void FolderStart::begin(const Wish& wish) {
+  worker_.ask([this, wish] {
+    auto outcome = std::make_shared<const Outcome<Made>>(make(wish, reader_));
+    QMetaObject::invokeMethod(
+        this, [this, outcome] { Q_EMIT done(*outcome); }, Qt::QueuedConnection);
+  });
+}
+
+QStringList FolderStart::partsIn(const QString& folder) {
+  QStringList parts;
+  for (const QFileInfo& file : QDir(folder).entryInfoList(QDir::Files, QDir::Name)) {
+    if (MeshReader::knows(file.filePath().toStdString())) parts += file.completeBaseName();
+  }
+  return parts;
+}
+
+}  // namespace swingroom

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <QObject>
+#include <QStringList>
+#include <optional>
+
+#include "app/session/latest_worker.h"
+#include "core/files/new_assembly.h"
+
+namespace swingroom {
+
+/// Makes a new assembly from folders of part files, in the background.
+class FolderStart : public QObject {
+  Q_OBJECT
+
+ public:
+  struct Wish {
+    std::filesystem::path folder;
+    std::optional<std::filesystem::path> otherFolder;
+    double mmPerUnit = 1;
+    double requiredGapMm = 0.3;
+    std::string ground;  ///< The part that stands still; empty: as is found.
+  };
+  struct Made {
+    AssemblyDocument document;
+    std::filesystem::path file;  ///< Where it will be saved: beside the part folder.
+    std::vector<std::string> found;
+    Problems notes;
+  };
+
+  explicit FolderStart(MeshReader reader, QObject* parent = nullptr)
+      : QObject(parent), reader_(std::move(reader)) {}
+
+  void begin(const Wish& wish);
+
+  /// Names of the parts in a folder, by its files.
+  static QStringList partsIn(const QString& folder);
+
+ Q_SIGNALS:
+  void done(const Outcome<FolderStart::Made>& outcome);
+
+ private:
+  MeshReader reader_;
+  LatestWorker worker_;
+};
+
+}  // namespace swingroom

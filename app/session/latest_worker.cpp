@@ -1,0 +1,47 @@
+#include "app/session/latest_worker.h"
+
+#include <sys/resource.h>
+
+#include <utility>
+
+namespace swingroom {
+
+LatestWorker::LatestWorker() : thread_([this] { work(); }) {}
+
+LatestWorker::~LatestWorker() {
+  {
+    const std::lock_guard lock(mutex_);
+    ending_ = true;
+    waiting_ = nullptr;
+  }
+  wake_.notify_one();
+  thread_.join();
+}
+
+void LatestWorker::ask(std::function<void()> job) {
+  {
+    const std::lock_guard lock(mutex_);
+    waiting_ = std::move(job);
+  }
+  wake_.notify_one();
+}
+
+void LatestWorker::work() {
+  while (true) {
+    std::function<void()> job;
+    {
+      std::unique_lock lock(mutex_);
+      wake_.wait(lock, [this] { return ending_ || waiting_; });
+      if (ending_) return;
+      std::swap(job, waiting_);
+    }
+    job();
+  }
+}
+
+void stepBack() {
+  // On Linux a thread has a niceness of its own, and its new threads inherit it.
+  setpriority(PRIO_PROCESS, 0, 10);
+}
+
+}  // namespace swingroom

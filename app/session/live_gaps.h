@@ -1,0 +1,54 @@
+#pragma once
+
+#include <QObject>
+#include <memory>
+#include <optional>
+
+#include "app/session/choice.h"
+#include "app/session/latest_worker.h"
+#include "app/session/scene.h"
+
+namespace swingroom {
+
+/// The chosen pair as it stands.
+struct PairNow {
+  PartPair pair;
+  bool meets = false;
+  double gapMm = 0;               ///< If it does not meet.
+  std::optional<double> depthMm;  ///< Of the overlap, within 0.02 mm; none: not (yet) known.
+  /// On the first and the second part; in an overlap the deepest point and its way out. None where
+  /// not known.
+  std::optional<std::array<Vector3d, 2>> points_W;
+};
+
+/// Measures in the background how the assembly stands now. A newer question replaces one that
+/// waits, so that the answers keep up with a needle that is dragged.
+class LiveGaps : public QObject {
+  Q_OBJECT
+
+ public:
+  explicit LiveGaps(QObject* parent = nullptr) : QObject(parent) {}
+
+  struct Question {
+    ScenePtr scene;
+    Configuration standing;
+    std::optional<PartPair> pair;  ///< Measured first, at any distance.
+    bool all = false;              ///< All near pairs too.
+  };
+  void ask(const Question& question);
+
+ Q_SIGNALS:
+  /// First the gap, then, for an overlap, once more with its depth.
+  void pairMeasured(const PairNow& now);
+  void allMeasured(const std::vector<StandingGap>& near);
+
+ private:
+  void answer(const Question& question, std::size_t number);
+  template <typename Emit>
+  void post(std::size_t number, Emit emitSignal);
+
+  std::atomic<std::size_t> asked_ = 0;
+  LatestWorker worker_;
+};
+
+}  // namespace swingroom

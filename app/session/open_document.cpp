@@ -1,0 +1,87 @@
+#include "app/session/open_document.h"
+
+#include "core/files/write_document.h"
+
+namespace swingroom {
+namespace {
+
+/// Mesh paths as seen from `to` instead of `from`; where there is no way from one to the other they
+/// become absolute.
+AssemblyDocument movedTo(const std::filesystem::path& to, const std::filesystem::path& from,
+                         AssemblyDocument document) {
+  for (DocumentPart& part : document.parts) {
+    for (auto& [stage, path] : part.stages) {
+      if (path.empty() || std::filesystem::path(path).is_absolute()) continue;
+      const auto place = std::filesystem::absolute(from / path).lexically_normal();
+      const auto seen = place.lexically_relative(std::filesystem::absolute(to).lexically_normal());
+      path = (seen.empty() ? place : seen).generic_string();
+    }
+  }
+  return document;
+}
+
+}  // namespace
+
+/// One entry of the undo list. Documents are small (meshes are not in them), so both are kept
+/// whole.
+class OpenDocument::Edit : public QUndoCommand {
+ public:
+  Edit(OpenDocument& open, const QString& name, const AssemblyDocument& after)
+      : QUndoCommand(name), open_(open), before_(open.document()), after_(after) {}
+
+  void undo() override { open_.put(before_); }
+  void redo() override { open_.put(after_); }
+
+ private:
+  OpenDocument& open_;
+  AssemblyDocument before_, after_;
+};
+
+OpenDocument::OpenDocument(QObject* parent) : QObject(parent) {
+  connect(&undo_, &QUndoStack::cleanChanged, this,
+          [this](bool isClean) { Q_EMIT modifiedChanged(!isClean); });
+}
+
+void OpenDocument::put(const AssemblyDocument& document) {
+  document_ = document;
+  Q_EMIT changed();
+}
+
+void OpenDocument::show(const AssemblyDocument& document, const std::filesystem::path& file,
+                        bool isSaved) {
+  undo_.clear();
+  if (!isSaved) undo_.resetClean();
+  file_ = file;
+  Q_EMIT fileChanged();
+  put(document);
+}
+
+void OpenDocument::close() {
+  show({}, {}, true);
+}
+
+void OpenDocument::edit(const QString& name, const AssemblyDocument& changedDocument) {
+  if (changedDocument == document_) return;
+  undo_.push(new Edit(*this, name, changedDocument));
+}
+
+std::optional<Problem> OpenDocument::save() {
+  if (auto problem = saveDocument(document_, file_)) return problem;
+  undo_.setClean();
+  return std::nullopt;
+}
+
+std::optional<Problem> OpenDocument::saveAs(const std::filesystem::path& file) {
+  const AssemblyDocument moved = movedTo(file.parent_path(), file_.parent_path(), document_);
+  if (auto problem = saveDocument(moved, file)) return problem;
+  if (moved == document_) {
+    file_ = file;
+    undo_.setClean();
+    Q_EMIT fileChanged();
+    return std::nullopt;
+  }
+  show(moved, file, true);
+  return std::nullopt;
+}
+
+}  // namespace swingroom

@@ -1,0 +1,100 @@
+#include "app/session/scene.h"
+
+#include <algorithm>
+
+#include "core/sweep/sweep.h"
+
+namespace swingroom {
+namespace {
+
+/// What there is to see of an assembly without modes: it stands at home.
+LoadedAssembly withSomeMode(LoadedAssembly&& loaded) {
+  if (loaded.modes.empty()) loaded.modes.push_back({"as modelled", loaded.assembly.home()});
+  return std::move(loaded);
+}
+
+double lowestOf(const Assembly& assembly, const std::vector<Mode>& modes, const Vector3d& up_W) {
+  double lowest = std::numeric_limits<double>::infinity();
+  for (const Mode& mode : modes) {
+    const auto X_WPs = posesOf(assembly, mode.configuration);
+    for (std::size_t p = 0; p < X_WPs.size(); ++p) {
+      const auto& mesh = assembly.parts()[p].mesh;
+      if (!mesh) continue;
+      const Vector3d up_P = X_WPs[p].linear().transpose() * up_W;
+      const double offset = up_W.dot(X_WPs[p].translation());
+      for (const Vector3d& vertex : mesh->vertices) {
+        lowest = std::min(lowest, up_P.dot(vertex) + offset);
+      }
+    }
+  }
+  return std::isfinite(lowest) ? lowest : 0;
+}
+
+/// The document without what the check's geometry does not depend on.
+AssemblyDocument motionOf(AssemblyDocument document) {
+  document.name.clear();
+  document.process.clear();
+  document.requiredGap = 0;
+  document.pairs.clear();
+  document.variants.clear();
+  document.extra.clear();
+  for (DocumentPart& part : document.parts) {
+    part.colour.clear();
+    part.material.clear();
+    part.clear.reset();
+    part.count.reset();
+  }
+  return document;
+}
+
+const DocumentPair* ruleIn(const AssemblyDocument& document, const std::string& a,
+                           const std::string& b) {
+  for (const DocumentPair& pair : document.pairs) {
+    if (pair.parts == std::array{a, b} || pair.parts == std::array{b, a}) return &pair;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
+Scene::Scene(AssemblyDocument written, LoadedAssembly&& made, unsigned threads, const Scene* before)
+    : document(std::move(written)),
+      loaded(withSomeMode(std::move(made))),
+      geometry(prepareGeometry(loaded.assembly, threads,
+                               before ? before->geometry : AssemblyGeometry())),
+      gaps(loaded.assembly, geometry),
+      ways(waysToCheck(loaded.modes, loaded.sequences)),
+      up_W(Vector3d(document.up.data()).normalized()) {
+  const Vector3d front(document.front.data());
+  front_W = (front - up_W * up_W.dot(front)).normalized();
+  floorMm = lowestOf(loaded.assembly, loaded.modes, up_W);
+}
+
+std::string Scene::modeName(ModeId mode) const {
+  return loaded.modes.at(mode.index).name;
+}
+
+Outcome<ScenePtr> makeScene(const AssemblyDocument& document, const std::filesystem::path& file,
+                            const MeshSource& source, const Scene* before) {
+  Outcome<LoadedAssembly> loaded = loadAssembly(document, file, source);
+  if (!loaded) return loaded.problems();
+  return ScenePtr(
+      std::make_shared<const Scene>(document, std::move(loaded).value(), source.threads, before));
+}
+
+bool sameMotion(const Scene& before, const Scene& now) {
+  const auto& ours = before.geometry;
+  return ours == now.geometry && motionOf(before.document) == motionOf(now.document);
+}
+
+bool samePair(const Scene& before, const Scene& now, PartId a, PartId b) {
+  if (before.assembly().requiredGapMm(a, b) != now.assembly().requiredGapMm(a, b)) return false;
+  const std::string& nameA = now.assembly().part(a).name;
+  const std::string& nameB = now.assembly().part(b).name;
+  const DocumentPair* was = ruleIn(before.document, nameA, nameB);
+  const DocumentPair* is = ruleIn(now.document, nameA, nameB);
+  const bool same = was && is ? *was == *is : was == is;
+  return same;
+}
+
+}  // namespace swingroom

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <QObject>
+#include <memory>
+
+#include "app/session/latest_worker.h"
+#include "app/session/scene.h"
+#include "core/files/mesh_memory.h"
+
+namespace swingroom {
+
+/// Makes scenes of documents in the background; meshes that have not changed are kept.
+class SceneLoader : public QObject {
+  Q_OBJECT
+
+ public:
+  explicit SceneLoader(MeshReader reader, QObject* parent = nullptr);
+
+  /// One of the signals follows, unless a later call comes before.
+  /// @param before  The state whose geometry is used again; or null.
+  void load(const AssemblyDocument& document, const std::filesystem::path& file, ScenePtr before);
+  bool isLoading() const { return asked_ != answered_; }
+
+ Q_SIGNALS:
+  void loaded(const ScenePtr& scene);
+  void failed(const Problems& problems);
+
+ private:
+  void answer(std::size_t number, const Outcome<ScenePtr>& outcome);
+
+  MeshReader reader_;
+  MeshMemory memory_;
+  std::size_t asked_ = 0;
+  std::size_t answered_ = 0;
+  LatestWorker worker_;
+};
+
+}  // namespace swingroom

@@ -1,0 +1,120 @@
+#include "app/session/session.h"
+
+#include "core/files/read_document.h"
+
+namespace swingroom {
+
+Session::Session(MeshReader reader, QObject* parent) : QObject(parent), loader_(std::move(reader)) {
+  connect(&document_, &OpenDocument::changed, this, &Session::load);
+  connect(&loader_, &SceneLoader::loaded, this, &Session::takeScene);
+  connect(&loader_, &SceneLoader::failed, this, [this](const Problems& problems) {
+    setProblems(problems);
+    Q_EMIT activityChanged();
+  });
+  connect(&run_, &CheckRun::arrived, this, &Session::takeResults);
+  connect(&run_, &CheckRun::finished, this, &Session::activityChanged);
+}
+
+Problems Session::open(const std::filesystem::path& file) {
+  const std::filesystem::path place = std::filesystem::absolute(file).lexically_normal();
+  Outcome<ReadDocument> read = readDocument(place);
+  if (!read) return read.problems();
+  documentNotes_ = read->notes;
+  showDocument(read->document, place, true);
+  return {};
+}
+
+void Session::start(const AssemblyDocument& document, const std::filesystem::path& file) {
+  documentNotes_.clear();
+  showDocument(document, file, false);
+}
+
+void Session::showDocument(const AssemblyDocument& document, const std::filesystem::path& file,
+                           bool isSaved) {
+  run_.cancel();
+  scene_ = nullptr;
+  board_ = CheckBoard();
+  choice_.clear();
+  visibility_.showAll();
+  stand_.setRunning(false);
+  stand_.setScene(nullptr);
+  setProblems({});
+  Q_EMIT sceneChanged();
+  Q_EMIT boardChanged();
+  document_.show(document, file, isSaved);
+}
+
+void Session::load() {
+  if (!document_.isOpen()) return;
+  loader_.load(document_.document(), document_.file(), scene_);
+  Q_EMIT activityChanged();
+}
+
+void Session::takeScene(const ScenePtr& scene) {
+  setProblems({});
+  scene_ = scene;
+  CheckBoard board(scene);
+  board.takeOver(board_);
+  board_ = std::move(board);
+  stand_.setScene(scene);
+  Q_EMIT sceneChanged();
+  Q_EMIT boardChanged();
+  runCheck();
+}
+
+void Session::setProblems(const Problems& problems) {
+  if (problems == problems_) return;
+  problems_ = problems;
+  Q_EMIT problemsChanged();
+}
+
+void Session::takeResults(const std::vector<CheckedResult>& results) {
+  for (const CheckedResult& result : results) board_.put(result);
+  board_.refresh();
+  Q_EMIT boardChanged();
+}
+
+void Session::runCheck() {
+  if (scene_ && !board_.isComplete()) {
+    run_.start(board_, stand_.way());
+  } else {
+    run_.cancel();
+  }
+  Q_EMIT activityChanged();
+}
+
+void Session::checkAgain() {
+  if (!scene_ || run_.isRunning()) return;
+  if (board_.isComplete()) board_ = CheckBoard(scene_);
+  Q_EMIT boardChanged();
+  load();  // Mesh files may have changed.
+}
+
+void Session::stopCheck() {
+  run_.cancel();
+  Q_EMIT activityChanged();
+}
+
+Problems Session::notes() const {
+  Problems notes = documentNotes_;
+  if (scene_) {
+    notes.insert(notes.end(), scene_->loaded.notes.begin(), scene_->loaded.notes.end());
+  }
+  return notes;
+}
+
+void Session::goToWorst(PartId a, PartId b) {
+  if (!scene_) return;
+  choice_.choosePair(a, b);
+  const auto index = board_.pairIndex(a, b);
+  if (!index) return;
+  std::size_t way = stand_.way();
+  for (const Finding& finding : board_.findings()) {
+    if (PartPair(finding.a, finding.b) == *choice_.pair()) way = finding.where.front().way;
+  }
+  if (!board_.isKnown(way, *index)) return;
+  stand_.showWay(way);
+  stand_.moveTo(worstInstant(board_.report().results[way].pairs[*index]));
+}
+
+}  // namespace swingroom

@@ -1,0 +1,84 @@
+#pragma once
+
+#include <QObject>
+
+#include "app/session/check_board.h"
+#include "app/session/check_run.h"
+#include "app/session/choice.h"
+#include "app/session/live_gaps.h"
+#include "app/session/open_document.h"
+#include "app/session/scene_loader.h"
+#include "app/session/stand.h"
+#include "app/session/visibility.h"
+
+namespace swingroom {
+
+/// One open assembly and all that happens to it: edits, the check in the background, where it
+/// stands, what is chosen. Knows nothing of who shows it.
+class Session : public QObject {
+  Q_OBJECT
+
+ public:
+  explicit Session(MeshReader reader, QObject* parent = nullptr);
+
+  /// Reads the file now and makes its scene in the background. What was open stays if the file is
+  /// no assembly file.
+  /// @returns What is wrong with the file; empty: it is open.
+  Problems open(const std::filesystem::path& file);
+  /// Shows a document that is not saved yet.
+  void start(const AssemblyDocument& document, const std::filesystem::path& file);
+
+  OpenDocument& document() { return document_; }
+  Stand& stand() { return stand_; }
+  Choice& choice() { return choice_; }
+  Visibility& visibility() { return visibility_; }
+  LiveGaps& liveGaps() { return liveGaps_; }
+
+  /// Null: nothing is open, or it cannot be made.
+  const ScenePtr& scene() const { return scene_; }
+  const CheckBoard& board() const { return board_; }
+  bool isLoading() const { return loader_.isLoading(); }
+  bool isChecking() const { return run_.isRunning(); }
+  /// Why the document as it is cannot be checked. The last scene that could be is still shown.
+  const Problems& problems() const { return problems_; }
+  /// Worth knowing, not wrong.
+  Problems notes() const;
+
+  /// Goes on with a check that was stopped, or checks everything again.
+  void checkAgain();
+  void stopCheck();
+
+  /// Stands at the pair's worst place in the shown way, or in the way where it is worst.
+  void goToWorst(PartId a, PartId b);
+
+ Q_SIGNALS:
+  void sceneChanged();
+  void problemsChanged();
+  /// More is known.
+  void boardChanged();
+  /// Loading, checking, stopped or done.
+  void activityChanged();
+
+ private:
+  void showDocument(const AssemblyDocument& document, const std::filesystem::path& file,
+                    bool isSaved);
+  void load();
+  void takeScene(const ScenePtr& scene);
+  void takeResults(const std::vector<CheckedResult>& results);
+  void setProblems(const Problems& problems);
+  void runCheck();
+
+  OpenDocument document_;
+  Stand stand_;
+  Choice choice_;
+  Visibility visibility_;
+  ScenePtr scene_;
+  CheckBoard board_;
+  Problems problems_;
+  Problems documentNotes_;
+  SceneLoader loader_;
+  CheckRun run_;
+  LiveGaps liveGaps_;
+};
+
+}  // namespace swingroom

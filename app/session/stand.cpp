@@ -1,0 +1,129 @@
+#include "app/session/stand.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace swingroom {
+namespace {
+
+constexpr int kFrameMs = 16;
+constexpr double kSecondsAStep = 1.2;  ///< Slow enough to follow one move with the eye.
+
+/// Followers take the place that their leaders give them; in file order leaders may come later.
+void letFollow(const Assembly& assembly, Configuration& standing) {
+  for (std::size_t round = 0; round < assembly.joints().size(); ++round) {
+    bool still = true;
+    for (std::size_t j = 0; j < assembly.joints().size(); ++j) {
+      const auto& follows = assembly.joints()[j].follows;
+      if (!follows) continue;
+      const double value =
+          follows->ratio * standing.values[follows->leader.index].x() + follows->offset;
+      still = still && standing.values[j].x() == value;
+      standing.values[j].x() = value;
+    }
+    if (still) return;
+  }
+}
+
+}  // namespace
+
+double nextBead(double instant, std::size_t steps, bool forward) {
+  const double count = static_cast<double>(std::max<std::size_t>(1, steps));
+  const double at = instant * count;
+  constexpr double kOnBead = 1e-6;
+  const double bead = forward ? std::floor(at + kOnBead) + 1 : std::ceil(at - kOnBead) - 1;
+  return std::clamp(bead / count, 0.0, 1.0);
+}
+
+Stand::Stand(QObject* parent) : QObject(parent) {
+  timer_.setInterval(kFrameMs);
+  timer_.setTimerType(Qt::PreciseTimer);
+  connect(&timer_, &QTimer::timeout, this, &Stand::tick);
+}
+
+std::size_t Stand::steps() const {
+  return scene_ ? scene_->ways[way_].steps.size() : 1;
+}
+
+void Stand::setScene(ScenePtr scene) {
+  const std::string name = scene_ ? scene_->ways[way_].name : "";
+  scene_ = std::move(scene);
+  byHand_.reset();
+  std::size_t way = 0;
+  if (scene_) {
+    const auto& ways = scene_->ways;
+    const auto same = std::find_if(ways.begin(), ways.end(),
+                                   [&](const Sequence& other) { return other.name == name; });
+    if (same != ways.end()) {
+      way = static_cast<std::size_t>(same - ways.begin());
+    } else {
+      instant_ = 0;
+    }
+  }
+  way_ = way;
+  if (!scene_) instant_ = 0;
+  Q_EMIT wayChanged();
+  refresh();
+}
+
+void Stand::showWay(std::size_t way) {
+  if (!scene_ || way >= scene_->ways.size() || way == way_) return;
+  setRunning(false);
+  way_ = way;
+  instant_ = 0;
+  byHand_.reset();
+  Q_EMIT wayChanged();
+  refresh();
+}
+
+void Stand::moveTo(double instant) {
+  if (!std::isfinite(instant)) return;
+  instant = std::clamp(instant, 0.0, 1.0);
+  if (instant == instant_ && !byHand_) return;
+  instant_ = instant;
+  byHand_.reset();
+  refresh();
+}
+
+void Stand::moveJoint(JointId joint, const JointValue& value) {
+  if (!scene_ || joint.index >= standing_.values.size() || !value.allFinite()) return;
+  if (standing_.values[joint.index] == value) return;
+  setRunning(false);
+  byHand_ = standing_;
+  byHand_->values[joint.index] = value;
+  letFollow(scene_->assembly(), *byHand_);
+  refresh();
+}
+
+void Stand::refresh() {
+  if (!scene_) {
+    standing_ = {};
+  } else {
+    standing_ =
+        byHand_ ? *byHand_ : configurationAt(scene_->assembly(), scene_->ways[way_], instant_);
+  }
+  Q_EMIT moved();
+}
+
+void Stand::setRunning(bool running) {
+  if (running == timer_.isActive() || (running && !scene_)) return;
+  if (running) {
+    if (instant_ >= 1) moveTo(0);
+    sinceTick_.start();
+    timer_.start();
+  } else {
+    timer_.stop();
+  }
+  Q_EMIT runningChanged(running);
+}
+
+void Stand::tick() {
+  // A slow frame must not become a jump over what there is to see.
+  const double seconds = std::min(0.1, static_cast<double>(sinceTick_.restart()) / 1000.0);
+  const double wholeWay = kSecondsAStep * static_cast<double>(steps());
+  const double next = instant_ + seconds / wholeWay;
+  moveTo(next);
+  if (next >= 1) setRunning(false);
+}
+
+}  // namespace swingroom

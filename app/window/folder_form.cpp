@@ -1,0 +1,128 @@
+#include "app/window/folder_form.h"
+
+#include <QDialogButtonBox>
+#include <QFileDialog>
+#include <QFormLayout>
+#include <QHBoxLayout>
+#include <QVBoxLayout>
+
+#include "app/models/text.h"
+
+namespace swingroom {
+namespace {
+
+QWidget* lineWithButton(QLineEdit* line, QPushButton* button) {
+  auto* both = new QWidget;
+  auto* row = new QHBoxLayout(both);
+  row->setContentsMargins(0, 0, 0, 0);
+  row->addWidget(line, 1);
+  row->addWidget(button);
+  return both;
+}
+
+}  // namespace
+
+FolderForm::FolderForm(MeshReader reader, QWidget* parent)
+    : QDialog(parent), start_(std::move(reader)) {
+  setWindowTitle(tr("Begin from part files"));
+  build();
+  connect(folder_, &QLineEdit::textChanged, this, &FolderForm::showFolder);
+  connect(&start_, &FolderStart::done, this, &FolderForm::take);
+  showFolder();
+}
+
+void FolderForm::build() {
+  auto* column = new QVBoxLayout(this);
+  column->setSpacing(12);
+  auto* form = new QFormLayout;
+  form->setVerticalSpacing(8);
+  folder_ = new QLineEdit(this);
+  other_ = new QLineEdit(this);
+  other_->setPlaceholderText(tr("none: joints are written by hand"));
+  const auto addFolder = [&](const QString& name, QLineEdit* line) {
+    line->setMinimumWidth(320);
+    auto* choose = new QPushButton(tr("Choose…"), this);
+    connect(choose, &QPushButton::clicked, this, [this, line] { chooseFolder(*line); });
+    form->addRow(name, lineWithButton(line, choose));
+  };
+  addFolder(tr("Part files, one a part"), folder_);
+  addFolder(tr("The same in another mode"), other_);
+  unit_ = new QComboBox(this);
+  for (const auto& [word, mm] : {std::pair("mm", 1.0), {"cm", 10.0}, {"m", 1000.0}, {"inch", 25.4}}) {
+    unit_->addItem(QString::fromLatin1(word), mm);
+  }
+  unit_->setToolTip(tr("For files that do not say it (STL, OBJ, PLY)"));
+  ground_ = new QComboBox(this);
+  gap_ = new QDoubleSpinBox(this);
+  gap_->setRange(0, 50);
+  gap_->setValue(0.3);
+  gap_->setSingleStep(0.05);
+  gap_->setSuffix(tr(" mm"));
+  form->addRow(tr("Unit of the files"), unit_);
+  form->addRow(tr("Stands still"), ground_);
+  form->addRow(tr("Required gap"), gap_);
+  column->addLayout(form);
+  said_ = new QLabel(this);
+  said_->setProperty("role", QStringLiteral("soft"));
+  said_->setWordWrap(true);
+  said_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+  column->addWidget(said_);
+  auto* buttons = new QDialogButtonBox(this);
+  begin_ = buttons->addButton(tr("Begin"), QDialogButtonBox::ActionRole);
+  begin_->setProperty("look", QStringLiteral("main"));
+  begin_->setDefault(true);
+  buttons->addButton(QDialogButtonBox::Cancel);
+  column->addWidget(buttons);
+  connect(begin_, &QPushButton::clicked, this, &FolderForm::begin);
+  connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+}
+
+void FolderForm::setFolder(const QString& folder) { folder_->setText(folder); }
+
+void FolderForm::chooseFolder(QLineEdit& line) {
+  const QString chosen =
+      QFileDialog::getExistingDirectory(this, tr("Folder of part files"), line.text());
+  if (!chosen.isEmpty()) line.setText(chosen);
+}
+
+void FolderForm::showFolder() {
+  const QStringList parts = FolderStart::partsIn(folder_->text());
+  ground_->clear();
+  ground_->addItem(tr("whatever stands still in both"), QString());
+  for (const QString& part : parts) ground_->addItem(part, part);
+  begin_->setEnabled(!parts.isEmpty());
+  if (folder_->text().isEmpty()) {
+    said_->setText(tr("With a second folder that holds the same parts in another mode, joints, "
+                      "their axes and the way between the modes are found."));
+  } else if (parts.isEmpty()) {
+    said_->setText(tr("No mesh files there (STL, OBJ, PLY, glTF, GLB, DAE, 3MF)."));
+  } else {
+    said_->setText(tr("%n part(s) there.", nullptr, static_cast<int>(parts.size())));
+  }
+}
+
+void FolderForm::begin() {
+  FolderStart::Wish wish;
+  wish.folder = folder_->text().toStdString();
+  if (!other_->text().trimmed().isEmpty()) wish.otherFolder = other_->text().toStdString();
+  wish.mmPerUnit = unit_->currentData().toDouble();
+  wish.requiredGapMm = gap_->value();
+  wish.ground = ground_->currentData().toString().toStdString();
+  begin_->setEnabled(false);
+  said_->setText(tr("Reading part files…"));
+  start_.begin(wish);
+}
+
+void FolderForm::take(const Outcome<FolderStart::Made>& outcome) {
+  begin_->setEnabled(true);
+  if (outcome.ok()) {
+    made_ = *outcome;
+    accept();
+    return;
+  }
+  QStringList lines;
+  for (const Problem& problem : outcome.problems()) lines += qt(toText(problem));
+  said_->setText(lines.join(QLatin1Char('\n')));
+}
+
+}  // namespace swingroom

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <QCheckBox>
+#include <QComboBox>
+#include <QDialog>
+#include <QDoubleSpinBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+
+#include "app/session/folder_start.h"
+
+namespace swingroom {
+
+/// Asks what a new assembly is to be made from: a folder of part files, perhaps a second one in
+/// another mode, the unit, the part that stands on the ground, the required gap. Reads the folders
+/// in the background; what is wrong stands in the form.
+class FolderForm : public QDialog {
+  Q_OBJECT
+
+ public:
+  explicit FolderForm(MeshReader reader, QWidget* parent = nullptr);
+
+  void setFolder(const QString& folder);
+  /// The document that was made, and where it is to be saved. Only after `accepted`.
+  const FolderStart::Made& made() const { return made_; }
+
+ private:
+  void build();
+  void chooseFolder(QLineEdit& line);
+  void showFolder();
+  void begin();
+  void take(const Outcome<FolderStart::Made>& outcome);
+
+  FolderStart start_;
+  FolderStart::Made made_;
+  QLineEdit* folder_;
+  QLineEdit* other_;
+  QComboBox* unit_;
+  QComboBox* ground_;
+  QDoubleSpinBox* gap_;
+  QLabel* said_;
+  QPushButton* begin_;
+};
+
+}  // namespace swingroom

@@ -1,0 +1,66 @@
+#include "app/window/joint_marks.h"
+
+#include <algorithm>
+
+namespace swingroom {
+namespace {
+
+constexpr double kReachMm = 4;  ///< How far an axis is drawn past its part.
+
+/// The extent of a part's mesh along a line that is given where everything is at home.
+std::pair<double, double> extentAlong(const Scene& scene, PartId part, const Joint& joint) {
+  const auto& mesh = scene.assembly().part(part).mesh;
+  if (!mesh) return {-10, 10};
+  const Pose& X_WP = scene.assembly().part(part).X_WP_home;
+  double least = std::numeric_limits<double>::infinity(), greatest = -least;
+  for (const Vector3d& vertex : mesh->vertices) {
+    const double along = joint.along.dot(X_WP * vertex - joint.through);
+    least = std::min(least, along);
+    greatest = std::max(greatest, along);
+  }
+  return {least - kReachMm, greatest + kReachMm};
+}
+
+/// A slide without a point of its own is drawn through the part's middle.
+Vector3d pointOf(const Scene& scene, PartId part, const Joint& joint) {
+  if (joint.type != JointType::slide) return joint.through;
+  const auto& mesh = scene.assembly().part(part).mesh;
+  if (!mesh) return joint.through;
+  return scene.assembly().part(part).X_WP_home * boundsOf(*mesh).center();
+}
+
+}  // namespace
+
+JointMarks jointMarks(const Scene& scene, const Configuration& standing,
+                      const std::vector<PartId>& parts) {
+  JointMarks marks;
+  const Assembly& assembly = scene.assembly();
+  const auto displaced = displacementsOf(assembly, standing);
+  for (const PartId part : parts) {
+    const Mount* mount = holdingMount(assembly, standing, part);
+    if (!mount) continue;
+    // Each joint is carried by the parent and by the joints before it.
+    Pose D = mount->parent ? displaced[mount->parent->index] : Pose::Identity();
+    for (const JointId id : mount->joints) {
+      Joint joint = assembly.joint(id);
+      joint.through = pointOf(scene, part, joint);
+      const Vector3d along_W = D.linear() * joint.along;
+      if (joint.type == JointType::hinge || joint.type == JointType::slide) {
+        const auto [from, to] = extentAlong(scene, part, joint);
+        marks.axes.push_back(
+            {D * joint.through, along_W, from, to, true, joint.type == JointType::hinge});
+      }
+      for (const JointZone& zone : joint.zones) {
+        const bool ball = joint.type == JointType::ball;
+        const double middle = ball ? 0 : (zone.fromMm + zone.toMm) / 2;
+        const Vector3d centre = D * Vector3d(assembly.joint(id).through + middle * joint.along);
+        marks.zones.push_back(
+            {centre, along_W, zone.radiusMm, ball ? 0 : (zone.toMm - zone.fromMm) / 2});
+      }
+      D = D * displacementOf(assembly.joint(id), standing.values[id.index]);
+    }
+  }
+  return marks;
+}
+
+}  // namespace swingroom

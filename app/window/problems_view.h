@@ -1,0 +1,28 @@
+#pragma once
+
+#include <QFrame>
+#include <QLabel>
+#include <QPlainTextEdit>
+
+#include "core/base/outcome.h"
+
+namespace swingroom {
+
+/// What is wrong with the document or a file, one line each, and what to do; can be copied. Hidden
+/// while nothing is.
+class ProblemsView : public QFrame {
+  Q_OBJECT
+
+ public:
+  explicit ProblemsView(QWidget* parent = nullptr);
+
+  /// @param heading  What could not be done, in a sentence.
+  void show(const QString& heading, const Problems& problems);
+  QString text() const;
+
+ private:
+  QLabel* heading_;
+  QPlainTextEdit* lines_;
+};
+
+}  // namespace swingroom

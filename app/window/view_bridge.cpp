@@ -1,0 +1,137 @@
+#include "app/window/view_bridge.h"
+
+#include <algorithm>
+
+#include "app/models/pair_story.h"
+#include "app/panels/theme.h"
+#include "app/window/joint_marks.h"
+#include "core/report/part_colour.h"
+
+namespace swingroom {
+namespace {
+
+/// What the view shows close up around a place, mm: a joint's size, not a whole figure's.
+constexpr double kCloseMm = 14;
+
+ViewScene viewOf(const Scene& scene, const Visibility& visibility) {
+  ViewScene view;
+  view.up = scene.up_W;
+  view.front = scene.front_W;
+  view.floorMm = scene.floorMm;
+  for (std::size_t p = 0; p < scene.geometry.size(); ++p) {
+    const DocumentPart& written = scene.document.parts.at(p);
+    view.parts.push_back({scene.geometry[p] ? scene.geometry[p]->surface : nullptr,
+                          partColour(written.colour), !visibility.isHidden(PartId{p}),
+                          written.clear.value_or(false)});
+  }
+  return view;
+}
+
+std::vector<PartId> chosenParts(const Choice& choice) {
+  if (choice.pair()) return {choice.pair()->first, choice.pair()->second};
+  if (choice.part()) return {*choice.part()};
+  return {};
+}
+
+}  // namespace
+
+ViewBridge::ViewBridge(Session& session, Viewport& view, QObject* parent)
+    : QObject(parent), session_(session), view_(view) {
+  connect(&session, &Session::sceneChanged, this, &ViewBridge::showScene);
+  connect(&session.visibility(), &Visibility::changed, this, &ViewBridge::showScene);
+  connect(&session.stand(), &Stand::moved, this, &ViewBridge::showStand);
+  connect(&session.choice(), &Choice::changed, this, &ViewBridge::showChoice);
+  connect(&session.liveGaps(), &LiveGaps::pairMeasured, this, &ViewBridge::takeNow);
+  connect(&view, &Viewport::partClicked, this,
+          [this](std::optional<PartId> part, Qt::KeyboardModifiers keys) {
+            Choice& choice = session_.choice();
+            if (!part) {
+              choice.clear();
+            } else if (keys & Qt::ControlModifier) {
+              choice.addPart(*part);
+            } else {
+              choice.choosePart(*part);
+            }
+          });
+  showTheme();
+  showScene();
+}
+
+void ViewBridge::showTheme() {
+  const Theme& now = theme();
+  view_.setColours({now.view, now.line, now.ink, now.soft, now.panel, now.accent, now.clash});
+}
+
+void ViewBridge::showScene() {
+  if (!session_.scene()) view_.setDimension(std::nullopt);
+  view_.setScene(session_.scene() ? viewOf(*session_.scene(), session_.visibility())
+                                  : ViewScene());
+  showStand();
+}
+
+void ViewBridge::showStand() {
+  const ScenePtr& scene = session_.scene();
+  const Configuration& standing = session_.stand().standing();
+  if (!scene || standing.values.size() != scene->assembly().joints().size()) return;
+  view_.setPoses(posesOf(scene->assembly(), standing));
+  // The dimension line stays until its next figure comes, a moment later: else it would flicker.
+  showAxes();
+  askLive();
+}
+
+void ViewBridge::showChoice() {
+  now_.reset();
+  view_.setDimension(std::nullopt);
+  view_.setEmphasis({chosenParts(session_.choice()), false});
+  showAxes();
+  askLive();
+}
+
+void ViewBridge::showAxes() {
+  JointMarks marks;
+  if (jointsShown_ && session_.scene()) {
+    marks = jointMarks(*session_.scene(), session_.stand().standing(),
+                       chosenParts(session_.choice()));
+  }
+  view_.setAxes(marks.axes);
+  view_.setZones(marks.zones);
+}
+
+void ViewBridge::showJoints(bool shown) {
+  jointsShown_ = shown;
+  showAxes();
+}
+
+void ViewBridge::askLive() {
+  if (!session_.scene()) return;
+  session_.liveGaps().ask(
+      {session_.scene(), session_.stand().standing(), session_.choice().pair(), true});
+}
+
+void ViewBridge::takeNow(const PairNow& now) {
+  now_ = now;
+  view_.setEmphasis({chosenParts(session_.choice()), now.meets});
+  std::optional<ViewDimension> dimension;
+  if (now.points_W) dimension = ViewDimension{*now.points_W, labelText(now)};
+  view_.setDimension(dimension);
+}
+
+void ViewBridge::bringChosen() {
+  const ScenePtr& scene = session_.scene();
+  const auto parts = chosenParts(session_.choice());
+  if (!scene || parts.empty()) return view_.fit();
+  if (now_ && now_->points_W) {
+    const auto& [a, b] = *now_->points_W;
+    return view_.bring((a + b) / 2, std::max(kCloseMm, (a - b).norm()));
+  }
+  Eigen::AlignedBox3d box;
+  const auto X_WPs = posesOf(scene->assembly(), session_.stand().standing());
+  for (const PartId part : parts) {
+    const auto& mesh = scene->assembly().part(part).mesh;
+    if (!mesh) continue;
+    for (const Vector3d& vertex : mesh->vertices) box.extend(X_WPs[part.index] * vertex);
+  }
+  if (!box.isEmpty()) view_.bring(box.center(), box.diagonal().norm() / 2);
+}
+
+}  // namespace swingroom

@@ -1,0 +1,55 @@
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/files/assembly_document.h"
+#include "core/mesh/triangle_mesh.h"
+
+namespace swingroom {
+
+/// A mesh file as a part wants it.
+struct MeshWish {
+  std::filesystem::path file;
+  double scale = 1;
+  std::optional<DocumentMirror> mirror;
+
+  bool operator==(const MeshWish&) const = default;
+};
+
+/// What became of a wish.
+struct MadeMesh {
+  std::shared_ptr<const TriangleMesh> mesh;  ///< mm.
+  bool unitAssumed = false;                  ///< The format has no unit: mm was taken.
+  std::vector<std::string> notes;            ///< What is wrong or unusual in it.
+};
+
+/// Size and time of the last change of a file; empty if it cannot be asked. Two equal ones are
+/// taken for the same content.
+std::string fileStamp(const std::filesystem::path& file);
+
+/// Meshes from earlier loads, so that files that have not changed are not read again and parts
+/// keep the very mesh that they had. Safe from several threads.
+class MeshMemory {
+ public:
+  /// @param stamp  Of the file now.
+  std::optional<MadeMesh> find(const MeshWish& wish, const std::string& stamp) const;
+  /// @param stamp  Of the file before it was read. An empty one is not kept.
+  void keep(const MeshWish& wish, const std::string& stamp, const MadeMesh& made);
+
+ private:
+  struct Entry {
+    MeshWish wish;
+    std::string stamp;
+    MadeMesh made;
+  };
+  mutable std::mutex mutex_;
+  std::multimap<std::string, Entry> byFile_;
+};
+
+}  // namespace swingroom
