@@ -8,7 +8,7 @@ namespace {
 
 constexpr int kSide = ShadowGrid::kCells;
 constexpr double kReach = 1.6;       ///< The square's half side, in radii of what is shown.
-constexpr double kFadeHeight = 0.13;  ///< Height at which a point's shadow is down to 1/e, in radii.
+constexpr double kFadeHeight = 0.10;  ///< Height at which a point's shadow is down to 1/e, in radii.
 constexpr double kStrength = 1.1;
 
 /// Mean over a window along rows, `stride` 1, or columns.

@@ -93,12 +93,20 @@ void PartPainter::draw(const std::shared_ptr<const ViewMesh>& mesh, const Pose& 
   program_->setUniformValue("ground", toQt(style.ground));
   program_->setUniformValue("paleness", style.paleness);
   program_->setUniformValue("seenThrough", style.clear);
+  if (mesh->sealed || style.clear) {
+    gl_.glEnable(GL_CULL_FACE);
+  } else {
+    gl_.glDisable(GL_CULL_FACE);
+  }
   buffers.layout.bind();
   gl_.glDrawElements(GL_TRIANGLES, static_cast<int>(mesh->indices.size()), GL_UNSIGNED_INT, nullptr);
   buffers.layout.release();
 }
 
-void PartPainter::end() { program_->release(); }
+void PartPainter::end() {
+  gl_.glDisable(GL_CULL_FACE);
+  program_->release();
+}
 
 void PartPainter::dropUnused() {
   std::erase_if(buffers_, [](const auto& entry) { return entry.second->mesh.use_count() == 1; });

@@ -9,7 +9,7 @@ layout(location = 1) in vec2 place;
 layout(location = 2) in vec4 paint;
 out float across;
 flat out float half_;
-flat out vec4 paint_;
+out vec4 paint_;
 void main() {
   gl_Position = vec4(position, 1.0);
   across = place.x;
@@ -21,7 +21,7 @@ void main() {
 constexpr const char* kStrokeFragment = R"(#version 330 core
 in float across;
 flat in float half_;
-flat in vec4 paint_;
+in vec4 paint_;
 uniform float opacity;
 out vec4 colour;
 void main() {

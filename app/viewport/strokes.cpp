@@ -24,11 +24,12 @@ StrokeBatch::StrokeBatch(const ViewProjection& projection, const DepthRange& ran
   mmPerPixelAt1_ = static_cast<float>(projection.mmPerPixel(1));
 }
 
-StrokeBatch::End StrokeBatch::endOf(const Eigen::Vector3f& p_V, double liftPixels) const {
+StrokeBatch::End StrokeBatch::endOf(const Eigen::Vector3f& p_V, double liftPixels,
+                                    float opacity) const {
   const float mm = perspective_ ? mmPerPixelAt1_ * p_V.z() : mmPerPixelAt1_;
   const float depth = p_V.z() - static_cast<float>(liftPixels) * mm;
   const float z = perspective_ ? depthShift_ + depthScale_ / depth : depthShift_ + depthScale_ * depth;
-  return {0.5F * width_ + p_V.x() / mm, 0.5F * height_ - p_V.y() / mm, z};
+  return {0.5F * width_ + p_V.x() / mm, 0.5F * height_ - p_V.y() / mm, z, opacity};
 }
 
 void StrokeBatch::add(const End& a, const End& b, const StrokeStyle& style) {
@@ -41,30 +42,32 @@ void StrokeBatch::add(const End& a, const End& b, const StrokeStyle& style) {
   if (!(length > 1e-3F)) return;
   dx /= length, dy /= length;
   const QColor& colour = style.colour;
-  const auto push = [&](const End& end, float along, float across) {
-    const float x = end.x + along * dx - across * dy, y = end.y + along * dy + across * dx;
+  const auto push = [&](const End& end, float across) {
+    const float x = end.x - across * dy, y = end.y + across * dx;
     vertices_.push_back({2 * x / width_ - 1, 1 - 2 * y / height_, end.z, across, half,
                          byteOf(colour.redF()), byteOf(colour.greenF()), byteOf(colour.blueF()),
-                         byteOf(colour.alphaF())});
+                         byteOf(end.opacity * colour.alphaF())});
   };
-  const float longer = std::min(half, 0.5F);
-  push(a, -longer, -reach);
-  push(a, -longer, reach);
-  push(b, longer, -reach);
-  push(b, longer, reach);
+  push(a, -reach);
+  push(a, reach);
+  push(b, -reach);
+  push(b, reach);
 }
 
-void StrokeBatch::lineInView(Eigen::Vector3f a_V, Eigen::Vector3f b_V, const StrokeStyle& style) {
+void StrokeBatch::lineInView(Eigen::Vector3f a_V, Eigen::Vector3f b_V, const StrokeStyle& style,
+                             float opacityA, float opacityB) {
   if (perspective_) {
     if (a_V.z() < nearMm_ && b_V.z() < nearMm_) return;
     if (a_V.z() < nearMm_) a_V += (b_V - a_V) * ((nearMm_ - a_V.z()) / (b_V.z() - a_V.z()));
     if (b_V.z() < nearMm_) b_V += (a_V - b_V) * ((nearMm_ - b_V.z()) / (a_V.z() - b_V.z()));
   }
-  add(endOf(a_V, style.liftPixels), endOf(b_V, style.liftPixels), style);
+  add(endOf(a_V, style.liftPixels, opacityA), endOf(b_V, style.liftPixels, opacityB), style);
 }
 
-void StrokeBatch::line(const Vector3d& a_W, const Vector3d& b_W, const StrokeStyle& style) {
-  lineInView(projection_.inView(a_W).cast<float>(), projection_.inView(b_W).cast<float>(), style);
+void StrokeBatch::line(const Vector3d& a_W, const Vector3d& b_W, const StrokeStyle& style, float opacityA,
+                       float opacityB) {
+  lineInView(projection_.inView(a_W).cast<float>(), projection_.inView(b_W).cast<float>(), style, opacityA,
+             opacityB);
 }
 
 void StrokeBatch::path(const std::vector<Vector3d>& points_W, const StrokeStyle& style) {

@@ -30,10 +30,12 @@ class StrokeBatch {
   StrokeBatch(const ViewProjection& projection, const DepthRange& range);
 
   const ViewProjection& projection() const { return projection_; }
-  /// A line in the world; what lies behind the eye is cut away.
-  void line(const Vector3d& a_W, const Vector3d& b_W, const StrokeStyle& style);
+  /// A line in the world; what lies behind the eye is cut away. Opacities at the ends, on top of the style's.
+  void line(const Vector3d& a_W, const Vector3d& b_W, const StrokeStyle& style, float opacityA = 1,
+            float opacityB = 1);
   /// The same, in the view's own frame (see ViewProjection::inView).
-  void lineInView(Eigen::Vector3f a_V, Eigen::Vector3f b_V, const StrokeStyle& style);
+  void lineInView(Eigen::Vector3f a_V, Eigen::Vector3f b_V, const StrokeStyle& style, float opacityA = 1,
+                  float opacityB = 1);
   void path(const std::vector<Vector3d>& points_W, const StrokeStyle& style);
   /// On top of everything, in pixels.
   void flatLine(const Eigen::Vector2d& a, const Eigen::Vector2d& b, const StrokeStyle& style);
@@ -45,8 +47,9 @@ class StrokeBatch {
  private:
   struct End {
     float x, y, z;  ///< Pixels, and depth in device coordinates.
+    float opacity = 1;
   };
-  End endOf(const Eigen::Vector3f& p_V, double liftPixels) const;
+  End endOf(const Eigen::Vector3f& p_V, double liftPixels, float opacity) const;
   void add(const End& a, const End& b, const StrokeStyle& style);
 
   ViewProjection projection_;

@@ -35,7 +35,7 @@ struct ViewCamera {
 };
 
 /// Angle that the smaller side spans in perspective.
-constexpr double kViewAngleRad = radFromDeg(26);
+constexpr double kViewAngleRad = radFromDeg(20);
 
 /// Frame of `up` and `front` made square; any sensible front if the two are along each other.
 ViewCamera uprightCamera(const Vector3d& up, const Vector3d& front);

@@ -53,10 +53,8 @@ StrokeStyle outlineStyle(const DrawnPart& part, const ViewColours& colours, doub
   return lineStyle(part, colours, 1.25 * pixelRatio, 0.9F);
 }
 
-FloorStyle floorStyle(const ViewColours& colours) {
-  const bool dark = isDark(colours);
-  return {paintOf(colours.ground), paintOf(colours.line),
-          dark ? Eigen::Vector3f(0.42F, 0.42F, 0.43F) : Eigen::Vector3f(0.66F, 0.65F, 0.645F)};
+Eigen::Vector3f darkestShadow(const ViewColours& colours) {
+  return isDark(colours) ? Eigen::Vector3f(0.42F, 0.42F, 0.43F) : Eigen::Vector3f(0.66F, 0.65F, 0.645F);
 }
 
 }  // namespace swingroom

@@ -2,7 +2,6 @@
 
 #include <QColor>
 
-#include "app/viewport/floor_painter.h"
 #include "app/viewport/part_painter.h"
 #include "app/viewport/strokes.h"
 #include "app/viewport/view_frame.h"
@@ -15,6 +14,7 @@ SurfaceStyle surfaceStyle(const DrawnPart& part, const ViewColours& colours);
 /// Creases stand back behind outlines.
 StrokeStyle creaseStyle(const DrawnPart& part, const ViewColours& colours, double pixelRatio);
 StrokeStyle outlineStyle(const DrawnPart& part, const ViewColours& colours, double pixelRatio);
-FloorStyle floorStyle(const ViewColours& colours);
+/// What the ground is multiplied by where no sky is seen.
+Eigen::Vector3f darkestShadow(const ViewColours& colours);
 
 }  // namespace swingroom

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QFont>
 #include <optional>
 #include <utility>
 
@@ -29,6 +30,7 @@ struct ViewFrame {
   bool fine = false;      ///< Smooth edges everywhere, at the cost of a few frames.
   std::optional<std::pair<std::size_t, std::size_t>> overlap;  ///< Indices into `parts`.
   std::optional<ViewDimension> dimension;
+  QFont font;
   std::vector<ViewAxis> axes;
   std::vector<ViewZone> zones;
 };

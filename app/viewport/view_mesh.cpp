@@ -65,6 +65,14 @@ void addVertices(const TriangleMesh& mesh, const Smoothing& smoothing, ViewMesh&
   }
 }
 
+double sixVolumes(const ViewMesh& view, const TriangleMesh& mesh) {
+  double sum = 0;
+  for (const Triangle& t : mesh.triangles) {
+    sum += static_cast<double>(view.corners[t[0]].dot(view.corners[t[1]].cross(view.corners[t[2]])));
+  }
+  return sum;
+}
+
 void addEdges(const TriangleMesh& mesh, const Smoothing& smoothing, ViewMesh& view) {
   struct Side {
     std::uint64_t ends;
@@ -81,10 +89,12 @@ void addEdges(const TriangleMesh& mesh, const Smoothing& smoothing, ViewMesh& vi
   std::sort(sides.begin(), sides.end(), [](const Side& a, const Side& b) {
     return a.ends != b.ends ? a.ends < b.ends : a.triangle < b.triangle;
   });
+  bool closed = true;
   const bool smoothToo = mesh.triangles.size() <= kMostSmoothEdges;
   for (std::size_t i = 0; i < sides.size();) {
     std::size_t end = i + 1;
     while (end < sides.size() && sides[end].ends == sides[i].ends) ++end;
+    closed = closed && end - i == 2;
     const std::uint32_t left = sides[i].triangle, right = sides[end - 1].triangle;
     const bool feature = left == right || smoothing.faces[left] != smoothing.faces[right];
     if (feature || smoothToo) {
@@ -93,6 +103,7 @@ void addEdges(const TriangleMesh& mesh, const Smoothing& smoothing, ViewMesh& vi
     }
     i = end;
   }
+  view.sealed = closed && sixVolumes(view, mesh) > 0;
 }
 
 /// Every sampleMm2 of area along the list of triangles gives a point; its place in the triangle follows a
@@ -130,6 +141,7 @@ ViewMesh makeViewMesh(const TriangleMesh& loose) {
   for (const Vector3d& vertex : mesh.vertices) {
     view.corners.push_back((vertex - view.middle).cast<float>());
   }
+  view.triangles = mesh.triangles;
   const Smoothing smoothing = smoothed(mesh);
   for (std::size_t i = 0; i < mesh.triangles.size(); ++i) {
     const Eigen::Vector3f& n = smoothing.flat[i];

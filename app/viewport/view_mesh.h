@@ -24,8 +24,10 @@ struct ViewMesh {
   std::vector<Vertex> vertices;        ///< Smooth within a face.
   std::vector<std::uint32_t> indices;  ///< Three a triangle.
   std::vector<Eigen::Vector3f> corners;  ///< Positions without doubles.
+  std::vector<Triangle> triangles;       ///< Into `corners`.
   std::vector<Eigen::Vector4f> planes;   ///< By triangle: unit normal n, and n.p of its points.
   std::vector<Edge> edges;
+  bool sealed = false;  ///< Closed and the right way out: its back faces are never seen.
   std::vector<Eigen::Vector3f> samples;  ///< Points spread evenly over the surface.
   double sampleMm2 = 0;                  ///< The area that each stands for.
 };

@@ -1,5 +1,8 @@
 #include "app/viewport/view_renderer.h"
 
+#include <algorithm>
+
+#include "app/viewport/floor_grid.h"
 #include "app/viewport/view_colours.h"
 #include "app/viewport/view_edges.h"
 
@@ -7,6 +10,20 @@ namespace swingroom {
 namespace {
 
 constexpr int kSamplesAPixel = 4;
+constexpr float kHidden = 0.3F;  ///< Opacity of axes behind parts.
+
+/// Nearest first: what they hide need not be shaded.
+std::vector<const DrawnPart*> nearestFirst(const ViewFrame& frame) {
+  std::vector<std::pair<double, const DrawnPart*>> order;
+  for (const DrawnPart& part : frame.parts) {
+    const double depth = frame.projection.depthMm(part.X_WP * part.mesh->middle);
+    order.emplace_back(depth - part.mesh->radiusMm, &part);
+  }
+  std::sort(order.begin(), order.end());
+  std::vector<const DrawnPart*> parts;
+  for (const auto& entry : order) parts.push_back(entry.second);
+  return parts;
+}
 
 ShadowGrid shadowOf(const ViewFrame& frame) {
   std::vector<PlacedMesh> meshes;
@@ -18,7 +35,7 @@ ShadowGrid shadowOf(const ViewFrame& frame) {
 
 }  // namespace
 
-ViewRenderer::ViewRenderer(Gl& gl) : gl_(gl), parts_(gl), floor_(gl), strokes_(gl) {}
+ViewRenderer::ViewRenderer(Gl& gl) : gl_(gl), parts_(gl), shadow_(gl), strokes_(gl), sheets_(gl) {}
 
 QOpenGLFramebufferObject& ViewRenderer::smoothTarget(const QSize& size) {
   if (!smooth_ || smooth_->size() != size) {
@@ -32,8 +49,8 @@ QOpenGLFramebufferObject& ViewRenderer::smoothTarget(const QSize& size) {
 
 void ViewRenderer::drawSolids(const ViewFrame& frame) {
   parts_.begin(frame.projection, frame.range);
-  for (const DrawnPart& part : frame.parts) {
-    if (!part.clear) parts_.draw(part.mesh, part.X_WP, surfaceStyle(part, frame.colours));
+  for (const DrawnPart* part : nearestFirst(frame)) {
+    if (!part->clear) parts_.draw(part->mesh, part->X_WP, surfaceStyle(*part, frame.colours));
   }
   parts_.end();
 }
@@ -48,13 +65,72 @@ void ViewRenderer::drawEdges(const ViewFrame& frame) {
 }
 
 void ViewRenderer::drawClear(const ViewFrame& frame) {
-  gl_.glEnable(GL_CULL_FACE);
   parts_.begin(frame.projection, frame.range);
   for (const DrawnPart& part : frame.parts) {
     if (part.clear) parts_.draw(part.mesh, part.X_WP, surfaceStyle(part, frame.colours));
   }
   parts_.end();
-  gl_.glDisable(GL_CULL_FACE);
+}
+
+void ViewRenderer::drawAxesAndZones(const ViewFrame& frame) {
+  StrokeBatch batch(frame.projection, frame.range);
+  for (const ViewZone& zone : frame.zones) addZone(zone, frame, batch);
+  for (const ViewAxis& axis : frame.axes) addAxis(axis, frame, batch);
+  strokes_.draw(batch);
+  gl_.glDisable(GL_DEPTH_TEST);  // What lies in a part shows through, faintly.
+  strokes_.draw(batch, kHidden);
+  gl_.glEnable(GL_DEPTH_TEST);
+}
+
+void ViewRenderer::drawOverlap(const ViewFrame& frame) {
+  if (!frame.overlap) return;
+  const DrawnPart &a = frame.parts[frame.overlap->first], &b = frame.parts[frame.overlap->second];
+  const OverlapMask mask =
+      overlapMask(*a.mesh, a.X_WP, *b.mesh, b.X_WP, frame.projection, frame.fine ? 1 : 2);
+  if (mask.empty()) return;
+  sheets_.drawHatch(mask, frame.projection.size(), frame.colours.clash, frame.colours.ground, frame.pixelRatio);
+}
+
+void ViewRenderer::drawDimension(const ViewFrame& frame) {
+  const auto& dimension = frame.dimension;
+  if (!dimension || !frame.projection.isBefore(dimension->ends_W[0]) ||
+      !frame.projection.isBefore(dimension->ends_W[1]))
+    return cardOffset_.reset();
+  const std::array ends{frame.projection.pixel(dimension->ends_W[0]), frame.projection.pixel(dimension->ends_W[1])};
+  const ViewSize& size = frame.projection.size();
+  const QImage& card = card_.of(dimension->text, frame.colours, frame.font, frame.pixelRatio);
+  const DimensionPlace place = placeDimension(ends, card.size(), size, frame.pixelRatio, cardOffset_);
+  cardOffset_ = Eigen::Vector2d(place.card.center().x(), place.card.center().y()) - place.middle;
+  StrokeBatch batch(frame.projection, frame.range);
+  addDimension(ends, place, frame, batch);
+  strokes_.draw(batch);
+  sheets_.drawImage(card, place.card.topLeft().toPoint(), size);
+}
+
+void ViewRenderer::drawFloor(const ViewFrame& frame) {
+  StrokeBatch grid(frame.projection, frame.range);
+  addFloorGrid(frame.floor, frame.bounds, frame.colours.line, frame.pixelRatio, grid);
+  if (grid.vertices().empty()) return;  // Seen from below.
+  strokes_.draw(grid);
+  shadow_.draw(shadowOf(frame), frame.floor, frame.projection.clipFromWorld(frame.range),
+               darkestShadow(frame.colours));
+}
+
+void ViewRenderer::clear(const ViewFrame& frame) {
+  const QColor& ground = frame.colours.ground;
+  gl_.glViewport(0, 0, static_cast<int>(frame.projection.size().width),
+                 static_cast<int>(frame.projection.size().height));
+  gl_.glClearColor(ground.redF(), ground.greenF(), ground.blueF(), 1);
+  gl_.glDepthMask(GL_TRUE);
+  gl_.glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+  gl_.glEnable(GL_DEPTH_CLAMP);
+  gl_.glDepthFunc(GL_LEQUAL);
+}
+
+void ViewRenderer::blend(bool on) {
+  if (!on) return gl_.glDisable(GL_BLEND);
+  gl_.glEnable(GL_BLEND);
+  gl_.glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
 }
 
 void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
@@ -62,24 +138,18 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
                    static_cast<int>(frame.projection.size().height));
   const GLuint canvas = frame.fine ? smoothTarget(size).handle() : target;
   gl_.glBindFramebuffer(GL_FRAMEBUFFER, canvas);
-  gl_.glViewport(0, 0, size.width(), size.height());
-  const QColor& ground = frame.colours.ground;
-  gl_.glClearColor(ground.redF(), ground.greenF(), ground.blueF(), 1);
-  gl_.glDepthMask(GL_TRUE);
-  gl_.glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+  clear(frame);
+  gl_.glDisable(GL_DEPTH_TEST);
+  blend(true);
+  drawFloor(frame);
+  blend(false);
   gl_.glEnable(GL_DEPTH_TEST);
-  gl_.glEnable(GL_DEPTH_CLAMP);
-  gl_.glDepthFunc(GL_LEQUAL);
-  gl_.glDisable(GL_BLEND);
-  gl_.glDisable(GL_CULL_FACE);
   drawSolids(frame);
   gl_.glDepthMask(GL_FALSE);
-  floor_.setShadow(shadowOf(frame));
-  floor_.draw(frame.projection, frame.floor, frame.bounds, floorStyle(frame.colours));
-  gl_.glEnable(GL_BLEND);
-  gl_.glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
+  blend(true);
   drawEdges(frame);
   drawClear(frame);
+  drawAxesAndZones(frame);
   if (frame.fine) {
     gl_.glBindFramebuffer(GL_READ_FRAMEBUFFER, canvas);
     gl_.glBindFramebuffer(GL_DRAW_FRAMEBUFFER, target);
@@ -87,8 +157,11 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
                           GL_COLOR_BUFFER_BIT, GL_NEAREST);
     gl_.glBindFramebuffer(GL_FRAMEBUFFER, target);
   }
+  gl_.glDisable(GL_DEPTH_TEST);
+  drawOverlap(frame);
+  drawDimension(frame);
+  blend(false);
   gl_.glDepthMask(GL_TRUE);
-  gl_.glDisable(GL_BLEND);
   gl_.glDisable(GL_DEPTH_CLAMP);
 }
 

@@ -2,8 +2,10 @@
 
 #include <QOpenGLFramebufferObject>
 
-#include "app/viewport/floor_painter.h"
+#include "app/viewport/overlay.h"
 #include "app/viewport/part_painter.h"
+#include "app/viewport/shadow_painter.h"
+#include "app/viewport/sheet_painter.h"
 #include "app/viewport/stroke_painter.h"
 #include "app/viewport/view_frame.h"
 
@@ -19,15 +21,24 @@ class ViewRenderer {
   void draw(const ViewFrame& frame, GLuint target);
 
  private:
+  void clear(const ViewFrame& frame);
+  void blend(bool on);
+  void drawFloor(const ViewFrame& frame);
   void drawSolids(const ViewFrame& frame);
   void drawEdges(const ViewFrame& frame);
   void drawClear(const ViewFrame& frame);
+  void drawAxesAndZones(const ViewFrame& frame);
+  void drawOverlap(const ViewFrame& frame);
+  void drawDimension(const ViewFrame& frame);
   QOpenGLFramebufferObject& smoothTarget(const QSize& size);
 
   Gl& gl_;
   PartPainter parts_;
-  FloorPainter floor_;
+  ShadowPainter shadow_;
   StrokePainter strokes_;
+  SheetPainter sheets_;
+  CardImage card_;
+  std::optional<Eigen::Vector2d> cardOffset_;  ///< Of the card in the last picture from the gap.
   std::unique_ptr<QOpenGLFramebufferObject> smooth_;  ///< With several samples a pixel.
 };
 

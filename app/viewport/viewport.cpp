@@ -171,11 +171,19 @@ ViewFrame Viewport::makeFrame() const {
   const auto chosen = [&](std::size_t part) {
     return std::find(emphasis_.parts.begin(), emphasis_.parts.end(), PartId{part}) != emphasis_.parts.end();
   };
-  for (std::size_t i = 0; i < stage_.scene().parts.size(); ++i) {
+  std::vector<std::optional<std::size_t>> places(stage_.scene().parts.size());
+  for (std::size_t i = 0; i < places.size(); ++i) {
     if (!stage_.isShown(i)) continue;
+    places[i] = frame.parts.size();
     const ViewPart& part = stage_.scene().parts[i];
     const bool pale = !emphasis_.parts.empty() && !chosen(i);
     frame.parts.push_back({stage_.mesh(i), stage_.pose(i), part.colour, pale, part.clear});
+  }
+  if (emphasis_.overlap && emphasis_.parts.size() >= 2) {
+    const std::size_t a = emphasis_.parts[0].index, b = emphasis_.parts[1].index;
+    if (a != b && a < places.size() && b < places.size() && places[a] && places[b]) {
+      frame.overlap.emplace(*places[a], *places[b]);
+    }
   }
   frame.floor = stage_.floor();
   frame.bounds = stage_.widestBounds();
@@ -188,6 +196,7 @@ ViewFrame Viewport::makeFrame() const {
   frame.colours = colours_;
   frame.fine = fineDue_;
   frame.dimension = dimension_;
+  frame.font = font();
   frame.axes = axes_;
   frame.zones = zones_;
   return frame;
