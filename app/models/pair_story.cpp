@@ -94,13 +94,14 @@ class StoryTeller {
     const QString keep = shave->fitOf ? StoryText::tr("the fit of %1, %2 a side")
                                             .arg(qt(assembly_.joint(*shave->fitOf).name), wanted)
                                       : wanted;
-    story_.advice =
+    story_.advice = StoryText::tr("To keep %1, take %2 off either part, or share it.")
+                        .arg(keep, qt(words::millimetres(shave->amountMm)));
+    story_.adviceMore =
         StoryText::tr(
-            "To keep %1, take %2 off either part, or share it: %3 at %4, or %5 at %6. The least "
-            "that helps at this one place; check again after the change.")
-            .arg(keep, qt(words::millimetres(shave->amountMm)), nameOf(shave->cuts[0].part),
-                 qt(words::point(shave->cuts[0].at_W)), nameOf(shave->cuts[1].part),
-                 qt(words::point(shave->cuts[1].at_W)));
+            "%1 at %2, or %3 at %4. The least that helps at this one place and instant; "
+            "check again after the change.")
+            .arg(nameOf(shave->cuts[0].part), qt(words::point(shave->cuts[0].at_W)),
+                 nameOf(shave->cuts[1].part), qt(words::point(shave->cuts[1].at_W)));
   }
 
   const CheckBoard& board_;

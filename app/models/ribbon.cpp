@@ -23,12 +23,18 @@ double nearnessOf(double gapMm, double requiredMm) {
   return std::round(16 * std::clamp(share, 0.0, 1.0)) / 16;
 }
 
+/// Where a gap below the required one passes, a contact or a fixed joint lets it.
+RibbonRun runOf(double from, double to, double gapMm, const PairResult& pair) {
+  const bool excused = pair.verdict >= Verdict::clear && gapMm < pair.requiredGapMm - 1e-3;
+  if (excused) return {from, to, RibbonTone::allowed, 0};
+  return {from, to, RibbonTone::gap, nearnessOf(gapMm, pair.requiredGapMm)};
+}
+
 /// The least gap in each of even cells along the way; neighbours of one colour are one run.
 std::vector<RibbonRun> gapRuns(const PairResult& pair, const std::vector<GapSample>& curve) {
   if (curve.empty()) {
     const double farMm = pair.requiredGapMm + kMattersAboveRequiredMm;
-    return {
-        {0, 1, RibbonTone::gap, nearnessOf(pair.gap.upperMm.value_or(farMm), pair.requiredGapMm)}};
+    return {runOf(0, 1, pair.gap.upperMm.value_or(farMm), pair)};
   }
   std::vector<RibbonRun> runs;
   std::size_t next = 0;
@@ -47,11 +53,11 @@ std::vector<RibbonRun> gapRuns(const PairResult& pair, const std::vector<GapSamp
       before = left.gapMm + (right.gapMm - left.gapMm) * share;
       leastMm = std::min(leastMm, before);
     }
-    const double nearness = nearnessOf(leastMm, pair.requiredGapMm);
-    if (!runs.empty() && runs.back().nearness == nearness) {
+    const RibbonRun run = runOf(from, to, leastMm, pair);
+    if (!runs.empty() && runs.back().tone == run.tone && runs.back().nearness == run.nearness) {
       runs.back().to = to;
     } else {
-      runs.push_back({from, to, RibbonTone::gap, nearness});
+      runs.push_back(run);
     }
   }
   return runs;
@@ -117,7 +123,9 @@ class RibbonMaker {
       const bool known = board_.isKnown(way_, p);
       const double margin =
           pair.verdict == Verdict::clash ? -deepestMm(pair) : pair.gap.lowerMm - pair.requiredGapMm;
-      return std::tuple(!known, known ? static_cast<int>(pair.verdict) : 0, margin);
+      // Parts that touch by design say nothing of how near the others come.
+      const bool excused = pair.verdict >= Verdict::clear && margin < -1e-3;
+      return std::tuple(!known, excused, known ? static_cast<int>(pair.verdict) : 0, margin);
     };
     return rank(a) < rank(b);
   }

@@ -41,16 +41,25 @@ FindingsPanel::FindingsPanel(Session& session, QWidget* parent)
   sentence_ = new QLabel(this);
   sentence_->setProperty("role", QStringLiteral("soft"));
   sentence_->setWordWrap(true);
+  tightest_ = new QPushButton(this);
+  tightest_->setProperty("look", QStringLiteral("quiet"));
   card_ = new PairCard(session, this);
   list_ = makeList(model_, this);
   column->addWidget(card_);
   column->addLayout(top);
   column->addWidget(sentence_);
+  column->addWidget(tightest_, 0, Qt::AlignLeft);
   column->addWidget(list_, 1);
 
   connect(all_, &QPushButton::clicked, this, [this] {
     model_.showOnly(std::nullopt);
     showBoard();
+  });
+  connect(tightest_, &QPushButton::clicked, this, [this] {
+    if (const auto tightest = tightestThatPasses(session_.board().report())) {
+      const PairResult& pair = resultOf(session_.board().report(), *tightest);
+      session_.goToWorst(pair.a, pair.b);
+    }
   });
   connect(&session, &Session::boardChanged, this, &FindingsPanel::showBoard);
   connect(&session, &Session::activityChanged, this, &FindingsPanel::showBoard);
@@ -73,6 +82,10 @@ void FindingsPanel::showBoard() {
   const QString sentence = findingsSentence(session_);
   sentence_->setText(sentence);
   sentence_->setVisible(!sentence.isEmpty());
+  const bool passes = !sentence.isEmpty() && session_.board().isComplete() &&
+                      tightestThatPasses(session_.board().report());
+  tightest_->setText(tr("Show the tightest that passes"));
+  tightest_->setVisible(passes);
   showChoice();
 }
 

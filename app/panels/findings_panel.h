@@ -34,6 +34,7 @@ class FindingsPanel : public QWidget {
   QLabel* heading_;
   QPushButton* all_;
   QLabel* sentence_;
+  QPushButton* tightest_;
   PairCard* card_;
   QListView* list_;
   bool following_ = false;

@@ -78,7 +78,7 @@ void HeaderBar::showDocument() {
 
 void HeaderBar::showBoard() {
   tally_->setCounts(session_.board().counts());
-  check_->setText(session_.isChecking()            ? tr("Stop the check")
+  check_->setText(session_.isChecking()           ? tr("Stop the check")
                   : session_.board().isComplete() ? tr("Check again")
                                                   : tr("Go on checking"));
   check_->setEnabled(session_.scene() != nullptr);

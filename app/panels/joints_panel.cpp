@@ -43,13 +43,13 @@ JointsPanel::JointsPanel(Session& session, QWidget* parent)
   hint_->setWordWrap(true);
   hint_->setContentsMargins(16, 0, 16, 0);
   sliders_ = new QWidget(this);
-  auto* nearHeading = makeLabel(tr("Nearest now"), "heading", this);
-  nearHeading->setContentsMargins(16, 6, 16, 0);
+  nearHeading_ = makeLabel(tr("Nearest now"), "heading", this);
+  nearHeading_->setContentsMargins(16, 6, 16, 0);
   near_ = new NearList(this);
   column->addLayout(top);
   column->addWidget(hint_);
   column->addWidget(sliders_);
-  column->addWidget(nearHeading);
+  column->addWidget(nearHeading_);
   column->addWidget(near_);
 
   connect(back_, &QPushButton::clicked, this,
@@ -136,7 +136,11 @@ void JointsPanel::showStanding() {
   if (some && rows_.empty()) hint = tr("Nothing moves this part by itself.");
   hint_->setText(hint);
   hint_->setVisible(!hint.isEmpty());
-  back_->setVisible(session_.stand().isByHand());
+  const bool byHand = session_.stand().isByHand();
+  back_->setVisible(byHand);
+  // Else the tree has more use of the room.
+  nearHeading_->setVisible(byHand || !rows_.empty());
+  near_->setVisible(byHand || !rows_.empty());
   showValues();
 }
 

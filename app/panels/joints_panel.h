@@ -45,6 +45,7 @@ class JointsPanel : public QWidget {
   QLabel* heading_;
   QLabel* hint_;
   QPushButton* back_;
+  QLabel* nearHeading_;
   NearList* near_;
   bool following_ = false;
 };

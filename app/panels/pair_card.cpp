@@ -6,6 +6,7 @@
 
 #include "app/models/ribbon.h"
 #include "app/models/text.h"
+#include "app/panels/elided_label.h"
 #include "app/panels/mark_view.h"
 #include "app/session/edits.h"
 #include "core/report/words.h"
@@ -63,9 +64,8 @@ void PairCard::build() {
   auto* top = new QHBoxLayout;
   top->setSpacing(8);
   mark_ = new MarkView(this);
-  names_ = new QLabel(this);
+  names_ = new ElidedLabel(this);
   names_->setProperty("role", QStringLiteral("strong"));
-  names_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
   top->addWidget(mark_, 0, Qt::AlignTop);
   top->addWidget(names_, 1);
   column->addLayout(top);
@@ -80,7 +80,7 @@ void PairCard::build() {
   where_ = addLabel(*column, "soft", this);
   curve_ = new GapCurveView(this);
   column->addWidget(curve_);
-  facts_ = addLabel(*column, "plain", this);
+  facts_ = addLabel(*column, "small", this);
   advice_ = addLabel(*column, "plain", this);
   auto* required = new QHBoxLayout;
   auto* word = new QLabel(tr("Required gap"), this);
@@ -109,9 +109,9 @@ void PairCard::build() {
 
 void PairCard::show() {
   const auto& pair = session_.choice().pair();
-  const auto index =
-      pair && session_.scene() ? session_.board().pairIndex(pair->first, pair->second)
-                               : std::nullopt;
+  const auto index = pair && session_.scene()
+                         ? session_.board().pairIndex(pair->first, pair->second)
+                         : std::nullopt;
   setVisible(index.has_value());
   if (index) showStory(session_.stand().way(), *index);
 }
@@ -121,11 +121,10 @@ void PairCard::showStory(std::size_t way, std::size_t pair) {
   const bool other = story.names != story_.names;
   story_ = story;
   mark_->setVerdict(story.verdict);
-  const QString names = story.verdict ? QStringLiteral("%1 · %2").arg(
-                                            verdictWord(*story.verdict), story.names)
-                                      : story.names;
+  const QString names =
+      story.verdict ? QStringLiteral("%1 · %2").arg(verdictWord(*story.verdict), story.names)
+                    : story.names;
   names_->setText(names);
-  names_->setToolTip(names);
   figure_->setText(story.figure);
   where_->setText(story.where);
   if (other) now_->clear();
@@ -145,17 +144,18 @@ void PairCard::showFacts() {
   if (!story_.allowedBecause.isEmpty()) {
     lines += tr("Allowed, because: %1").arg(story_.allowedBecause.toHtmlEscaped());
   }
-  constexpr qsizetype kMostFacts = 6;
+  constexpr qsizetype kMostFacts = 4;
   const auto facts = static_cast<qsizetype>(story_.facts.size());
   for (qsizetype i = 0; i < std::min(facts, kMostFacts); ++i) {
     const auto& fact = story_.facts[static_cast<std::size_t>(i)];
-    lines += QStringLiteral("<b>%1</b> %2").arg(fact.name.toHtmlEscaped(),
-                                                fact.value.toHtmlEscaped());
+    lines +=
+        QStringLiteral("<b>%1</b> %2").arg(fact.name.toHtmlEscaped(), fact.value.toHtmlEscaped());
   }
   if (facts > kMostFacts) lines += tr("and %1 more in the report").arg(facts - kMostFacts);
   facts_->setText(lines.join(QStringLiteral("<br>")));
   facts_->setVisible(!lines.isEmpty());
   advice_->setText(story_.advice);
+  advice_->setToolTip(story_.adviceMore);
   advice_->setVisible(!story_.advice.isEmpty());
 }
 

@@ -32,49 +32,51 @@ void paintNote(QPainter& painter, const QRectF& rect) {
   painter.drawText(rect, Qt::AlignCenter, QStringLiteral("i"));
 }
 
+/// The name first; how the part hangs gets what room is left.
+void paintWords(QPainter& painter, const QRectF& room, const QModelIndex& index,
+                const QColor& ink) {
+  const QFontMetrics body(bodyFont()), label(labelFont());
+  const int width = static_cast<int>(room.width());
+  const QString name = body.elidedText(index.data().toString(), Qt::ElideMiddle, width);
+  painter.setFont(bodyFont());
+  painter.setPen(ink);
+  painter.drawText(room, Qt::AlignLeft | Qt::AlignVCenter, name);
+  constexpr int kGapPx = 10, kLeastPx = 28;
+  const int left = width - body.horizontalAdvance(name) - kGapPx;
+  const QString hangs = index.siblingAtColumn(1).data().toString();
+  if (left < std::min(kLeastPx, label.horizontalAdvance(hangs))) return;
+  painter.setFont(labelFont());
+  painter.setPen(theme().soft);
+  painter.drawText(room, Qt::AlignRight | Qt::AlignVCenter,
+                   label.elidedText(hangs, Qt::ElideRight, left));
+}
+
 }  // namespace
 
 void PartDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
                          const QModelIndex& index) const {
   painter->save();
   painter->setRenderHint(QPainter::Antialiasing);
-  const QString text = index.data(Qt::DisplayRole).toString();
-  if (index.column() == 1) {
-    painter->setPen(theme().soft);
-    painter->setFont(labelFont());
-    const QRect room = option.rect.adjusted(4, 0, -10, 0);
-    const QString shown = QFontMetrics(labelFont()).elidedText(text, Qt::ElideRight, room.width());
-    painter->drawText(room, Qt::AlignRight | Qt::AlignVCenter, shown);
-    painter->restore();
-    return;
-  }
   const bool shown = index.data(Qt::CheckStateRole).toInt() == Qt::Checked;
   const QRectF chip = chipRect(option.rect);
   paintChip(*painter, chip, index.data(PartsModel::ColourRole).value<QColor>(), shown);
-  QRectF room(chip.right() + 8, option.rect.top(), option.rect.right() - chip.right() - 8,
-              option.rect.height());
+  QRectF room = option.rect;
+  room.setLeft(chip.right() + 8);
+  room.setRight(room.right() - 10);
   if (!index.data(PartsModel::NoteRole).toString().isEmpty()) {
-    room.setRight(room.right() - 18);
-    paintNote(*painter, QRectF(room.right() + 2, option.rect.center().y() - 5.5, 13, 13));
+    paintNote(*painter, QRectF(room.left(), room.center().y() - 6, 13, 13));
+    room.setLeft(room.left() + 18);
   }
-  painter->setPen(shown ? theme().ink : theme().soft);
-  painter->setFont(bodyFont());
-  const QString name = QFontMetrics(bodyFont())
-                           .elidedText(text, Qt::ElideMiddle, static_cast<int>(room.width()));
-  painter->drawText(room, Qt::AlignLeft | Qt::AlignVCenter, name);
+  paintWords(*painter, room, index, shown ? theme().ink : theme().soft);
   painter->restore();
 }
 
 QSize PartDelegate::sizeHint(const QStyleOptionViewItem&, const QModelIndex& index) const {
-  const QString text = index.data(Qt::DisplayRole).toString();
-  const bool name = index.column() == 0;
-  const QFontMetrics metrics(name ? bodyFont() : labelFont());
-  return {metrics.horizontalAdvance(text) + (name ? 44 : 16), kTreeRowPx};
+  return {QFontMetrics(bodyFont()).horizontalAdvance(index.data().toString()) + 44, kTreeRowPx};
 }
 
 bool PartDelegate::editorEvent(QEvent* event, QAbstractItemModel* model,
                                const QStyleOptionViewItem& option, const QModelIndex& index) {
-  if (index.column() != 0) return false;
   const auto toggle = [&] {
     const bool shown = index.data(Qt::CheckStateRole).toInt() == Qt::Checked;
     return model->setData(index, shown ? Qt::Unchecked : Qt::Checked, Qt::CheckStateRole);

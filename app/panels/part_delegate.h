@@ -4,8 +4,8 @@
 
 namespace swingroom {
 
-/// A part's row: a square in its colour (hollow: hidden), its name, a small ring if its mesh has a
-/// note; in column 1 how it hangs, in soft ink.
+/// A part's row: a square in its colour (hollow: hidden), a ringed "i" if its mesh has a note, its
+/// name and, in soft ink, how it hangs (the model's column 1).
 class PartDelegate : public QStyledItemDelegate {
   Q_OBJECT
 

@@ -1,10 +1,10 @@
 #include "app/panels/parts_panel.h"
 
 #include <QColorDialog>
-#include <QHeaderView>
 #include <QItemSelectionModel>
 #include <QLabel>
 #include <QMenu>
+#include <QPainter>
 #include <QVBoxLayout>
 
 #include "app/panels/part_delegate.h"
@@ -14,24 +14,36 @@
 namespace swingroom {
 namespace {
 
-constexpr int kLeastNamePx = 90;
+/// Paints the chosen rows from edge to edge, with the accent at the left.
+class PartTree : public QTreeView {
+ public:
+  using QTreeView::QTreeView;
+
+ protected:
+  void drawRow(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override {
+    if (selectionModel()->isSelected(index)) {
+      const QRect row(0, option.rect.top(), viewport()->width(), option.rect.height());
+      painter->fillRect(row, theme().chosen);
+      painter->fillRect(QRect(0, row.top(), 3, row.height()), theme().accent);
+    }
+    QTreeView::drawRow(painter, option, index);
+  }
+};
 
 QTreeView* makeTree(PartsModel& model, QWidget* parent) {
-  auto* tree = new QTreeView(parent);
+  auto* tree = new PartTree(parent);
   tree->setModel(&model);
   tree->setItemDelegate(new PartDelegate(tree));
   tree->setHeaderHidden(true);
-  tree->setIndentation(14);
+  tree->setIndentation(12);
   tree->setUniformRowHeights(true);
   tree->setFrameShape(QFrame::NoFrame);
   tree->setSelectionMode(QAbstractItemView::ExtendedSelection);
   tree->setContextMenuPolicy(Qt::CustomContextMenu);
   tree->setEditTriggers(QAbstractItemView::NoEditTriggers);
   tree->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  tree->header()->setMinimumSectionSize(kLeastNamePx);
-  tree->header()->setStretchLastSection(false);
-  tree->header()->setSectionResizeMode(0, QHeaderView::Stretch);
-  tree->header()->setSectionResizeMode(1, QHeaderView::ResizeToContents);
+  tree->setColumnHidden(1, true);  // Its words are painted in column 0, where there is room.
   tree->setAccessibleName(PartsPanel::tr("Parts and joints"));
   return tree;
 }
@@ -51,8 +63,10 @@ PartsPanel::PartsPanel(Session& session, QWidget* parent)
   column->addWidget(tree_, 1);
 
   connect(&session, &Session::sceneChanged, this, &PartsPanel::showScene);
-  connect(&session.stand(), &Stand::moved, this,
-          [this] { model_.setStanding(session_.stand().standing()); });
+  connect(&session.stand(), &Stand::moved, this, [this] {
+    model_.setStanding(session_.stand().standing());
+    tree_->viewport()->update();
+  });
   connect(&session.choice(), &Choice::changed, this, &PartsPanel::showChoice);
   connect(tree_->selectionModel(), &QItemSelectionModel::selectionChanged, this,
           &PartsPanel::takeChoice);
@@ -114,13 +128,14 @@ void PartsPanel::changeColour() {
   const auto part = session_.choice().part();
   if (!session_.scene() || !part) return;
   const QModelIndex at = model_.indexOf(*part);
-  const QColor colour = QColorDialog::getColor(at.data(PartsModel::ColourRole).value<QColor>(),
-                                               window(), tr("Colour of %1").arg(at.data().toString()));
+  const QColor colour =
+      QColorDialog::getColor(at.data(PartsModel::ColourRole).value<QColor>(), window(),
+                             tr("Colour of %1").arg(at.data().toString()));
   if (!colour.isValid()) return;
   const std::string name = session_.scene()->assembly().part(*part).name;
-  session_.document().edit(tr("colour of %1").arg(at.data().toString()),
-                           edits::colour(session_.document().document(), name,
-                                         colour.name().toUpper().toStdString()));
+  session_.document().edit(
+      tr("colour of %1").arg(at.data().toString()),
+      edits::colour(session_.document().document(), name, colour.name().toUpper().toStdString()));
 }
 
 void PartsPanel::openMenu(const QPoint& place) {

@@ -51,7 +51,7 @@ void RibbonLegend::paintEvent(QPaintEvent*) {
       {RibbonTone::clash, tr("clash: overlap or touch")},
       {RibbonTone::loose, tr("loose")},
       {RibbonTone::unproven, tr("unproven")},
-      {RibbonTone::allowed, tr("allowed")},
+      {RibbonTone::allowed, tr("allowed, or touch by design")},
       {RibbonTone::pending, tr("being checked")},
   };
   QPainter painter(this);

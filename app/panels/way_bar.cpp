@@ -21,6 +21,10 @@ WayBar::WayBar(Session& session, QWidget* parent) : QWidget(parent), session_(se
   where_->setProperty("role", QStringLiteral("soft"));
   row->addWidget(chooser_);
   row->addWidget(run_);
+  auto* standIn = new QLabel(tr("Stand in"), this);
+  standIn->setProperty("role", QStringLiteral("label"));
+  row->addSpacing(8);
+  row->addWidget(standIn);
   row->addLayout(modes_);
   row->addStretch(1);
   row->addWidget(where_);

@@ -27,6 +27,10 @@ class CheckBoard {
   /// Takes over from `other` what still holds in this board's scene.
   void takeOver(const CheckBoard& other);
   void put(const CheckedResult& checked);
+  /// A curve that was measured more closely.
+  void putCurve(std::size_t way, std::size_t pair, const std::vector<GapSample>& curve) {
+    figures_.at(way).at(pair).curve = curve;
+  }
 
   const ScenePtr& scene() const { return scene_; }
   /// Pairs that are not known are there, with the verdict unproven: ask `isKnown`.

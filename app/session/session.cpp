@@ -13,6 +13,16 @@ Session::Session(MeshReader reader, QObject* parent) : QObject(parent), loader_(
   });
   connect(&run_, &CheckRun::arrived, this, &Session::takeResults);
   connect(&run_, &CheckRun::finished, this, &Session::activityChanged);
+  connect(&choice_, &Choice::changed, this, &Session::lookClosely);
+  connect(&stand_, &Stand::wayChanged, this, &Session::lookClosely);
+  connect(this, &Session::boardChanged, this, &Session::lookClosely);
+  connect(&closeLook_, &CloseLook::measured, this,
+          [this](const ScenePtr& scene, std::size_t way, std::size_t pair,
+                 const std::vector<GapSample>& curve) {
+            if (scene != scene_ || !board_.isKnown(way, pair)) return;
+            board_.putCurve(way, pair, curve);
+            Q_EMIT boardChanged();
+          });
 }
 
 Problems Session::open(const std::filesystem::path& file) {
@@ -56,6 +66,7 @@ void Session::takeScene(const ScenePtr& scene) {
   CheckBoard board(scene);
   board.takeOver(board_);
   board_ = std::move(board);
+  lookedAt_.reset();
   stand_.setScene(scene);
   Q_EMIT sceneChanged();
   Q_EMIT boardChanged();
@@ -81,6 +92,18 @@ void Session::runCheck() {
     run_.cancel();
   }
   Q_EMIT activityChanged();
+}
+
+void Session::lookClosely() {
+  const auto pair = choice_.pair();
+  const auto index = pair ? board_.pairIndex(pair->first, pair->second) : std::nullopt;
+  if (!index || !board_.isKnown(stand_.way(), *index)) {
+    lookedAt_.reset();
+    return;
+  }
+  if (lookedAt_ == std::pair(stand_.way(), *index)) return;
+  lookedAt_ = {stand_.way(), *index};
+  closeLook_.ask(scene_, stand_.way(), *index, board_.report().results[stand_.way()].pairs[*index]);
 }
 
 void Session::checkAgain() {
@@ -115,6 +138,7 @@ void Session::goToWorst(PartId a, PartId b) {
   if (!board_.isKnown(way, *index)) return;
   stand_.showWay(way);
   stand_.moveTo(worstInstant(board_.report().results[way].pairs[*index]));
+  Q_EMIT wentToWorst();
 }
 
 }  // namespace swingroom

@@ -5,6 +5,7 @@
 #include "app/session/check_board.h"
 #include "app/session/check_run.h"
 #include "app/session/choice.h"
+#include "app/session/close_look.h"
 #include "app/session/live_gaps.h"
 #include "app/session/open_document.h"
 #include "app/session/scene_loader.h"
@@ -58,6 +59,8 @@ class Session : public QObject {
   void boardChanged();
   /// Loading, checking, stopped or done.
   void activityChanged();
+  /// `goToWorst` has brought the pair to its worst place: the view may show it close up.
+  void wentToWorst();
 
  private:
   void showDocument(const AssemblyDocument& document, const std::filesystem::path& file,
@@ -67,6 +70,7 @@ class Session : public QObject {
   void takeResults(const std::vector<CheckedResult>& results);
   void setProblems(const Problems& problems);
   void runCheck();
+  void lookClosely();
 
   OpenDocument document_;
   Stand stand_;
@@ -79,6 +83,8 @@ class Session : public QObject {
   SceneLoader loader_;
   CheckRun run_;
   LiveGaps liveGaps_;
+  CloseLook closeLook_;
+  std::optional<std::pair<std::size_t, std::size_t>> lookedAt_;  ///< Way and pair asked last.
 };
 
 }  // namespace swingroom

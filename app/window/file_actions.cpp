@@ -13,7 +13,9 @@
 namespace swingroom {
 namespace {
 
-QString filter() { return FileActions::tr("Assemblies (*.swing.json);;All files (*)"); }
+QString filter() {
+  return FileActions::tr("Assemblies (*.swing.json);;All files (*)");
+}
 
 QString firstLocal(const QMimeData& dropped) {
   for (const QUrl& url : dropped.urls()) {
@@ -101,7 +103,9 @@ bool FileActions::mayLeave() {
   return answer == QMessageBox::Discard;
 }
 
-bool FileActions::canTake(const QMimeData& dropped) { return !firstLocal(dropped).isEmpty(); }
+bool FileActions::canTake(const QMimeData& dropped) {
+  return !firstLocal(dropped).isEmpty();
+}
 
 void FileActions::take(const QMimeData& dropped) {
   const QString place = firstLocal(dropped);

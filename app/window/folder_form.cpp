@@ -48,7 +48,8 @@ void FolderForm::build() {
   addFolder(tr("Part files, one a part"), folder_);
   addFolder(tr("The same in another mode"), other_);
   unit_ = new QComboBox(this);
-  for (const auto& [word, mm] : {std::pair("mm", 1.0), {"cm", 10.0}, {"m", 1000.0}, {"inch", 25.4}}) {
+  for (const auto& [word, mm] :
+       {std::pair("mm", 1.0), {"cm", 10.0}, {"m", 1000.0}, {"inch", 25.4}}) {
     unit_->addItem(QString::fromLatin1(word), mm);
   }
   unit_->setToolTip(tr("For files that do not say it (STL, OBJ, PLY)"));
@@ -77,7 +78,9 @@ void FolderForm::build() {
   connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
 }
 
-void FolderForm::setFolder(const QString& folder) { folder_->setText(folder); }
+void FolderForm::setFolder(const QString& folder) {
+  folder_->setText(folder);
+}
 
 void FolderForm::chooseFolder(QLineEdit& line) {
   const QString chosen =
@@ -92,8 +95,9 @@ void FolderForm::showFolder() {
   for (const QString& part : parts) ground_->addItem(part, part);
   begin_->setEnabled(!parts.isEmpty());
   if (folder_->text().isEmpty()) {
-    said_->setText(tr("With a second folder that holds the same parts in another mode, joints, "
-                      "their axes and the way between the modes are found."));
+    said_->setText(
+        tr("With a second folder that holds the same parts in another mode, joints, "
+           "their axes and the way between the modes are found."));
   } else if (parts.isEmpty()) {
     said_->setText(tr("No mesh files there (STL, OBJ, PLY, glTF, GLB, DAE, 3MF)."));
   } else {

@@ -9,8 +9,9 @@ namespace swingroom {
 LookBar::LookBar(Viewport& view) : QFrame(&view) {
   setProperty("card", QStringLiteral("plain"));
   auto* row = new QHBoxLayout(this);
-  row->setContentsMargins(10, 2, 4, 2);
+  row->setContentsMargins(10, 1, 2, 1);
   row->setSpacing(0);
+  row->setSizeConstraint(QLayout::SetFixedSize);
   auto* word = new QLabel(tr("Look from"), this);
   word->setProperty("role", QStringLiteral("label"));
   row->addWidget(word);
@@ -26,7 +27,6 @@ LookBar::LookBar(Viewport& view) : QFrame(&view) {
   add(tr("top"), Viewport::LookFrom::top);
   add(tr("three-quarter"), Viewport::LookFrom::threeQuarter);
   move(12, 12);
-  adjustSize();
 }
 
 }  // namespace swingroom

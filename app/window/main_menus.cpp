@@ -1,6 +1,6 @@
 // The menus of the window.
-#include <QApplication>
 #include <QActionGroup>
+#include <QApplication>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QKeyEvent>
@@ -58,10 +58,11 @@ void MainWindow::buildEditMenu() {
   redoAction->setShortcut(QKeySequence::Redo);
   menu->addActions({undoAction, redoAction});
   menu->addSeparator();
-  QAction* required = menu->addAction(tr("Required &gap of the pair"), QKeySequence(Qt::Key_G), this, [this] {
-    findings_->card().requiredGap().setFocus(Qt::ShortcutFocusReason);
-    findings_->card().requiredGap().selectAll();
-  });
+  QAction* required =
+      menu->addAction(tr("Required &gap of the pair"), QKeySequence(Qt::Key_G), this, [this] {
+        findings_->card().requiredGap().setFocus(Qt::ShortcutFocusReason);
+        findings_->card().requiredGap().selectAll();
+      });
   QAction* allow = menu->addAction(tr("&Allow the pair, because…"), &findings_->card(),
                                    &PairCard::changeAllowance);
   connect(menu, &QMenu::aboutToShow, this, [this, required, allow] {
@@ -76,11 +77,13 @@ void MainWindow::buildViewMenu() {
   QMenu* menu = menuBar()->addMenu(tr("&View"));
   if (view_) {
     using Side = Viewport::LookFrom;
-    const std::pair<QString, Side> sides[] = {
-        {tr("From three-quarter"), Side::threeQuarter}, {tr("From the front"), Side::front},
-        {tr("From behind"), Side::back},                {tr("From the left"), Side::left},
-        {tr("From the right"), Side::right},            {tr("From above"), Side::top},
-        {tr("From below"), Side::below}};
+    const std::pair<QString, Side> sides[] = {{tr("From three-quarter"), Side::threeQuarter},
+                                              {tr("From the front"), Side::front},
+                                              {tr("From behind"), Side::back},
+                                              {tr("From the left"), Side::left},
+                                              {tr("From the right"), Side::right},
+                                              {tr("From above"), Side::top},
+                                              {tr("From below"), Side::below}};
     for (const auto& [text, side] : sides) {
       menu->addAction(text, view_, [this, side = side] { view_->lookFrom(side); });
     }
@@ -109,7 +112,8 @@ void MainWindow::buildViewMenu() {
   auto* group = new QActionGroup(looks);
   using Look = Preferences::Look;
   for (const auto& [text, look] : {std::pair(tr("As the system"), Look::asSystem),
-                                   {tr("Light"), Look::light}, {tr("Dark"), Look::dark}}) {
+                                   {tr("Light"), Look::light},
+                                   {tr("Dark"), Look::dark}}) {
     QAction* action = group->addAction(looks->addAction(text));
     action->setCheckable(true);
     action->setChecked(preferences_.look() == look);
@@ -173,8 +177,7 @@ void MainWindow::keyPressEvent(QKeyEvent* event) {
 void MainWindow::askReport() {
   if (!session_.scene() || !session_.board().isComplete() || reports_.isWriting()) return;
   const QString folder = QFileDialog::getExistingDirectory(
-      this, tr("Folder for the report"),
-      qt(session_.document().file().parent_path().string()));
+      this, tr("Folder for the report"), qt(session_.document().file().parent_path().string()));
   if (folder.isEmpty()) return;
   reports_.write(session_.board(), session_.document().file(), folder.toStdString());
 }

@@ -11,6 +11,7 @@
 #include "app/models/activity.h"
 #include "app/models/ribbon.h"
 #include "app/models/text.h"
+#include "app/panels/elided_label.h"
 #include "app/panels/theme.h"
 #include "app/window/look_bar.h"
 #include "app/window/start_page.h"
@@ -51,6 +52,7 @@ QSplitter* makeSplitter(Qt::Orientation orientation, QWidget* parent) {
 
 MainWindow::MainWindow(Preferences& preferences, bool withView)
     : preferences_(preferences), session_(MeshReader::besideThisProgram()) {
+  showTheme();  // Before the widgets, so that they are made in its font.
   files_ = new FileActions(session_, preferences_, *this);
   setAcceptDrops(true);
   setMinimumSize(860, 560);
@@ -65,7 +67,6 @@ MainWindow::MainWindow(Preferences& preferences, bool withView)
   buildWayMenu();
   buildHelpMenu();
   connect(&preferences_, &Preferences::lookChanged, this, &MainWindow::showTheme);
-  showTheme();
   showTitle();
   showActivity();
 }
@@ -108,24 +109,27 @@ void MainWindow::buildBody(bool withView) {
   connect(start, &StartPage::fileWanted, files_, &FileActions::open);
   connect(files_, &FileActions::opened, this, [this] { pages_->setCurrentIndex(1); });
 
-  setCentralWidget(
-      stacked({header_, hairline(this), problems_, pages_}, pages_, this));
+  setCentralWidget(stacked({header_, hairline(this), problems_, pages_}, pages_, this));
   header_->setVisible(false);
 }
 
 void MainWindow::buildStatus() {
-  activity_ = new QLabel(this);
-  tightest_ = new QLabel(this);
+  activity_ = new ElidedLabel(this);
+  tightest_ = new ElidedLabel(this);
   progress_ = new QProgressBar(this);
   progress_->setFixedSize(120, 6);
   progress_->setTextVisible(false);
   for (QLabel* label : {activity_, tightest_}) label->setProperty("role", QStringLiteral("label"));
-  tightest_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
   tightest_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+  auto* line = new QWidget(this);
+  auto* row = new QHBoxLayout(line);
+  row->setContentsMargins(16, 0, 16, 0);
+  row->setSpacing(12);
+  row->addWidget(progress_);
+  row->addWidget(activity_, 1);
+  row->addWidget(tightest_, 1);
   statusBar()->setSizeGripEnabled(false);
-  statusBar()->addWidget(progress_);
-  statusBar()->addWidget(activity_);
-  statusBar()->addPermanentWidget(tightest_, 1);
+  statusBar()->addWidget(line, 1);
 }
 
 void MainWindow::connectRibbon() {
@@ -141,8 +145,7 @@ void MainWindow::connectRibbon() {
   });
   connect(ribbon_, &WayRibbon::runWanted, this,
           [this] { session_.stand().setRunning(!session_.stand().isRunning()); });
-  connect(&stand, &Stand::moved, this,
-          [this] { ribbon_->setInstant(session_.stand().instant()); });
+  connect(&stand, &Stand::moved, this, [this] { ribbon_->setInstant(session_.stand().instant()); });
   connect(&stand, &Stand::wayChanged, this, &MainWindow::showRibbon);
   connect(&session_, &Session::boardChanged, this, &MainWindow::showRibbon);
   connect(&session_.choice(), &Choice::changed, this, &MainWindow::showRibbon);
@@ -160,17 +163,16 @@ void MainWindow::connectSession() {
             problems_->show(heading, problems);
           });
   connect(&header_->reportButton(), &QPushButton::clicked, this, &MainWindow::askReport);
-  connect(&header_->tally(), &VerdictTally::verdictClicked, findings_,
-          &FindingsPanel::toggleOnly);
-  connect(&reports_, &ReportWriter::done, this,
-          [this](const std::filesystem::path& folder, const std::optional<Problem>& problem) {
-            if (problem) problems_->show(tr("The report was not written"), {*problem});
-            showActivity();
-            if (!problem) {
-              activity_->setText(
-                  tr("The report is in %1").arg(qt((folder / "report.html").string())));
-            }
-          });
+  connect(&header_->tally(), &VerdictTally::verdictClicked, findings_, &FindingsPanel::toggleOnly);
+  connect(
+      &reports_, &ReportWriter::done, this,
+      [this](const std::filesystem::path& folder, const std::optional<Problem>& problem) {
+        if (problem) problems_->show(tr("The report was not written"), {*problem});
+        showActivity();
+        if (!problem) {
+          activity_->setText(tr("The report is in %1").arg(qt((folder / "report.html").string())));
+        }
+      });
   connect(&reports_, &ReportWriter::started, this, &MainWindow::showActivity);
 }
 
@@ -187,8 +189,8 @@ void MainWindow::showTheme() {
   const Preferences::Look look = preferences_.look();
   static const bool systemIsDark =
       QApplication::palette().color(QPalette::Window).lightness() < 128;
-  const bool dark = look == Preferences::Look::dark ||
-                    (look == Preferences::Look::asSystem && systemIsDark);
+  const bool dark =
+      look == Preferences::Look::dark || (look == Preferences::Look::asSystem && systemIsDark);
   if (!themed_ || theme().dark != dark) applyTheme(*qApp, dark ? darkTheme() : lightTheme());
   themed_ = true;
   if (bridge_) bridge_->showTheme();
@@ -243,10 +245,10 @@ void MainWindow::showEvent(QShowEvent* event) {
 
 void MainWindow::layOut() {
   const bool narrow = width() < 1200;
-  const int left = narrow ? 212 : 248, right = narrow ? 264 : 316;
+  const int left = narrow ? 212 : 256, right = narrow ? 276 : 320;
   across_->setSizes(view_ ? QList<int>{left, width() - left - right, right}
                           : QList<int>{left, width() - left});
-  const int below = height() < 800 ? 240 : 330;
+  const int below = height() < 800 ? 230 : 310;
   down_->setSizes({height() - below, below});
 }
 

@@ -8,9 +8,15 @@ namespace {
 
 constexpr qsizetype kMostRecent = 10;
 
-QString recentKey() { return QStringLiteral("recent files"); }
-QString lookKey() { return QStringLiteral("look"); }
-QString motionKey() { return QStringLiteral("reduced motion"); }
+QString recentKey() {
+  return QStringLiteral("recent files");
+}
+QString lookKey() {
+  return QStringLiteral("look");
+}
+QString motionKey() {
+  return QStringLiteral("reduced motion");
+}
 
 }  // namespace
 
@@ -48,7 +54,9 @@ void Preferences::setLook(Look look) {
   Q_EMIT lookChanged();
 }
 
-bool Preferences::reducedMotion() const { return QSettings().value(motionKey()).toBool(); }
+bool Preferences::reducedMotion() const {
+  return QSettings().value(motionKey()).toBool();
+}
 
 void Preferences::setReducedMotion(bool reduced) {
   QSettings().setValue(motionKey(), reduced);

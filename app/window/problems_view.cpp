@@ -44,6 +44,8 @@ void ProblemsView::show(const QString& heading, const Problems& problems) {
   setVisible(!problems.empty());
 }
 
-QString ProblemsView::text() const { return lines_->toPlainText(); }
+QString ProblemsView::text() const {
+  return lines_->toPlainText();
+}
 
 }  // namespace swingroom

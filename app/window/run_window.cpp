@@ -24,8 +24,7 @@ bool hasDisplay() {
 
 int runWindow(int argc, char** argv, const std::string& file) {
   if (!hasDisplay()) {
-    std::fprintf(stderr,
-                 "window: there is no display (swingroom check FILE works without one)\n");
+    std::fprintf(stderr, "window: there is no display (swingroom check FILE works without one)\n");
     return 2;
   }
   QCoreApplication::setOrganizationName(QStringLiteral("Swingroom"));

@@ -53,23 +53,24 @@ StartPage::StartPage(Preferences& preferences, QWidget* parent)
   auto* column = new QVBoxLayout(middle);
   column->setSpacing(10);
   addLabel(*column, tr("Swingroom"), "title", middle);
-  addLabel(*column,
-           tr("Load the parts of a figure that changes between modes, say its joints, and know what "
-              "clashes, what is tight and what is clear, at every instant of the way."),
-           "soft", middle);
+  addLabel(
+      *column,
+      tr("Load the parts of a figure that changes between modes, say its joints, and know what "
+         "clashes, what is tight and what is clear, at every instant of the way."),
+      "soft", middle);
   column->addSpacing(6);
   auto* buttons = new QHBoxLayout;
-  connect(addButton(*buttons, tr("Open an assembly…"), "main", middle), &QPushButton::clicked,
-          this, &StartPage::openWanted);
-  connect(addButton(*buttons, tr("Begin from part files…"), "plain", middle),
-          &QPushButton::clicked, this, &StartPage::folderWanted);
+  connect(addButton(*buttons, tr("Open an assembly…"), "main", middle), &QPushButton::clicked, this,
+          &StartPage::openWanted);
+  connect(addButton(*buttons, tr("Begin from part files…"), "plain", middle), &QPushButton::clicked,
+          this, &StartPage::folderWanted);
   buttons->addStretch(1);
   column->addLayout(buttons);
   const QString sample = sampleFile();
   if (!sample.isEmpty()) {
-    connect(addButton(*column, tr("Look at the sample: a harbour tug that stands up"), "quiet",
-                      middle),
-            &QPushButton::clicked, this, [this, sample] { Q_EMIT fileWanted(sample); });
+    connect(
+        addButton(*column, tr("Look at the sample: a harbour tug that stands up"), "quiet", middle),
+        &QPushButton::clicked, this, [this, sample] { Q_EMIT fileWanted(sample); });
   }
   recent_ = new QVBoxLayout;
   recent_->setSpacing(0);

@@ -6,12 +6,13 @@
 #include "app/panels/theme.h"
 #include "app/window/joint_marks.h"
 #include "core/report/part_colour.h"
+#include "core/report/view_choice.h"
 
 namespace swingroom {
 namespace {
 
 /// What the view shows close up around a place, mm: a joint's size, not a whole figure's.
-constexpr double kCloseMm = 14;
+constexpr double kCloseMm = 22;
 
 ViewScene viewOf(const Scene& scene, const Visibility& visibility) {
   ViewScene view;
@@ -42,6 +43,10 @@ ViewBridge::ViewBridge(Session& session, Viewport& view, QObject* parent)
   connect(&session.stand(), &Stand::moved, this, &ViewBridge::showStand);
   connect(&session.choice(), &Choice::changed, this, &ViewBridge::showChoice);
   connect(&session.liveGaps(), &LiveGaps::pairMeasured, this, &ViewBridge::takeNow);
+  connect(&session, &Session::wentToWorst, this, [this] {
+    placeWanted_ = true;
+    askLive();
+  });
   connect(&view, &Viewport::partClicked, this,
           [this](std::optional<PartId> part, Qt::KeyboardModifiers keys) {
             Choice& choice = session_.choice();
@@ -64,8 +69,7 @@ void ViewBridge::showTheme() {
 
 void ViewBridge::showScene() {
   if (!session_.scene()) view_.setDimension(std::nullopt);
-  view_.setScene(session_.scene() ? viewOf(*session_.scene(), session_.visibility())
-                                  : ViewScene());
+  view_.setScene(session_.scene() ? viewOf(*session_.scene(), session_.visibility()) : ViewScene());
   showStand();
 }
 
@@ -80,6 +84,7 @@ void ViewBridge::showStand() {
 }
 
 void ViewBridge::showChoice() {
+  placeWanted_ = false;
   now_.reset();
   view_.setDimension(std::nullopt);
   view_.setEmphasis({chosenParts(session_.choice()), false});
@@ -90,8 +95,8 @@ void ViewBridge::showChoice() {
 void ViewBridge::showAxes() {
   JointMarks marks;
   if (jointsShown_ && session_.scene()) {
-    marks = jointMarks(*session_.scene(), session_.stand().standing(),
-                       chosenParts(session_.choice()));
+    marks =
+        jointMarks(*session_.scene(), session_.stand().standing(), chosenParts(session_.choice()));
   }
   view_.setAxes(marks.axes);
   view_.setZones(marks.zones);
@@ -114,6 +119,29 @@ void ViewBridge::takeNow(const PairNow& now) {
   std::optional<ViewDimension> dimension;
   if (now.points_W) dimension = ViewDimension{*now.points_W, labelText(now)};
   view_.setDimension(dimension);
+  if (placeWanted_ && now.points_W) {
+    placeWanted_ = false;
+    showPlace(*now.points_W);
+  }
+}
+
+/// From where the fewest other parts stand in front of it.
+void ViewBridge::showPlace(const std::array<Vector3d, 2>& points_W) {
+  const ScenePtr& scene = session_.scene();
+  const auto X_WPs = posesOf(scene->assembly(), session_.stand().standing());
+  std::vector<PictureShape> shapes;
+  std::array<std::size_t, 2> chosen{0, 0};
+  for (std::size_t p = 0; p < X_WPs.size(); ++p) {
+    const auto& mesh = scene->assembly().parts()[p].mesh;
+    if (!mesh || session_.visibility().isHidden(PartId{p})) continue;
+    if (PartId{p} == session_.choice().pair()->first) chosen[0] = shapes.size();
+    if (PartId{p} == session_.choice().pair()->second) chosen[1] = shapes.size();
+    shapes.push_back({mesh.get(), X_WPs[p], {}, false, false});
+  }
+  const Vector3d towards =
+      clearestView(shapes, chosen, points_W, viewDirections(scene->up_W, scene->front_W));
+  const auto& [a, b] = points_W;
+  view_.bring((a + b) / 2, std::max(kCloseMm, 1.5 * (a - b).norm()), towards);
 }
 
 void ViewBridge::bringChosen() {

@@ -26,12 +26,14 @@ class ViewBridge : public QObject {
   void showChoice();
   void showAxes();
   void takeNow(const PairNow& now);
+  void showPlace(const std::array<Vector3d, 2>& points_W);
   void askLive();
 
   Session& session_;
   Viewport& view_;
   bool jointsShown_ = true;
   std::optional<PairNow> now_;
+  bool placeWanted_ = false;  ///< The next measured place is brought close.
 };
 
 }  // namespace swingroom
