@@ -6,6 +6,7 @@
 
 #include "app/session/choice.h"
 #include "app/session/scene.h"
+#include "core/sweep/result.h"
 
 namespace swingroom {
 

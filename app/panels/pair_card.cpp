@@ -166,6 +166,7 @@ void PairCard::showNow(const PairNow& now) {
 void PairCard::takeRequired() {
   const auto& pair = session_.choice().pair();
   if (!pair || !session_.scene()) return;
+  required_->clearFocus();  // Keys belong to the line again, undo to the document.
   // As many decimals as the box shows: 0.3 read back must not become an edit.
   if (words::fixed(required_->value(), 2) == words::fixed(story_.requiredMm, 2)) return;
   const Assembly& assembly = session_.scene()->assembly();

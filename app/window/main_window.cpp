@@ -107,7 +107,10 @@ void MainWindow::buildBody(bool withView) {
   connect(start, &StartPage::openWanted, files_, &FileActions::askOpen);
   connect(start, &StartPage::folderWanted, files_, [this] { files_->beginFromFolder(); });
   connect(start, &StartPage::fileWanted, files_, &FileActions::open);
-  connect(files_, &FileActions::opened, this, [this] { pages_->setCurrentIndex(1); });
+  connect(files_, &FileActions::opened, this, [this] {
+    pages_->setCurrentIndex(1);
+    ribbon_->setFocus();
+  });
 
   setCentralWidget(stacked({header_, hairline(this), problems_, pages_}, pages_, this));
   header_->setVisible(false);

@@ -1,0 +1,49 @@
+#include "tests/app/window/open_window.h"
+
+#include <fstream>
+#include <sstream>
+
+namespace swingroom {
+
+OpenWindow::OpenWindow() {
+  const std::filesystem::path sample = SWINGROOM_SOURCE "/sample_assemblies/hatch_box";
+  for (const auto& entry : std::filesystem::directory_iterator(sample)) {
+    std::filesystem::copy(entry.path(), folder_.path() / entry.path().filename());
+  }
+  file_ = folder_.path() / "hatch_box.swing.json";
+  original_ = bytes();
+  preferences_.setReducedMotion(true);
+  window_ = std::make_unique<MainWindow>(preferences_);
+  window_->resize(1280, 800);
+  window_->show();
+}
+
+OpenWindow::~OpenWindow() = default;
+
+void OpenWindow::open() {
+  window_->open(QString::fromStdString(file_.string()));
+  waitForCheck();
+  // No window manager gives the focus: it is asked for, as a click on a title bar would.
+  window_->activateWindow();
+  ASSERT_TRUE(soon([&] { return window_->isActiveWindow(); }));
+}
+
+void OpenWindow::waitForCheck() {
+  ASSERT_TRUE(soon([&] {
+    return session().scene() && !session().isLoading() && session().board().isComplete();
+  }));
+}
+
+Verdict OpenWindow::verdictOf(const char* a, const char* b) {
+  const auto index = session().board().pairIndex(part(a), part(b));
+  return session().board().report().results[0].pairs.at(*index).verdict;
+}
+
+std::string OpenWindow::bytes() const {
+  std::ifstream in(file_, std::ios::binary);
+  std::stringstream text;
+  text << in.rdbuf();
+  return text.str();
+}
+
+}  // namespace swingroom
