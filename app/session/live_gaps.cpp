@@ -34,8 +34,10 @@ void addDepth(const LiveGaps::Question& question, PairNow& now) {
 
 void LiveGaps::ask(const Question& question) {
   const std::size_t number = ++asked_;
-  if (!question.scene || (!question.pair && !question.all)) return;
-  worker_.ask([this, question, number] { answer(question, number); });
+  scene_ = question.scene;
+  if (!question.scene) return;
+  if (question.pair) pairWorker_.ask([this, question, number] { answerPair(question, number); });
+  if (question.all) allWorker_.ask([this, question] { answerAll(question); });
 }
 
 template <typename Emit>
@@ -48,23 +50,27 @@ void LiveGaps::post(std::size_t number, Emit emitSignal) {
       Qt::QueuedConnection);
 }
 
-void LiveGaps::answer(const Question& question, std::size_t number) {
+void LiveGaps::answerPair(const Question& question, std::size_t number) {
   const auto& geometry = question.scene->geometry;
-  const bool measurable = question.pair && geometry.at(question.pair->first.index) &&
-                          geometry.at(question.pair->second.index);
-  PairNow now;
-  if (measurable) {
-    now = gapNow(question);
-    post(number, [this, now] { Q_EMIT pairMeasured(now); });
-  }
-  if (question.all && number == asked_) {
-    auto near = question.scene->gaps.nearPairs(question.standing);
-    post(number, [this, near = std::move(near)] { Q_EMIT allMeasured(near); });
-  }
-  if (measurable && now.meets && number == asked_) {
-    addDepth(question, now);
-    if (now.depthMm) post(number, [this, now] { Q_EMIT pairMeasured(now); });
-  }
+  const auto [a, b] = *question.pair;
+  if (number != asked_ || !geometry.at(a.index) || !geometry.at(b.index)) return;
+  PairNow now = gapNow(question);
+  post(number, [this, now] { Q_EMIT pairMeasured(now); });
+  if (!now.meets || number != asked_) return;
+  addDepth(question, now);
+  if (now.depthMm) post(number, [this, now] { Q_EMIT pairMeasured(now); });
+}
+
+void LiveGaps::answerAll(const Question& question) {
+  stepBack();
+  // While a needle is dragged every answer is late; one now and then is still of use.
+  auto near = question.scene->gaps.nearPairs(question.standing);
+  QMetaObject::invokeMethod(
+      this,
+      [this, scene = question.scene, near = std::move(near)] {
+        if (scene == scene_) Q_EMIT allMeasured(near);  // Ids of another scene mean other parts.
+      },
+      Qt::QueuedConnection);
 }
 
 }  // namespace swingroom

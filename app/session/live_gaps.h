@@ -43,12 +43,15 @@ class LiveGaps : public QObject {
   void allMeasured(const std::vector<StandingGap>& near);
 
  private:
-  void answer(const Question& question, std::size_t number);
+  void answerPair(const Question& question, std::size_t number);
+  void answerAll(const Question& question);
   template <typename Emit>
   void post(std::size_t number, Emit emitSignal);
 
   std::atomic<std::size_t> asked_ = 0;
-  LatestWorker worker_;
+  ScenePtr scene_;  ///< Of the newest question.
+  LatestWorker pairWorker_;
+  LatestWorker allWorker_;  ///< Steps back: the chosen pair must not wait for it.
 };
 
 }  // namespace swingroom

@@ -68,7 +68,10 @@ void ViewBridge::showTheme() {
 }
 
 void ViewBridge::showScene() {
-  if (!session_.scene()) view_.setDimension(std::nullopt);
+  if (!session_.scene()) {
+    view_.setDimension(std::nullopt);
+    session_.liveGaps().ask({});
+  }
   view_.setScene(session_.scene() ? viewOf(*session_.scene(), session_.visibility()) : ViewScene());
   showStand();
 }
@@ -109,8 +112,10 @@ void ViewBridge::showJoints(bool shown) {
 
 void ViewBridge::askLive() {
   if (!session_.scene()) return;
-  session_.liveGaps().ask(
-      {session_.scene(), session_.stand().standing(), session_.choice().pair(), true});
+  const Choice& choice = session_.choice();
+  // The list of near pairs is shown beside the sliders of a chosen part only.
+  const bool all = choice.part().has_value() || session_.stand().isByHand();
+  session_.liveGaps().ask({session_.scene(), session_.stand().standing(), choice.pair(), all});
 }
 
 void ViewBridge::takeNow(const PairNow& now) {
