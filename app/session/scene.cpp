@@ -30,7 +30,8 @@ double lowestOf(const Assembly& assembly, const std::vector<Mode>& modes, const 
   return std::isfinite(lowest) ? lowest : 0;
 }
 
-/// The document without what the check's geometry does not depend on.
+/// The document without what the pairs' results do not depend on. Meshes are compared as geometry:
+/// they may be written by other paths.
 AssemblyDocument motionOf(AssemblyDocument document) {
   document.name.clear();
   document.process.clear();
@@ -42,6 +43,7 @@ AssemblyDocument motionOf(AssemblyDocument document) {
     part.colour.clear();
     part.material.clear();
     part.clear.reset();
+    part.stages.clear();
     part.count.reset();
   }
   return document;
