@@ -72,6 +72,10 @@ void JointsModel::build() {
   }
 }
 
+bool JointsModel::isThere(const JointRow& row) const {
+  return row.joint.index < stand_.standing().values.size();
+}
+
 double JointsModel::valueOf(const JointRow& row) const {
   const double value = stand_.standing().values[row.joint.index][row.component];
   return row.isAngle ? degFromRad(value) : value;
@@ -98,6 +102,7 @@ QVariant JointsModel::data(const QModelIndex& index, int role) const {
   const ScenePtr& scene = stand_.scene();
   if (!scene || !index.isValid() || index.row() >= rowCount()) return {};
   const JointRow& shown = row(index.row());
+  if (!isThere(shown)) return {};
   const Joint& joint = scene->assembly().joint(shown.joint);
   if (role == LeastRole) return shown.least;
   if (role == GreatestRole) return shown.greatest;
@@ -121,7 +126,7 @@ bool JointsModel::setData(const QModelIndex& index, const QVariant& value, int r
     return false;
   }
   const JointRow& shown = row(index.row());
-  if (!std::isfinite(wanted) || shown.follows) return false;
+  if (!std::isfinite(wanted) || shown.follows || !isThere(shown)) return false;
   const double within = std::clamp(wanted, shown.least, shown.greatest);
   JointValue moved = stand_.standing().values[shown.joint.index];
   moved[shown.component] = shown.isAngle ? radFromDeg(within) : within;
