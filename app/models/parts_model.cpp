@@ -15,8 +15,9 @@ const char* wordFor(JointType type) {
   return words[static_cast<int>(type)];
 }
 
-/// By part, the part on which it hangs by its first mount. First mounts may form a ring that no mode
-/// has; there the last part of the file stands as if it hung on nothing, so that all are shown.
+/// By part, the part on which it hangs by its first mount. First mounts may form a ring that no
+/// mode has; there the last part of the file stands as if it hung on nothing, so that all are
+/// shown.
 std::vector<std::optional<PartId>> parentsIn(const Assembly& assembly) {
   std::vector<std::optional<PartId>> parents(assembly.parts().size());
   for (std::size_t p = 0; p < parents.size(); ++p) {
