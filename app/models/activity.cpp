@@ -55,7 +55,13 @@ QString tightestText(const CheckBoard& board) {
 QString findingsSentence(const Session& session) {
   const CheckBoard& board = session.board();
   if (!session.scene() || !board.findings().empty()) return {};
-  if (board.isComplete()) return ActivityText::tr("None. Every pair is proven clear, or allowed.");
+  // The last state that could be checked says nothing of the document as it is.
+  if (!session.problems().empty()) {
+    return ActivityText::tr("None so far; the assembly as it is now cannot be checked.");
+  }
+  if (board.isComplete() && !session.isLoading()) {
+    return ActivityText::tr("None. Every pair is proven clear, or allowed.");
+  }
   return session.isChecking() ? ActivityText::tr("None so far.")
                               : ActivityText::tr("None so far; not every pair has been looked at.");
 }

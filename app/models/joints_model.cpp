@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kSlideMarginMm = 10;  ///< Past what modes reach, where a slide has no range.
 
-/// What the modes and steps use of a slide without a range, and a margin.
+/// What the modes and steps use of a hinge or slide.
 std::pair<double, double> reachOf(const Scene& scene, JointId joint) {
   double least = 0, greatest = 0;
   const auto take = [&](const Configuration& standing) {
@@ -22,21 +22,23 @@ std::pair<double, double> reachOf(const Scene& scene, JointId joint) {
   for (const Sequence& way : scene.ways) {
     for (const Step& step : way.steps) take(step.end);
   }
-  return {least - kSlideMarginMm, greatest + kSlideMarginMm};
+  return {least, greatest};
 }
 
 JointRow rowFor(const Scene& scene, JointId id, int component) {
   const Joint& joint = scene.assembly().joint(id);
   JointRow row{id, component, -180, 180, joint.type != JointType::slide, joint.follows.has_value()};
   if (joint.type == JointType::ball) return row;
-  auto [least, greatest] = std::pair(joint.range.min, joint.range.max);
+  const auto [leastUsed, greatestUsed] = reachOf(scene, id);
+  const bool hasLeast = std::isfinite(joint.range.min),
+             hasGreatest = std::isfinite(joint.range.max);
   if (joint.type == JointType::slide) {
-    const auto reach = reachOf(scene, id);
-    row.least = std::isfinite(least) ? least : reach.first;
-    row.greatest = std::isfinite(greatest) ? greatest : reach.second;
+    row.least = hasLeast ? joint.range.min : leastUsed - kSlideMarginMm;
+    row.greatest = hasGreatest ? joint.range.max : greatestUsed + kSlideMarginMm;
   } else {
-    if (std::isfinite(least)) row.least = degFromRad(least);
-    if (std::isfinite(greatest)) row.greatest = degFromRad(greatest);
+    row.least = hasLeast ? degFromRad(joint.range.min) : std::min(-180.0, degFromRad(leastUsed));
+    row.greatest =
+        hasGreatest ? degFromRad(joint.range.max) : std::max(180.0, degFromRad(greatestUsed));
   }
   return row;
 }
@@ -72,6 +74,10 @@ void JointsModel::build() {
   }
 }
 
+bool JointsModel::isThere(const JointRow& row) const {
+  return row.joint.index < stand_.standing().values.size();
+}
+
 double JointsModel::valueOf(const JointRow& row) const {
   const double value = stand_.standing().values[row.joint.index][row.component];
   return row.isAngle ? degFromRad(value) : value;
@@ -98,6 +104,7 @@ QVariant JointsModel::data(const QModelIndex& index, int role) const {
   const ScenePtr& scene = stand_.scene();
   if (!scene || !index.isValid() || index.row() >= rowCount()) return {};
   const JointRow& shown = row(index.row());
+  if (!isThere(shown)) return {};
   const Joint& joint = scene->assembly().joint(shown.joint);
   if (role == LeastRole) return shown.least;
   if (role == GreatestRole) return shown.greatest;
@@ -121,7 +128,7 @@ bool JointsModel::setData(const QModelIndex& index, const QVariant& value, int r
     return false;
   }
   const JointRow& shown = row(index.row());
-  if (!std::isfinite(wanted) || shown.follows) return false;
+  if (!std::isfinite(wanted) || shown.follows || !isThere(shown)) return false;
   const double within = std::clamp(wanted, shown.least, shown.greatest);
   JointValue moved = stand_.standing().values[shown.joint.index];
   moved[shown.component] = shown.isAngle ? radFromDeg(within) : within;

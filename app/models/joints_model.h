@@ -41,6 +41,8 @@ class JointsModel : public QAbstractTableModel {
 
  private:
   void build();
+  /// Another scene may stand before `show` is called again.
+  bool isThere(const JointRow& row) const;
   double valueOf(const JointRow& row) const;
 
   Stand& stand_;

@@ -15,10 +15,20 @@ const char* wordFor(JointType type) {
   return words[static_cast<int>(type)];
 }
 
-/// The part on which it hangs by its first mount, if that is not itself further up.
-std::optional<PartId> hangsOn(const Assembly& assembly, PartId part) {
-  const auto& mounts = assembly.mountsOf(part);
-  return mounts.empty() ? std::nullopt : mounts.front().parent;
+/// By part, the part on which it hangs by its first mount. First mounts may form a ring that no
+/// mode has; there the last part of the file stands as if it hung on nothing, so that all are
+/// shown.
+std::vector<std::optional<PartId>> parentsIn(const Assembly& assembly) {
+  std::vector<std::optional<PartId>> parents(assembly.parts().size());
+  for (std::size_t p = 0; p < parents.size(); ++p) {
+    const auto& mounts = assembly.mountsOf(PartId{p});
+    if (mounts.empty()) continue;
+    const std::optional<PartId> parent = mounts.front().parent;
+    auto above = parent;
+    while (above && above->index != p) above = parents[above->index];
+    if (!above) parents[p] = parent;
+  }
+  return parents;
 }
 
 }  // namespace
@@ -41,10 +51,11 @@ void PartsModel::build() {
   roots_.clear();
   if (!scene_) return;
   const auto& parts = scene_->assembly().parts();
+  const auto parents = parentsIn(scene_->assembly());
   nodes_.resize(parts.size());
   for (std::size_t p = 0; p < parts.size(); ++p) {
     Node& node = nodes_[p];
-    node.parent = hangsOn(scene_->assembly(), PartId{p});
+    node.parent = parents[p];
     auto& siblings = node.parent ? nodes_[node.parent->index].children : roots_;
     node.row = static_cast<int>(siblings.size());
     siblings.push_back(PartId{p});

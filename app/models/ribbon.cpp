@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <algorithm>
 
+#include "app/models/figure.h"
 #include "app/models/text.h"
 #include "core/report/words.h"
 #include "core/sweep/plan.h"
@@ -143,7 +144,7 @@ class RibbonMaker {
       return row;
     }
     row.verdict = pair.verdict;
-    row.figure = qt(words::findingFigure(assembly, pair).text());
+    row.figure = figureOf(assembly, pair);
     row.runs = runsOf(p);
     return row;
   }

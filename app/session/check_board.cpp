@@ -87,12 +87,13 @@ std::array<std::size_t, 6> CheckBoard::counts() const {
 void CheckBoard::refresh() {
   findings_.clear();
   if (!scene_) return;
-  for (Finding finding : findingsOf(report_)) {
-    std::erase_if(finding.where, [&](const Occurrence& o) { return !isKnown(o.way, o.pair); });
-    if (finding.where.empty()) continue;
-    finding.verdict = resultOf(report_, finding.where.front()).verdict;
-    findings_.push_back(std::move(finding));
+  CheckReport known = report_;
+  for (std::size_t w = 0; w < known_.size(); ++w) {
+    for (std::size_t p = 0; p < known_[w].size(); ++p) {
+      if (!known_[w][p]) known.results[w].pairs[p].verdict = Verdict::allowed;  // No finding.
+    }
   }
+  findings_ = findingsOf(known);
 }
 
 }  // namespace swingroom

@@ -50,7 +50,8 @@ void OpenDocument::put(const AssemblyDocument& document) {
 void OpenDocument::show(const AssemblyDocument& document, const std::filesystem::path& file,
                         bool isSaved) {
   undo_.clear();
-  if (!isSaved) undo_.resetClean();
+  // An empty list is not made clean by clearing it.
+  isSaved ? undo_.setClean() : undo_.resetClean();
   file_ = file;
   Q_EMIT fileChanged();
   put(document);

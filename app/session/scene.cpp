@@ -1,11 +1,28 @@
 #include "app/session/scene.h"
 
+#include <QCoreApplication>
 #include <algorithm>
 
 #include "core/sweep/sweep.h"
 
 namespace swingroom {
 namespace {
+
+struct SceneText {
+  Q_DECLARE_TR_FUNCTIONS(SceneText)
+};
+
+/// Where modes say which mount holds, no ring is left; without modes the first mounts count.
+std::optional<Problem> ringAtHome(const LoadedAssembly& loaded, const std::filesystem::path& file) {
+  if (!loaded.modes.empty()) return std::nullopt;
+  const auto part = findRing(loaded.assembly, loaded.assembly.home());
+  if (!part) return std::nullopt;
+  return Problem{file.string() + "#/modes",
+                 SceneText::tr("are not there, and by its first joint \"%1\" hangs on itself")
+                     .arg(QString::fromStdString(loaded.assembly.part(*part).name))
+                     .toStdString(),
+                 SceneText::tr("add a mode that says which mounts hold").toStdString()};
+}
 
 /// What there is to see of an assembly without modes: it stands at home.
 LoadedAssembly withSomeMode(LoadedAssembly&& loaded) {
@@ -30,7 +47,8 @@ double lowestOf(const Assembly& assembly, const std::vector<Mode>& modes, const 
   return std::isfinite(lowest) ? lowest : 0;
 }
 
-/// The document without what the check's geometry does not depend on.
+/// The document without what the pairs' results do not depend on. Meshes are compared as geometry:
+/// they may be written by other paths.
 AssemblyDocument motionOf(AssemblyDocument document) {
   document.name.clear();
   document.process.clear();
@@ -42,6 +60,7 @@ AssemblyDocument motionOf(AssemblyDocument document) {
     part.colour.clear();
     part.material.clear();
     part.clear.reset();
+    part.stages.clear();
     part.count.reset();
   }
   return document;
@@ -78,6 +97,7 @@ Outcome<ScenePtr> makeScene(const AssemblyDocument& document, const std::filesys
                             const MeshSource& source, const Scene* before) {
   Outcome<LoadedAssembly> loaded = loadAssembly(document, file, source);
   if (!loaded) return loaded.problems();
+  if (const auto ring = ringAtHome(*loaded, file)) return *ring;
   return ScenePtr(
       std::make_shared<const Scene>(document, std::move(loaded).value(), source.threads, before));
 }

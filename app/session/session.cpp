@@ -107,9 +107,11 @@ void Session::lookClosely() {
 }
 
 void Session::checkAgain() {
-  if (!scene_ || run_.isRunning()) return;
-  if (board_.isComplete()) board_ = CheckBoard(scene_);
-  Q_EMIT boardChanged();
+  if (run_.isRunning()) return;
+  if (scene_ && board_.isComplete()) {
+    board_ = CheckBoard(scene_);
+    Q_EMIT boardChanged();
+  }
   load();  // Mesh files may have changed.
 }
 

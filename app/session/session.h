@@ -45,7 +45,8 @@ class Session : public QObject {
   /// Worth knowing, not wrong.
   Problems notes() const;
 
-  /// Goes on with a check that was stopped, or checks everything again.
+  /// Goes on with a check that was stopped, or checks everything again; what could not be made
+  /// (a mesh file was missing) is tried again.
   void checkAgain();
   void stopCheck();
 
