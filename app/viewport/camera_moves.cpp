@@ -8,7 +8,9 @@ namespace {
 
 constexpr double kLeastSpanMm = 0.02, kMostSpanMm = 1e6;
 
-double shortWay(double angleRad) { return std::remainder(angleRad, 2 * kPi); }
+double shortWay(double angleRad) {
+  return std::remainder(angleRad, 2 * kPi);
+}
 
 /// How far to a side the points reach, seen with an opening of `slope`, and where the middle is.
 struct SideFit {
@@ -23,15 +25,15 @@ struct SideFit {
 
 }  // namespace
 
-ViewCamera orbited(const ViewCamera& camera, const Vector3d& pivot_W, double yawRad, double pitchRad) {
+ViewCamera orbited(const ViewCamera& camera, const Vector3d& pivot_W, double yawRad,
+                   double pitchRad) {
   const Vector3d off = camera.p_WTarget - pivot_W;
   const double x = off.dot(camera.right_W()), y = off.dot(camera.upward_W());
   const double z = off.dot(camera.towards_W());
   ViewCamera moved = camera;
   moved.yawRad = shortWay(camera.yawRad + yawRad);
   moved.pitchRad = std::clamp(camera.pitchRad + pitchRad, -0.5 * kPi, 0.5 * kPi);
-  moved.p_WTarget =
-      pivot_W + x * moved.right_W() + y * moved.upward_W() + z * moved.towards_W();
+  moved.p_WTarget = pivot_W + x * moved.right_W() + y * moved.upward_W() + z * moved.towards_W();
   return moved;
 }
 
@@ -60,8 +62,8 @@ ViewCamera lookingAlong(const ViewCamera& camera, const Vector3d& towards_W) {
   return moved;
 }
 
-ViewCamera fitted(const ViewCamera& camera, const ViewSize& size, const std::vector<Vector3d>& points_W,
-                  double margin) {
+ViewCamera fitted(const ViewCamera& camera, const ViewSize& size,
+                  const std::vector<Vector3d>& points_W, double margin) {
   if (points_W.empty()) return camera;
   const double free = 1 - 2 * margin;
   const double half = free * std::tan(0.5 * kViewAngleRad);
@@ -79,7 +81,8 @@ ViewCamera fitted(const ViewCamera& camera, const ViewSize& size, const std::vec
   const double middle = 0.5 * (nearest + farthest);
   ViewCamera moved = camera;
   if (camera.perspective) {
-    const double eye = -std::max(across.extent() / (2 * half * wide), upward.extent() / (2 * half * tall));
+    const double eye =
+        -std::max(across.extent() / (2 * half * wide), upward.extent() / (2 * half * tall));
     moved.spanMm = 2 * std::tan(0.5 * kViewAngleRad) * (middle - eye);
   } else {
     moved.spanMm = std::max(across.extent() / wide, upward.extent() / tall) / free;

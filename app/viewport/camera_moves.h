@@ -9,7 +9,8 @@
 namespace swingroom {
 
 /// Turned by these angles about a point, which stays where it is seen.
-ViewCamera orbited(const ViewCamera& camera, const Vector3d& pivot_W, double yawRad, double pitchRad);
+ViewCamera orbited(const ViewCamera& camera, const Vector3d& pivot_W, double yawRad,
+                   double pitchRad);
 
 /// Moved square to the view so that a point seen at `from` is then seen at `to`.
 ViewCamera panned(const ViewCamera& camera, const ViewSize& size, const Vector3d& grabbed_W,
@@ -21,10 +22,10 @@ ViewCamera zoomed(const ViewCamera& camera, const Vector3d& point_W, double fact
 /// Turned so that it looks along `towards_W` (not zero); the target stays.
 ViewCamera lookingAlong(const ViewCamera& camera, const Vector3d& towards_W);
 
-/// The same direction, with all points in the picture and this share of its smaller side left free all
-/// round. As it was without points.
-ViewCamera fitted(const ViewCamera& camera, const ViewSize& size, const std::vector<Vector3d>& points_W,
-                  double margin = 0.07);
+/// The same direction, with all points in the picture and this share of its smaller side left free
+/// all round. As it was without points.
+ViewCamera fitted(const ViewCamera& camera, const ViewSize& size,
+                  const std::vector<Vector3d>& points_W, double margin = 0.07);
 
 /// `part` 0 to 1 of the way from one camera to another, the short way round.
 ViewCamera between(const ViewCamera& from, const ViewCamera& to, double part);

@@ -7,8 +7,9 @@ namespace swingroom {
 namespace {
 
 constexpr int kSide = ShadowGrid::kCells;
-constexpr double kReach = 1.6;       ///< The square's half side, in radii of what is shown.
-constexpr double kFadeHeight = 0.10;  ///< Height at which a point's shadow is down to 1/e, in radii.
+constexpr double kReach = 1.6;  ///< The square's half side, in radii of what is shown.
+constexpr double kFadeHeight =
+    0.10;  ///< Height at which a point's shadow is down to 1/e, in radii.
 constexpr double kStrength = 1.1;
 
 /// Mean over a window along rows, `stride` 1, or columns.
@@ -27,7 +28,8 @@ void blurAlong(std::vector<float>& grid, int stride, int otherStride, int half) 
   }
 }
 
-/// Shares of a point among the four cells round it, so that the shadow moves as smoothly as the part.
+/// Shares of a point among the four cells round it, so that the shadow moves as smoothly as the
+/// part.
 void splat(std::vector<float>& grid, const Eigen::Vector2d& cell, float weight) {
   const double x = cell.x() - 0.5, y = cell.y() - 0.5;
   const int column = static_cast<int>(std::floor(x)), row = static_cast<int>(std::floor(y));

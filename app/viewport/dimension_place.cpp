@@ -22,7 +22,8 @@ QRectF boxOf(const std::array<Vector2d, 2>& ends) {
 }
 
 QRectF centred(const Vector2d& middle, const QSizeF& card) {
-  return {middle.x() - 0.5 * card.width(), middle.y() - 0.5 * card.height(), card.width(), card.height()};
+  return {middle.x() - 0.5 * card.width(), middle.y() - 0.5 * card.height(), card.width(),
+          card.height()};
 }
 
 Vector2d nearestIn(const QRectF& box, const Vector2d& p) {
@@ -50,12 +51,14 @@ Vector2d likedWay(const std::array<Vector2d, 2>& ends) {
 
 }  // namespace
 
-DimensionPlace placeDimension(const std::array<Vector2d, 2>& ends, const QSizeF& card, const ViewSize& size,
-                              double ratio, const std::optional<Vector2d>& last) {
+DimensionPlace placeDimension(const std::array<Vector2d, 2>& ends, const QSizeF& card,
+                              const ViewSize& size, double ratio,
+                              const std::optional<Vector2d>& last) {
   DimensionPlace place;
   place.middle = heldInside(0.5 * (ends[0] + ends[1]), size, kBorder * ratio);
   const double border = kBorder * ratio;
-  const QRectF within = QRectF(0, 0, size.width, size.height).adjusted(border, border, -border, -border);
+  const QRectF within =
+      QRectF(0, 0, size.width, size.height).adjusted(border, border, -border, -border);
   const Vector2d liked = likedWay(ends);
   const Vector2d corner(size.width - 0.5 * card.width() - border, 0.5 * card.height() + border);
   Vector2d best = corner;
@@ -64,7 +67,8 @@ DimensionPlace placeDimension(const std::array<Vector2d, 2>& ends, const QSizeF&
     for (int i = 0; i < 24; ++i) {
       const double angle = 2 * kPi * i / 24;
       const Vector2d way(std::cos(angle), std::sin(angle));
-      const Vector2d off = reach * ratio * way + 0.35 * Vector2d(way.x() * card.width(), way.y() * card.height());
+      const Vector2d off =
+          reach * ratio * way + 0.35 * Vector2d(way.x() * card.width(), way.y() * card.height());
       const QRectF box = centred(place.middle + off, card);
       if (!within.contains(box) || covers(box, ends, kClear * ratio)) continue;
       double cost = reach - 40 * way.dot(liked);

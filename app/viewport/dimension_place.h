@@ -15,11 +15,13 @@ struct DimensionPlace {
 };
 
 /// @param ends   Where the gap's two points are seen.
-/// @param last   The card's middle from the gap's in the picture before: it stays on that side if it can, so
+/// @param last   The card's middle from the gap's in the picture before: it stays on that side if
+/// it can, so
 ///               that it does not jump about while scrubbing.
 /// @param ratio  The display's pixels a pixel of the layout.
 /// The card is wholly inside the picture (if that is large enough) and not on the gap.
-DimensionPlace placeDimension(const std::array<Eigen::Vector2d, 2>& ends, const QSizeF& card, const ViewSize& size,
-                              double ratio, const std::optional<Eigen::Vector2d>& last = std::nullopt);
+DimensionPlace placeDimension(const std::array<Eigen::Vector2d, 2>& ends, const QSizeF& card,
+                              const ViewSize& size, double ratio,
+                              const std::optional<Eigen::Vector2d>& last = std::nullopt);
 
 }  // namespace swingroom

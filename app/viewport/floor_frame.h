@@ -5,7 +5,8 @@
 
 namespace swingroom {
 
-/// The bed's plane with coordinates: along `front`, along the assembly's right, mm from the world's origin.
+/// The bed's plane with coordinates: along `front`, along the assembly's right, mm from the world's
+/// origin.
 struct FloorFrame {
   Vector3d along_W, across_W, up_W;
   double heightMm = 0;

@@ -8,7 +8,7 @@ namespace {
 
 constexpr double kSquareMm = 10;
 constexpr double kFadeFrom = 1.0, kFadeTo = 2.4;  ///< Radii of what is shown.
-constexpr int kPieces = 20;  ///< Of a line, for its fading.
+constexpr int kPieces = 12;                       ///< Of a line, for its fading.
 
 double smoothStep(double from, double to, double value) {
   const double part = std::clamp((value - from) / (to - from), 0.0, 1.0);
@@ -18,7 +18,9 @@ double smoothStep(double from, double to, double value) {
 class GridLines {
  public:
   GridLines(const FloorFrame& floor, const ViewBounds& bounds, StrokeBatch& batch)
-      : floor_(floor), middle_(floor.place(bounds.centre_W)), batch_(batch),
+      : floor_(floor),
+        middle_(floor.place(bounds.centre_W)),
+        batch_(batch),
         reachMm_(std::max(bounds.radiusMm, kSquareMm)) {}
 
   /// All lines of that spacing but those on a multiple of `but` spacings.
@@ -28,7 +30,8 @@ class GridLines {
       const auto first = static_cast<long>(std::ceil((middle_[axis] - halfMm) / spacingMm));
       const auto last = static_cast<long>(std::floor((middle_[axis] + halfMm) / spacingMm));
       for (long i = first; i <= last; ++i) {
-        if (but == 0 || i % but != 0) addLine(axis, static_cast<double>(i) * spacingMm, spacingMm, style);
+        if (but == 0 || i % but != 0)
+          addLine(axis, static_cast<double>(i) * spacingMm, spacingMm, style);
       }
     }
   }
@@ -43,14 +46,15 @@ class GridLines {
     const ViewProjection& view = batch_.projection();
     const ViewCamera& camera = view.camera();
     const Vector3d p_W = point(place);
-    const Vector3d ray = camera.perspective ? Vector3d((p_W - camera.eye_W()).normalized()) : camera.towards_W();
+    const Vector3d ray =
+        camera.perspective ? Vector3d((p_W - camera.eye_W()).normalized()) : camera.towards_W();
     const double steep = -floor_.up_W.dot(ray);
     const double depth = view.depthMm(p_W);
     if (!(steep > 0) || (camera.perspective && depth <= 0)) return 0;
     const double squarePixels = spacingMm * steep / view.mmPerPixel(depth);
     const double far = (place - middle_).norm() / reachMm_;
-    return static_cast<float>((1 - smoothStep(kFadeFrom, kFadeTo, far)) * smoothStep(2.5, 7, squarePixels) *
-                              smoothStep(0.01, 0.12, steep));
+    return static_cast<float>((1 - smoothStep(kFadeFrom, kFadeTo, far)) *
+                              smoothStep(2.5, 7, squarePixels) * smoothStep(0.01, 0.12, steep));
   }
 
   void addLine(int axis, double atMm, double spacingMm, const StrokeStyle& style) {
@@ -78,8 +82,8 @@ class GridLines {
 
 }  // namespace
 
-void addFloorGrid(const FloorFrame& floor, const ViewBounds& bounds, const QColor& colour, double pixelRatio,
-                  StrokeBatch& batch) {
+void addFloorGrid(const FloorFrame& floor, const ViewBounds& bounds, const QColor& colour,
+                  double pixelRatio, StrokeBatch& batch) {
   const ViewCamera& camera = batch.projection().camera();
   const bool below = camera.perspective && floor.above(camera.eye_W()) <= 0;
   if (below || (!camera.perspective && floor.up_W.dot(camera.towards_W()) >= 0)) return;

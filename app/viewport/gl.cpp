@@ -2,7 +2,8 @@
 
 namespace swingroom {
 
-std::unique_ptr<QOpenGLShaderProgram> buildProgram(const char* vertexSource, const char* fragmentSource) {
+std::unique_ptr<QOpenGLShaderProgram> buildProgram(const char* vertexSource,
+                                                   const char* fragmentSource) {
   auto program = std::make_unique<QOpenGLShaderProgram>();
   const bool built = program->addShaderFromSourceCode(QOpenGLShader::Vertex, vertexSource) &&
                      program->addShaderFromSourceCode(QOpenGLShader::Fragment, fragmentSource) &&

@@ -19,10 +19,15 @@ struct GlFailure {
 };
 
 /// @throws GlFailure if the driver does not take it.
-std::unique_ptr<QOpenGLShaderProgram> buildProgram(const char* vertexSource, const char* fragmentSource);
+std::unique_ptr<QOpenGLShaderProgram> buildProgram(const char* vertexSource,
+                                                   const char* fragmentSource);
 
-inline QVector3D toQt(const Eigen::Vector3f& v) { return {v.x(), v.y(), v.z()}; }
-inline QVector3D toQt(const Vector3d& v) { return toQt(Eigen::Vector3f(v.cast<float>())); }
+inline QVector3D toQt(const Eigen::Vector3f& v) {
+  return {v.x(), v.y(), v.z()};
+}
+inline QVector3D toQt(const Vector3d& v) {
+  return toQt(Eigen::Vector3f(v.cast<float>()));
+}
 inline QVector2D toQt(const Eigen::Vector2d& v) {
   return {static_cast<float>(v.x()), static_cast<float>(v.y())};
 }

@@ -9,7 +9,8 @@ namespace {
 
 /// Surfaces that lie on each other differ by the rounding of files: that is touch, not overlap.
 constexpr float kTouchMm = 1e-4F;
-constexpr int kMargin = static_cast<int>(OverlapMask::kReachPixels) + 1;  ///< For the outline's outer rim.
+constexpr int kMargin =
+    static_cast<int>(OverlapMask::kReachPixels) + 1;  ///< For the outline's outer rim.
 
 /// A surface behind a sample: how far from the eye, and whether the ray enters or leaves there.
 struct Crossing {
@@ -28,7 +29,8 @@ Box boxIn(const Pose& X_FM, const ViewMesh& mesh) {
 
 /// Pixels of the picture in which a box is seen; all of it if the box reaches behind the eye.
 Eigen::AlignedBox2d pixelsOf(const Box& box, const Pose& X_WF, const ViewProjection& projection) {
-  Eigen::AlignedBox2d all(Eigen::Vector2d(0, 0), Eigen::Vector2d(projection.size().width, projection.size().height));
+  Eigen::AlignedBox2d all(Eigen::Vector2d(0, 0),
+                          Eigen::Vector2d(projection.size().width, projection.size().height));
   Eigen::AlignedBox2d seen;
   for (int i = 0; i < 8; ++i) {
     const Vector3d p_V = projection.inView(X_WF * box.corner(static_cast<Box::CornerType>(i)));
@@ -38,10 +40,12 @@ Eigen::AlignedBox2d pixelsOf(const Box& box, const Pose& X_WF, const ViewProject
   return seen.intersection(all);
 }
 
-/// Where common points can be seen: within both parts' boxes, in either's own frame and in the world's.
-Eigen::AlignedBox2d commonPixels(const ViewMesh& a, const Pose& X_WA, const ViewMesh& b, const Pose& X_WB,
-                                 const ViewProjection& projection) {
-  Eigen::AlignedBox2d pixels(Eigen::Vector2d(0, 0), Eigen::Vector2d(projection.size().width, projection.size().height));
+/// Where common points can be seen: within both parts' boxes, in either's own frame and in the
+/// world's.
+Eigen::AlignedBox2d commonPixels(const ViewMesh& a, const Pose& X_WA, const ViewMesh& b,
+                                 const Pose& X_WB, const ViewProjection& projection) {
+  Eigen::AlignedBox2d pixels(Eigen::Vector2d(0, 0),
+                             Eigen::Vector2d(projection.size().width, projection.size().height));
   for (const Pose& X_WF : {X_WA, X_WB, Pose(Pose::Identity())}) {
     const Pose X_FW = X_WF.inverse();
     const Box common = boxIn(X_FW * X_WA, a).intersection(boxIn(X_FW * X_WB, b));
@@ -71,8 +75,10 @@ class Rays {
     const Eigen::Affine3d X_VM = projection_.viewFromWorld() * X_WM;
     std::vector<Vector3d> corners;
     corners.reserve(mesh.corners.size());
-    for (const Eigen::Vector3f& corner : mesh.corners) corners.push_back(X_VM * corner.cast<double>());
-    for (const Triangle& t : mesh.triangles) addTriangle({corners[t[0]], corners[t[1]], corners[t[2]]}, part);
+    for (const Eigen::Vector3f& corner : mesh.corners)
+      corners.push_back(X_VM * corner.cast<double>());
+    for (const Triangle& t : mesh.triangles)
+      addTriangle({corners[t[0]], corners[t[1]], corners[t[2]]}, part);
   }
 
   /// By sample: whether its ray passes through both.
@@ -94,8 +100,11 @@ class Rays {
   /// Cut at a plane just before the eye: what is nearer has no place in the picture.
   void addTriangle(const std::array<Vector3d, 3>& corners_V, std::int8_t part) {
     const double nearMm = 1e-3 * projection_.camera().distanceMm();
-    const auto behind = [&](const Vector3d& p) { return projection_.camera().perspective && p.z() < nearMm; };
-    if (!behind(corners_V[0]) && !behind(corners_V[1]) && !behind(corners_V[2])) return addWhole(corners_V, part);
+    const auto behind = [&](const Vector3d& p) {
+      return projection_.camera().perspective && p.z() < nearMm;
+    };
+    if (!behind(corners_V[0]) && !behind(corners_V[1]) && !behind(corners_V[2]))
+      return addWhole(corners_V, part);
     std::vector<Vector3d> cut;
     for (std::size_t k = 0; k < 3; ++k) {
       const Vector3d &p = corners_V[k], &q = corners_V[(k + 1) % 3];
@@ -105,8 +114,9 @@ class Rays {
     for (std::size_t k = 2; k < cut.size(); ++k) addWhole({cut[0], cut[k - 1], cut[k]}, part);
   }
 
-  /// Along a row depth (in perspective its inverse) changes evenly. A sample on the border of two triangles
-  /// belongs to one of them: edges own their lower or left side, whichever way round they are walked.
+  /// Along a row depth (in perspective its inverse) changes evenly. A sample on the border of two
+  /// triangles belongs to one of them: edges own their lower or left side, whichever way round they
+  /// are walked.
   void addWhole(const std::array<Vector3d, 3>& corners_V, std::int8_t part) {
     const bool inverse = projection_.camera().perspective;
     std::array<Eigen::Vector2d, 3> p;
@@ -115,7 +125,8 @@ class Rays {
       p[k] = projection_.pixelOf(corners_V[k]) / step_ - Eigen::Vector2d(left_ + 0.5, top_ + 0.5);
       depth[k] = inverse ? 1 / corners_V[k].z() : corners_V[k].z();
     }
-    const double low = std::min({p[0].y(), p[1].y(), p[2].y()}), high = std::max({p[0].y(), p[1].y(), p[2].y()});
+    const double low = std::min({p[0].y(), p[1].y(), p[2].y()}),
+                 high = std::max({p[0].y(), p[1].y(), p[2].y()});
     if (high < 0 || low > rows_ - 1 || std::max({p[0].x(), p[1].x(), p[2].x()}) < 0 ||
         std::min({p[0].x(), p[1].x(), p[2].x()}) > columns_ - 1)
       return;
@@ -127,7 +138,8 @@ class Rays {
     const double du = depth[1] - depth[0], dv = depth[2] - depth[0];
     const Eigen::Vector2d slope((du * v.y() - dv * u.y()) / area, (dv * u.x() - du * v.x()) / area);
     const auto [nearest, farthest] = std::minmax({depth[0], depth[1], depth[2]});
-    for (int row = std::max(0, static_cast<int>(std::ceil(low))); row < std::min<double>(rows_, high); ++row) {
+    for (int row = std::max(0, static_cast<int>(std::ceil(low)));
+         row < std::min<double>(rows_, high); ++row) {
       double from = 1e300, to = -1e300;
       for (std::size_t k = 0; k < 3; ++k) crossRow(p[k], p[(k + 1) % 3], row, from, to);
       if (from > to) continue;
@@ -141,7 +153,8 @@ class Rays {
     }
   }
 
-  static void crossRow(const Eigen::Vector2d& p, const Eigen::Vector2d& q, int row, double& from, double& to) {
+  static void crossRow(const Eigen::Vector2d& p, const Eigen::Vector2d& q, int row, double& from,
+                       double& to) {
     const bool down = p.y() <= row && q.y() > row, up = q.y() <= row && p.y() > row;
     if (!down && !up) return;
     // From the same end whichever triangle asks: both get the same crossing, bit for bit.
@@ -165,12 +178,14 @@ class Rays {
 
   static bool passesBoth(Crossing* begin, Crossing* end) {
     if (end - begin < 4) return false;  // In and out of both.
-    std::sort(begin, end, [](const Crossing& x, const Crossing& y) { return x.depthMm < y.depthMm; });
+    std::sort(begin, end,
+              [](const Crossing& x, const Crossing& y) { return x.depthMm < y.depthMm; });
     std::array<int, 2> inside{0, 0};
     bool both = false;
     for (const Crossing* crossing = begin; crossing != end; ++crossing) {
       inside[static_cast<std::size_t>(crossing->part)] += crossing->turn;
-      const bool lasts = crossing + 1 != end && (crossing + 1)->depthMm > crossing->depthMm + kTouchMm;
+      const bool lasts =
+          crossing + 1 != end && (crossing + 1)->depthMm > crossing->depthMm + kTouchMm;
       both = both || (lasts && inside[0] != 0 && inside[1] != 0);
     }
     return both && inside[0] == 0 && inside[1] == 0;
@@ -183,10 +198,12 @@ class Rays {
   std::vector<Crossing> crossings_;
 };
 
-/// Chamfer distances to the nearest sample with `wanted`, in samples: Borgefors 1986, weights 1 and sqrt 2.
+/// Chamfer distances to the nearest sample with `wanted`, in samples: Borgefors 1986, weights 1 and
+/// sqrt 2.
 std::vector<float> distancesTo(const std::vector<char>& mask, int columns, int rows, bool wanted) {
   std::vector<float> distance(mask.size());
-  for (std::size_t i = 0; i < mask.size(); ++i) distance[i] = (mask[i] != 0) == wanted ? 0.0F : 1e6F;
+  for (std::size_t i = 0; i < mask.size(); ++i)
+    distance[i] = (mask[i] != 0) == wanted ? 0.0F : 1e6F;
   const auto relax = [&](int x, int y, int dx, int dy, float step) {
     if (x + dx < 0 || x + dx >= columns || y + dy < 0 || y + dy >= rows) return;
     float& here = distance[static_cast<std::size_t>(y * columns + x)];

@@ -17,8 +17,8 @@ StrokeStyle overlayStyle(QColor colour, double width, const ViewFrame& frame, fl
   return {colour, width * frame.pixelRatio, 1.5};
 }
 
-std::vector<Vector3d> arc(const Vector3d& middle, const Vector3d& u, const Vector3d& v, double fromRad,
-                          double toRad) {
+std::vector<Vector3d> arc(const Vector3d& middle, const Vector3d& u, const Vector3d& v,
+                          double fromRad, double toRad) {
   constexpr int kSides = 48;
   std::vector<Vector3d> points;
   for (int i = 0; i <= kSides; ++i) {
@@ -29,8 +29,8 @@ std::vector<Vector3d> arc(const Vector3d& middle, const Vector3d& u, const Vecto
 }
 
 /// Long dash, gap, short dash, gap: a centre line, ISO 128 type 04 (common practice).
-void addCentreLine(const Vector3d& from, const Vector3d& to, double mmAPixel, const StrokeStyle& style,
-                   StrokeBatch& batch) {
+void addCentreLine(const Vector3d& from, const Vector3d& to, double mmAPixel,
+                   const StrokeStyle& style, StrokeBatch& batch) {
   const std::array<double, 4> pattern{14 * mmAPixel, 4 * mmAPixel, 3 * mmAPixel, 4 * mmAPixel};
   const double length = (to - from).norm();
   if (!(length > 0) || length > 4000 * mmAPixel) return batch.line(from, to, style);
@@ -46,22 +46,25 @@ void addCentreLine(const Vector3d& from, const Vector3d& to, double mmAPixel, co
 /// Two short strokes at `tip`, which `along` (unit) runs into.
 void addArrowHead(const Vector3d& tip, const Vector3d& along, const Vector3d& aside, double sizeMm,
                   const StrokeStyle& style, StrokeBatch& batch) {
-  for (const double side : {-0.5, 0.5}) batch.line(tip - sizeMm * along + side * sizeMm * aside, tip, style);
+  for (const double side : {-0.5, 0.5})
+    batch.line(tip - sizeMm * along + side * sizeMm * aside, tip, style);
 }
 
 /// Dark on a pale halo: reads on any part.
-void addHaloed(const Vector2d& a, const Vector2d& b, double width, const ViewFrame& frame, bool halo,
-               StrokeBatch& batch) {
+void addHaloed(const Vector2d& a, const Vector2d& b, double width, const ViewFrame& frame,
+               bool halo, StrokeBatch& batch) {
   const QColor& colour = halo ? frame.colours.ground : frame.colours.ink;
   batch.flatLine(a, b, overlayStyle(colour, halo ? width + 2.6 : width, frame, halo ? 0.8F : 1.0F));
 }
 
-void addGapLine(const std::array<Vector2d, 2>& ends, const ViewFrame& frame, bool halo, StrokeBatch& batch) {
+void addGapLine(const std::array<Vector2d, 2>& ends, const ViewFrame& frame, bool halo,
+                StrokeBatch& batch) {
   const double length = (ends[1] - ends[0]).norm(), ratio = frame.pixelRatio;
   if (length > 0.5) addHaloed(ends[0], ends[1], 1.6, frame, halo, batch);
   if (length > 5 * ratio) {
     const Vector2d along = (ends[1] - ends[0]) / length;
-    const Vector2d tick = (length > kShortLine * ratio ? 5.5 : 3.5) * ratio * Vector2d(-along.y(), along.x());
+    const Vector2d tick =
+        (length > kShortLine * ratio ? 5.5 : 3.5) * ratio * Vector2d(-along.y(), along.x());
     for (const Vector2d& end : ends) addHaloed(end - tick, end + tick, 1.6, frame, halo, batch);
   }
   if (length >= kShortLine * ratio) return;
@@ -109,7 +112,8 @@ void addZone(const ViewZone& zone, const ViewFrame& frame, StrokeBatch& batch) {
   const Vector3d half = zone.halfLengthMm * along;
   ring(zone.centre_W - half, u, v);
   ring(zone.centre_W + half, u, v);
-  const Vector3d ray = camera.perspective ? Vector3d(zone.centre_W - camera.eye_W()) : camera.towards_W();
+  const Vector3d ray =
+      camera.perspective ? Vector3d(zone.centre_W - camera.eye_W()) : camera.towards_W();
   const Vector3d side = along.cross(ray);
   if (side.norm() < 1e-6 * ray.norm()) return;
   for (const double sign : {-1.0, 1.0}) {
@@ -120,10 +124,12 @@ void addZone(const ViewZone& zone, const ViewFrame& frame, StrokeBatch& batch) {
 
 const QImage& CardImage::of(const QString& words, const ViewColours& colours, const QFont& font,
                             double pixelRatio) {
-  if (words == words_ && colours == colours_ && font == font_ && pixelRatio == pixelRatio_) return image_;
+  if (words == words_ && colours == colours_ && font == font_ && pixelRatio == pixelRatio_)
+    return image_;
   words_ = words, colours_ = colours, font_ = font, pixelRatio_ = pixelRatio;
   const QFontMetricsF metrics(font);
-  const QSizeF size(std::ceil(metrics.horizontalAdvance(words)) + 22, std::ceil(metrics.height()) + 12);
+  const QSizeF size(std::ceil(metrics.horizontalAdvance(words)) + 22,
+                    std::ceil(metrics.height()) + 12);
   image_ = QImage((size * pixelRatio).toSize(), QImage::Format_ARGB32_Premultiplied);
   image_.setDevicePixelRatio(pixelRatio);
   image_.fill(Qt::transparent);
@@ -138,8 +144,8 @@ const QImage& CardImage::of(const QString& words, const ViewColours& colours, co
   return image_;
 }
 
-void addDimension(const std::array<Vector2d, 2>& ends, const DimensionPlace& place, const ViewFrame& frame,
-                  StrokeBatch& batch) {
+void addDimension(const std::array<Vector2d, 2>& ends, const DimensionPlace& place,
+                  const ViewFrame& frame, StrokeBatch& batch) {
   Vector2d to = place.leaderTo;
   const Vector2d way = place.leaderFrom - to;
   const bool ringed = (ends[1] - ends[0]).norm() < kShortLine * frame.pixelRatio;

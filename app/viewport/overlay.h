@@ -16,7 +16,8 @@ void addZone(const ViewZone& zone, const ViewFrame& frame, StrokeBatch& batch);
 /// A card with words as an image, remembered until something about it changes.
 class CardImage {
  public:
-  const QImage& of(const QString& words, const ViewColours& colours, const QFont& font, double pixelRatio);
+  const QImage& of(const QString& words, const ViewColours& colours, const QFont& font,
+                   double pixelRatio);
 
  private:
   QString words_;
@@ -27,7 +28,7 @@ class CardImage {
 };
 
 /// The gap's line with its ticks, a ring if it is too short to be seen, and the leader to the card.
-void addDimension(const std::array<Eigen::Vector2d, 2>& ends, const DimensionPlace& place, const ViewFrame& frame,
-                  StrokeBatch& batch);
+void addDimension(const std::array<Eigen::Vector2d, 2>& ends, const DimensionPlace& place,
+                  const ViewFrame& frame, StrokeBatch& batch);
 
 }  // namespace swingroom

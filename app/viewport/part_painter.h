@@ -14,18 +14,19 @@ namespace swingroom {
 struct SurfaceStyle {
   Eigen::Vector3f colour = Eigen::Vector3f::Zero();
   Eigen::Vector3f ground = Eigen::Vector3f::Zero();  ///< What pale parts come near to.
-  float paleness = 0;  ///< Share of `ground`.
-  bool clear = false;  ///< Seen through: drawn after all others.
+  float paleness = 0;                                ///< Share of `ground`.
+  bool clear = false;                                ///< Seen through: drawn after all others.
 };
 
-/// Draws meshes as matt plastic under an even sky and one lamp over the eye's left shoulder. Needs the
-/// context current in every call, the destructor too. A mesh is sent to the graphics card once.
+/// Draws meshes as matt plastic under an even sky and one lamp over the eye's left shoulder. Needs
+/// the context current in every call, the destructor too. A mesh is sent to the graphics card once.
 class PartPainter {
  public:
   explicit PartPainter(Gl& gl);
 
   void begin(const ViewProjection& projection, const DepthRange& range);
-  void draw(const std::shared_ptr<const ViewMesh>& mesh, const Pose& X_WP, const SurfaceStyle& style);
+  void draw(const std::shared_ptr<const ViewMesh>& mesh, const Pose& X_WP,
+            const SurfaceStyle& style);
   void end();
   /// Forgets meshes that nobody else holds.
   void dropUnused();

@@ -43,7 +43,8 @@ Eigen::Vector4f usedPart(const ShadowGrid& shadow) {
 
 }  // namespace
 
-ShadowPainter::ShadowPainter(Gl& gl) : gl_(gl), program_(buildProgram(kShadowVertex, kShadowFragment)) {
+ShadowPainter::ShadowPainter(Gl& gl)
+    : gl_(gl), program_(buildProgram(kShadowVertex, kShadowFragment)) {
   layout_.create();
   gl_.glGenTextures(1, &texture_);
   gl_.glBindTexture(GL_TEXTURE_2D, texture_);
@@ -53,7 +54,9 @@ ShadowPainter::ShadowPainter(Gl& gl) : gl_(gl), program_(buildProgram(kShadowVer
   gl_.glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
 }
 
-ShadowPainter::~ShadowPainter() { gl_.glDeleteTextures(1, &texture_); }
+ShadowPainter::~ShadowPainter() {
+  gl_.glDeleteTextures(1, &texture_);
+}
 
 void ShadowPainter::draw(const ShadowGrid& shadow, const FloorFrame& floor,
                          const Eigen::Matrix4d& clipFromWorld, const Eigen::Vector3f& darkest) {
@@ -71,7 +74,8 @@ void ShadowPainter::draw(const ShadowGrid& shadow, const FloorFrame& floor,
   gl_.glTexImage2D(GL_TEXTURE_2D, 0, GL_R8, ShadowGrid::kCells, ShadowGrid::kCells, 0, GL_RED,
                    GL_UNSIGNED_BYTE, shadow.darkness.data());
   program_->bind();
-  gl_.glUniformMatrix4fv(program_->uniformLocation("clipFromGrid"), 1, GL_FALSE, clipFromGrid.data());
+  gl_.glUniformMatrix4fv(program_->uniformLocation("clipFromGrid"), 1, GL_FALSE,
+                         clipFromGrid.data());
   program_->setUniformValue("used", used.x(), used.y(), used.z(), used.w());
   program_->setUniformValue("darkest", toQt(darkest));
   program_->setUniformValue("darkness", 0);

@@ -7,8 +7,8 @@
 
 namespace swingroom {
 
-/// Draws the contact shadow onto what is in the picture already: before the parts, so that parts under the
-/// bed stay in sight. Needs the context current in every call, the destructor too.
+/// Draws the contact shadow onto what is in the picture already: before the parts, so that parts
+/// under the bed stay in sight. Needs the context current in every call, the destructor too.
 class ShadowPainter {
  public:
   explicit ShadowPainter(Gl& gl);

@@ -49,7 +49,9 @@ QVector3D paintOn(const QColor& colour) {
 }  // namespace
 
 SheetPainter::SheetPainter(Gl& gl)
-    : gl_(gl), hatch_(buildProgram(kSheetVertex, kHatchFragment)), image_(buildProgram(kSheetVertex, kImageFragment)) {
+    : gl_(gl),
+      hatch_(buildProgram(kSheetVertex, kHatchFragment)),
+      image_(buildProgram(kSheetVertex, kImageFragment)) {
   layout_.create();
   gl_.glGenTextures(1, &texture_);
   gl_.glBindTexture(GL_TEXTURE_2D, texture_);
@@ -59,13 +61,16 @@ SheetPainter::SheetPainter(Gl& gl)
   gl_.glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
 }
 
-SheetPainter::~SheetPainter() { gl_.glDeleteTextures(1, &texture_); }
+SheetPainter::~SheetPainter() {
+  gl_.glDeleteTextures(1, &texture_);
+}
 
-void SheetPainter::place(QOpenGLShaderProgram& program, const QRectF& rectangle, const ViewSize& size) {
+void SheetPainter::place(QOpenGLShaderProgram& program, const QRectF& rectangle,
+                         const ViewSize& size) {
   const auto x = [&](double pixel) { return static_cast<float>(2 * pixel / size.width - 1); };
   const auto y = [&](double pixel) { return static_cast<float>(1 - 2 * pixel / size.height); };
-  program.setUniformValue("rectangle", x(rectangle.left()), y(rectangle.top()), x(rectangle.right()),
-                          y(rectangle.bottom()));
+  program.setUniformValue("rectangle", x(rectangle.left()), y(rectangle.top()),
+                          x(rectangle.right()), y(rectangle.bottom()));
   program.setUniformValue("image", 0);
   layout_.bind();
   gl_.glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
@@ -84,7 +89,9 @@ void SheetPainter::drawHatch(const OverlapMask& mask, const ViewSize& size, cons
   hatch_->setUniformValue("ratio", static_cast<float>(pixelRatio));
   hatch_->setUniformValue("ink", paintOn(ink));
   hatch_->setUniformValue("paper", paintOn(paper));
-  place(*hatch_, QRectF(mask.left, mask.top, mask.columns * mask.pixelsASample, mask.rows * mask.pixelsASample),
+  place(*hatch_,
+        QRectF(mask.left, mask.top, mask.columns * mask.pixelsASample,
+               mask.rows * mask.pixelsASample),
         size);
 }
 
@@ -92,8 +99,8 @@ void SheetPainter::drawImage(const QImage& image, const QPoint& topLeft, const V
   const QImage pixels = image.convertToFormat(QImage::Format_RGBA8888);
   gl_.glBindTexture(GL_TEXTURE_2D, texture_);
   gl_.glPixelStorei(GL_UNPACK_ALIGNMENT, 4);
-  gl_.glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, pixels.width(), pixels.height(), 0, GL_RGBA, GL_UNSIGNED_BYTE,
-                   pixels.constBits());
+  gl_.glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, pixels.width(), pixels.height(), 0, GL_RGBA,
+                   GL_UNSIGNED_BYTE, pixels.constBits());
   image_->bind();
   place(*image_, QRectF(topLeft, QSizeF(pixels.size())), size);
 }

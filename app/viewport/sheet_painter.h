@@ -9,8 +9,8 @@
 
 namespace swingroom {
 
-/// Lays flat things over the finished picture: hatching, cards. Needs the context current in every call,
-/// the destructor too.
+/// Lays flat things over the finished picture: hatching, cards. Needs the context current in every
+/// call, the destructor too.
 class SheetPainter {
  public:
   explicit SheetPainter(Gl& gl);
@@ -19,8 +19,8 @@ class SheetPainter {
   SheetPainter& operator=(const SheetPainter&) = delete;
 
   /// Diagonal strokes and an outline in `ink` on a veil of `paper`, with a rim of it outside.
-  void drawHatch(const OverlapMask& mask, const ViewSize& size, const QColor& ink, const QColor& paper,
-                 double pixelRatio);
+  void drawHatch(const OverlapMask& mask, const ViewSize& size, const QColor& ink,
+                 const QColor& paper, double pixelRatio);
   /// @param topLeft  Whole pixels, so that words stay sharp.
   void drawImage(const QImage& image, const QPoint& topLeft, const ViewSize& size);
 

@@ -32,7 +32,8 @@ void main() {
 
 }  // namespace
 
-StrokePainter::StrokePainter(Gl& gl) : gl_(gl), program_(buildProgram(kStrokeVertex, kStrokeFragment)) {
+StrokePainter::StrokePainter(Gl& gl)
+    : gl_(gl), program_(buildProgram(kStrokeVertex, kStrokeFragment)) {
   layout_.create();
   layout_.bind();
   vertices_.create();
@@ -43,8 +44,10 @@ StrokePainter::StrokePainter(Gl& gl) : gl_(gl), program_(buildProgram(kStrokeVer
   constexpr int kStride = sizeof(StrokeBatch::Vertex);
   for (unsigned i = 0; i < 3; ++i) gl_.glEnableVertexAttribArray(i);
   const auto at = [](std::size_t bytes) { return reinterpret_cast<const void*>(bytes); };
-  gl_.glVertexAttribPointer(0, 3, GL_FLOAT, GL_FALSE, kStride, at(offsetof(StrokeBatch::Vertex, x)));
-  gl_.glVertexAttribPointer(1, 2, GL_FLOAT, GL_FALSE, kStride, at(offsetof(StrokeBatch::Vertex, across)));
+  gl_.glVertexAttribPointer(0, 3, GL_FLOAT, GL_FALSE, kStride,
+                            at(offsetof(StrokeBatch::Vertex, x)));
+  gl_.glVertexAttribPointer(1, 2, GL_FLOAT, GL_FALSE, kStride,
+                            at(offsetof(StrokeBatch::Vertex, across)));
   gl_.glVertexAttribPointer(2, 4, GL_UNSIGNED_BYTE, GL_TRUE, kStride,
                             at(offsetof(StrokeBatch::Vertex, red)));
   layout_.release();
@@ -67,11 +70,13 @@ void StrokePainter::draw(const StrokeBatch& batch, float opacity) {
   if (vertices.empty()) return;
   layout_.bind();
   vertices_.bind();
-  vertices_.allocate(vertices.data(), static_cast<int>(vertices.size() * sizeof(StrokeBatch::Vertex)));
+  vertices_.allocate(vertices.data(),
+                     static_cast<int>(vertices.size() * sizeof(StrokeBatch::Vertex)));
   reserveIndices(vertices.size() / 4);
   program_->bind();
   program_->setUniformValue("opacity", opacity);
-  gl_.glDrawElements(GL_TRIANGLES, static_cast<int>(vertices.size() / 4 * 6), GL_UNSIGNED_INT, nullptr);
+  gl_.glDrawElements(GL_TRIANGLES, static_cast<int>(vertices.size() / 4 * 6), GL_UNSIGNED_INT,
+                     nullptr);
   program_->release();
   layout_.release();
 }

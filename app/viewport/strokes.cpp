@@ -28,7 +28,8 @@ StrokeBatch::End StrokeBatch::endOf(const Eigen::Vector3f& p_V, double liftPixel
                                     float opacity) const {
   const float mm = perspective_ ? mmPerPixelAt1_ * p_V.z() : mmPerPixelAt1_;
   const float depth = p_V.z() - static_cast<float>(liftPixels) * mm;
-  const float z = perspective_ ? depthShift_ + depthScale_ / depth : depthShift_ + depthScale_ * depth;
+  const float z =
+      perspective_ ? depthShift_ + depthScale_ / depth : depthShift_ + depthScale_ * depth;
   return {0.5F * width_ + p_V.x() / mm, 0.5F * height_ - p_V.y() / mm, z, opacity};
 }
 
@@ -64,28 +65,31 @@ void StrokeBatch::lineInView(Eigen::Vector3f a_V, Eigen::Vector3f b_V, const Str
   add(endOf(a_V, style.liftPixels, opacityA), endOf(b_V, style.liftPixels, opacityB), style);
 }
 
-void StrokeBatch::line(const Vector3d& a_W, const Vector3d& b_W, const StrokeStyle& style, float opacityA,
-                       float opacityB) {
-  lineInView(projection_.inView(a_W).cast<float>(), projection_.inView(b_W).cast<float>(), style, opacityA,
-             opacityB);
+void StrokeBatch::line(const Vector3d& a_W, const Vector3d& b_W, const StrokeStyle& style,
+                       float opacityA, float opacityB) {
+  lineInView(projection_.inView(a_W).cast<float>(), projection_.inView(b_W).cast<float>(), style,
+             opacityA, opacityB);
 }
 
 void StrokeBatch::path(const std::vector<Vector3d>& points_W, const StrokeStyle& style) {
   for (std::size_t i = 1; i < points_W.size(); ++i) line(points_W[i - 1], points_W[i], style);
 }
 
-void StrokeBatch::flatLine(const Eigen::Vector2d& a, const Eigen::Vector2d& b, const StrokeStyle& style) {
+void StrokeBatch::flatLine(const Eigen::Vector2d& a, const Eigen::Vector2d& b,
+                           const StrokeStyle& style) {
   const auto end = [](const Eigen::Vector2d& p) {
     return End{static_cast<float>(p.x()), static_cast<float>(p.y()), -1};
   };
   add(end(a), end(b), style);
 }
 
-void StrokeBatch::flatCircle(const Eigen::Vector2d& middle, double radiusPixels, const StrokeStyle& style) {
+void StrokeBatch::flatCircle(const Eigen::Vector2d& middle, double radiusPixels,
+                             const StrokeStyle& style) {
   const int sides = std::clamp(static_cast<int>(4 * radiusPixels), 24, 120);
   const auto at = [&](int i) {
     const double angle = 2 * kPi * i / sides;
-    return Eigen::Vector2d(middle + radiusPixels * Eigen::Vector2d(std::cos(angle), std::sin(angle)));
+    return Eigen::Vector2d(middle +
+                           radiusPixels * Eigen::Vector2d(std::cos(angle), std::sin(angle)));
   };
   for (int i = 0; i < sides; ++i) flatLine(at(i), at(i + 1), style);
 }

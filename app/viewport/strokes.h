@@ -12,7 +12,8 @@ namespace swingroom {
 struct StrokeStyle {
   QColor colour;  ///< With its opacity.
   double widthPixels = 1;
-  double liftPixels = 0;  ///< Drawn as if this much nearer to the eye, so that it shows on its own surface.
+  double liftPixels =
+      0;  ///< Drawn as if this much nearer to the eye, so that it shows on its own surface.
 };
 
 /// Lines as smooth-edged rectangles in the picture's plane: cheap, of any width, and smooth without
@@ -30,12 +31,13 @@ class StrokeBatch {
   StrokeBatch(const ViewProjection& projection, const DepthRange& range);
 
   const ViewProjection& projection() const { return projection_; }
-  /// A line in the world; what lies behind the eye is cut away. Opacities at the ends, on top of the style's.
+  /// A line in the world; what lies behind the eye is cut away. Opacities at the ends, on top of
+  /// the style's.
   void line(const Vector3d& a_W, const Vector3d& b_W, const StrokeStyle& style, float opacityA = 1,
             float opacityB = 1);
   /// The same, in the view's own frame (see ViewProjection::inView).
-  void lineInView(Eigen::Vector3f a_V, Eigen::Vector3f b_V, const StrokeStyle& style, float opacityA = 1,
-                  float opacityB = 1);
+  void lineInView(Eigen::Vector3f a_V, Eigen::Vector3f b_V, const StrokeStyle& style,
+                  float opacityA = 1, float opacityB = 1);
   void path(const std::vector<Vector3d>& points_W, const StrokeStyle& style);
   /// On top of everything, in pixels.
   void flatLine(const Eigen::Vector2d& a, const Eigen::Vector2d& b, const StrokeStyle& style);

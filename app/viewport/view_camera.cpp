@@ -20,7 +20,9 @@ Vector3d ViewCamera::upward_W() const {
   return std::cos(pitchRad) * up_W - std::sin(pitchRad) * level;
 }
 
-double ViewCamera::distanceMm() const { return 0.5 * spanMm / std::tan(0.5 * kViewAngleRad); }
+double ViewCamera::distanceMm() const {
+  return 0.5 * spanMm / std::tan(0.5 * kViewAngleRad);
+}
 
 ViewCamera uprightCamera(const Vector3d& up, const Vector3d& front) {
   ViewCamera camera;

@@ -14,20 +14,22 @@ struct ViewSize {
   bool operator==(const ViewSize&) const = default;
 };
 
-/// Where the eye is. Always upright: it turns about `up` and nods, it never rolls. Angles in rad, mm, world.
+/// Where the eye is. Always upright: it turns about `up` and nods, it never rolls. Angles in rad,
+/// mm, world.
 struct ViewCamera {
   Vector3d up_W = Vector3d::UnitZ(), front_W = Vector3d::UnitX();  ///< Unit, square to each other.
-  Vector3d p_WTarget = Vector3d::Zero();  ///< Is seen in the middle.
+  Vector3d p_WTarget = Vector3d::Zero();                           ///< Is seen in the middle.
   double yawRad = 0;    ///< 0: the eye is in front; a quarter turn: at the assembly's right.
   double pitchRad = 0;  ///< Up to a quarter turn: the eye is straight above.
   double spanMm = 100;  ///< What the picture's smaller side shows at the target.
   bool perspective = true;
 
   Vector3d sideways_W() const { return front_W.cross(up_W); }  ///< The assembly's right.
-  Vector3d right_W() const;                                   ///< The picture's right.
-  Vector3d upward_W() const;                                  ///< The picture's up.
-  Vector3d towards_W() const;                                 ///< The way the eye looks.
-  /// Of the eye from the target; the same in parallel view, where only the order of depths needs it.
+  Vector3d right_W() const;                                    ///< The picture's right.
+  Vector3d upward_W() const;                                   ///< The picture's up.
+  Vector3d towards_W() const;                                  ///< The way the eye looks.
+  /// Of the eye from the target; the same in parallel view, where only the order of depths needs
+  /// it.
   double distanceMm() const;
   Vector3d eye_W() const { return p_WTarget - distanceMm() * towards_W(); }
 
@@ -50,7 +52,8 @@ struct DepthRange {
   double nearMm = 1, farMm = 1000;
 };
 
-/// A camera together with a picture's size: where points are seen. Pixels from the left and from the top.
+/// A camera together with a picture's size: where points are seen. Pixels from the left and from
+/// the top.
 class ViewProjection {
  public:
   ViewProjection(const ViewCamera& camera, const ViewSize& size);
@@ -72,7 +75,9 @@ class ViewProjection {
   /// Depths that hold a ball.
   DepthRange rangeOf(const Vector3d& centre_W, double radiusMm) const;
   /// From the world to OpenGL's clip coordinates.
-  Eigen::Matrix4d clipFromWorld(const DepthRange& range) const { return clipFromView(range) * X_VW_.matrix(); }
+  Eigen::Matrix4d clipFromWorld(const DepthRange& range) const {
+    return clipFromView(range) * X_VW_.matrix();
+  }
   Eigen::Matrix4d clipFromView(const DepthRange& range) const;
   const Eigen::Affine3d& viewFromWorld() const { return X_VW_; }
 

@@ -6,7 +6,9 @@ namespace {
 constexpr float kPaleColour = 0.40F, kPaleGround = 0.62F;  ///< As in reports.
 constexpr double kLift = 1.6;  ///< Pixels; more than half a line's width on a slanting surface.
 
-bool isDark(const ViewColours& colours) { return colours.ground.lightnessF() < 0.5F; }
+bool isDark(const ViewColours& colours) {
+  return colours.ground.lightnessF() < 0.5F;
+}
 
 QColor mixed(const QColor& under, const QColor& over, float share) {
   const Eigen::Vector3f c = paintOf(under) + share * (paintOf(over) - paintOf(under));
@@ -18,9 +20,11 @@ QColor lineInk(const ViewColours& colours) {
   return isDark(colours) ? QColor(0x0C, 0x0E, 0x11) : colours.ink;
 }
 
-StrokeStyle lineStyle(const DrawnPart& part, const ViewColours& colours, double widthPixels, float ink) {
+StrokeStyle lineStyle(const DrawnPart& part, const ViewColours& colours, double widthPixels,
+                      float ink) {
   QColor colour = lineInk(colours);
-  if (part.pale) colour = mixed(colours.ground, isDark(colours) ? QColor(0, 0, 0) : colours.ink, 0.8F);
+  if (part.pale)
+    colour = mixed(colours.ground, isDark(colours) ? QColor(0, 0, 0) : colours.ink, 0.8F);
   colour.setAlphaF(part.pale ? 0.45F * ink : part.clear ? 0.7F * ink : ink);
   return {colour, widthPixels, kLift};
 }
@@ -54,7 +58,8 @@ StrokeStyle outlineStyle(const DrawnPart& part, const ViewColours& colours, doub
 }
 
 Eigen::Vector3f darkestShadow(const ViewColours& colours) {
-  return isDark(colours) ? Eigen::Vector3f(0.42F, 0.42F, 0.43F) : Eigen::Vector3f(0.66F, 0.65F, 0.645F);
+  return isDark(colours) ? Eigen::Vector3f(0.42F, 0.42F, 0.43F)
+                         : Eigen::Vector3f(0.66F, 0.65F, 0.645F);
 }
 
 }  // namespace swingroom

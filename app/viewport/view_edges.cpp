@@ -20,8 +20,8 @@ std::vector<char> facingEye(const ViewMesh& mesh, const Pose& X_WM, const ViewCa
 
 }  // namespace
 
-void addEdges(const ViewMesh& mesh, const Pose& X_WP, const StrokeStyle& crease, const StrokeStyle& outline,
-              StrokeBatch& batch) {
+void addEdges(const ViewMesh& mesh, const Pose& X_WP, const StrokeStyle& crease,
+              const StrokeStyle& outline, StrokeBatch& batch) {
   const Pose X_WM = X_WP * translation(mesh.middle);
   const std::vector<char> facing = facingEye(mesh, X_WM, batch.projection().camera());
   const Eigen::Affine3f X_VM = (batch.projection().viewFromWorld() * X_WM).cast<float>();
@@ -29,7 +29,8 @@ void addEdges(const ViewMesh& mesh, const Pose& X_WP, const StrokeStyle& crease,
     const bool turnsAway = facing[edge.left] != facing[edge.right] || edge.left == edge.right;
     // A crease between two faces that both look away is seen from inside only.
     if (!turnsAway && !(edge.feature && facing[edge.left])) continue;
-    batch.lineInView(X_VM * mesh.corners[edge.a], X_VM * mesh.corners[edge.b], turnsAway ? outline : crease);
+    batch.lineInView(X_VM * mesh.corners[edge.a], X_VM * mesh.corners[edge.b],
+                     turnsAway ? outline : crease);
   }
 }
 

@@ -5,10 +5,11 @@
 
 namespace swingroom {
 
-/// Adds a placed mesh's lines: creases and rims that look at the eye, and where the surface turns away
-/// from it. Chosen here and not on the graphics card: a tenth of a millisecond a thousand edges is spared.
+/// Adds a placed mesh's lines: creases and rims that look at the eye, and where the surface turns
+/// away from it. Chosen here and not on the graphics card: a tenth of a millisecond a thousand
+/// edges is spared.
 /// @param X_WP  Pose of the mesh's own frame (not of its middle).
-void addEdges(const ViewMesh& mesh, const Pose& X_WP, const StrokeStyle& crease, const StrokeStyle& outline,
-              StrokeBatch& batch);
+void addEdges(const ViewMesh& mesh, const Pose& X_WP, const StrokeStyle& crease,
+              const StrokeStyle& outline, StrokeBatch& batch);
 
 }  // namespace swingroom

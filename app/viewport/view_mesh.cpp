@@ -9,7 +9,8 @@
 namespace swingroom {
 namespace {
 
-/// Above this many triangles only rims and creases are drawn: the rest would be grey mush and cost a frame.
+/// Above this many triangles only rims and creases are drawn: the rest would be grey mush and cost
+/// a frame.
 constexpr std::size_t kMostSmoothEdges = 400'000;
 constexpr std::size_t kSamples = 600;  ///< A part: enough for the shadow's 128 x 128 blurred cells.
 
@@ -59,7 +60,8 @@ void addVertices(const TriangleMesh& mesh, const Smoothing& smoothing, ViewMesh&
   for (std::size_t i = 0; i < uses.size(); ++i) {
     if (i == 0 || uses[i].vertexOfFace != uses[i - 1].vertexOfFace) {
       const std::size_t triangle = uses[i].corner / 3, k = uses[i].corner % 3;
-      view.vertices.push_back({view.corners[mesh.triangles[triangle][k]], smoothing.corners[triangle][k]});
+      view.vertices.push_back(
+          {view.corners[mesh.triangles[triangle][k]], smoothing.corners[triangle][k]});
     }
     view.indices[uses[i].corner] = static_cast<std::uint32_t>(view.vertices.size() - 1);
   }
@@ -68,7 +70,8 @@ void addVertices(const TriangleMesh& mesh, const Smoothing& smoothing, ViewMesh&
 double sixVolumes(const ViewMesh& view, const TriangleMesh& mesh) {
   double sum = 0;
   for (const Triangle& t : mesh.triangles) {
-    sum += static_cast<double>(view.corners[t[0]].dot(view.corners[t[1]].cross(view.corners[t[2]])));
+    sum +=
+        static_cast<double>(view.corners[t[0]].dot(view.corners[t[1]].cross(view.corners[t[2]])));
   }
   return sum;
 }
@@ -106,8 +109,9 @@ void addEdges(const TriangleMesh& mesh, const Smoothing& smoothing, ViewMesh& vi
   view.sealed = closed && sixVolumes(view, mesh) > 0;
 }
 
-/// Every sampleMm2 of area along the list of triangles gives a point; its place in the triangle follows a
-/// sequence of low discrepancy, folded into the triangle. Roberts' R2 sequence (from memory).
+/// Every sampleMm2 of area along the list of triangles gives a point; its place in the triangle
+/// follows a sequence of low discrepancy, folded into the triangle. Roberts' R2 sequence (from
+/// memory).
 void addSamples(const TriangleMesh& mesh, ViewMesh& view) {
   std::vector<double> areas;
   double total = 0;

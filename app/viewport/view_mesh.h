@@ -8,21 +8,23 @@
 
 namespace swingroom {
 
-/// A mesh made ready for drawing, relative to the middle of its bounds so that single precision serves.
+/// A mesh made ready for drawing, relative to the middle of its bounds so that single precision
+/// serves.
 struct ViewMesh {
   struct Vertex {
     Eigen::Vector3f position, normal;
   };
   struct Edge {
-    std::uint32_t a, b;  ///< Into `corners`.
+    std::uint32_t a, b;         ///< Into `corners`.
     std::uint32_t left, right;  ///< Triangles beside it; the same twice: a rim.
-    bool feature;  ///< Two faces, or a rim. Else drawn only where the surface turns away from the eye.
+    bool feature;  ///< Two faces, or a rim. Else drawn only where the surface turns away from the
+                   ///< eye.
   };
 
-  Vector3d middle = Vector3d::Zero();  ///< In the mesh's frame, mm.
-  double radiusMm = 0;                 ///< Of a ball about the middle.
-  std::vector<Vertex> vertices;        ///< Smooth within a face.
-  std::vector<std::uint32_t> indices;  ///< Three a triangle.
+  Vector3d middle = Vector3d::Zero();    ///< In the mesh's frame, mm.
+  double radiusMm = 0;                   ///< Of a ball about the middle.
+  std::vector<Vertex> vertices;          ///< Smooth within a face.
+  std::vector<std::uint32_t> indices;    ///< Three a triangle.
   std::vector<Eigen::Vector3f> corners;  ///< Positions without doubles.
   std::vector<Triangle> triangles;       ///< Into `corners`.
   std::vector<Eigen::Vector4f> planes;   ///< By triangle: unit normal n, and n.p of its points.

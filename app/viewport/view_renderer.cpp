@@ -88,7 +88,8 @@ void ViewRenderer::drawOverlap(const ViewFrame& frame) {
   const OverlapMask mask =
       overlapMask(*a.mesh, a.X_WP, *b.mesh, b.X_WP, frame.projection, frame.fine ? 1 : 2);
   if (mask.empty()) return;
-  sheets_.drawHatch(mask, frame.projection.size(), frame.colours.clash, frame.colours.ground, frame.pixelRatio);
+  sheets_.drawHatch(mask, frame.projection.size(), frame.colours.clash, frame.colours.ground,
+                    frame.pixelRatio);
 }
 
 void ViewRenderer::drawDimension(const ViewFrame& frame) {
@@ -96,10 +97,12 @@ void ViewRenderer::drawDimension(const ViewFrame& frame) {
   if (!dimension || !frame.projection.isBefore(dimension->ends_W[0]) ||
       !frame.projection.isBefore(dimension->ends_W[1]))
     return cardOffset_.reset();
-  const std::array ends{frame.projection.pixel(dimension->ends_W[0]), frame.projection.pixel(dimension->ends_W[1])};
+  const std::array ends{frame.projection.pixel(dimension->ends_W[0]),
+                        frame.projection.pixel(dimension->ends_W[1])};
   const ViewSize& size = frame.projection.size();
   const QImage& card = card_.of(dimension->text, frame.colours, frame.font, frame.pixelRatio);
-  const DimensionPlace place = placeDimension(ends, card.size(), size, frame.pixelRatio, cardOffset_);
+  const DimensionPlace place =
+      placeDimension(ends, card.size(), size, frame.pixelRatio, cardOffset_);
   cardOffset_ = Eigen::Vector2d(place.card.center().x(), place.card.center().y()) - place.middle;
   StrokeBatch batch(frame.projection, frame.range);
   addDimension(ends, place, frame, batch);

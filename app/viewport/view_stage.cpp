@@ -90,7 +90,9 @@ void ViewStage::widen() {
   widest_.extend(Eigen::AlignedBox3d(now.centre_W - half, now.centre_W + half));
 }
 
-ViewBounds ViewStage::widestBounds() const { return ballRound(widest_); }
+ViewBounds ViewStage::widestBounds() const {
+  return ballRound(widest_);
+}
 
 std::vector<Vector3d> ViewStage::outlinePoints(std::optional<PartId> only) const {
   std::vector<Vector3d> points;

@@ -13,7 +13,8 @@ struct ViewPick {
   Vector3d p_W;
 };
 
-/// The scene with its meshes made ready and everything placed: what the view knows without a display.
+/// The scene with its meshes made ready and everything placed: what the view knows without a
+/// display.
 class ViewStage {
  public:
   /// Each setter says whether anything changed.

@@ -1,13 +1,11 @@
 #include "app/viewport/viewport.h"
 
 #include <QLabel>
-#include <QOpenGLContext>
-#include <QOpenGLVersionFunctionsFactory>
 #include <QVBoxLayout>
 #include <algorithm>
 #include <cmath>
 
-#include "app/viewport/view_renderer.h"
+#include "app/viewport/view_canvas.h"
 
 namespace swingroom {
 namespace {
@@ -18,13 +16,20 @@ constexpr double kThreeQuarterYawDeg = 42, kThreeQuarterPitchDeg = 26;
 /// Yaw and pitch, degrees.
 std::pair<double, double> anglesOf(Viewport::LookFrom side) {
   switch (side) {
-    case Viewport::LookFrom::threeQuarter: break;
-    case Viewport::LookFrom::front: return {0, 0};
-    case Viewport::LookFrom::back: return {180, 0};
-    case Viewport::LookFrom::left: return {-90, 0};
-    case Viewport::LookFrom::right: return {90, 0};
-    case Viewport::LookFrom::top: return {90, 90};
-    case Viewport::LookFrom::below: return {90, -90};
+    case Viewport::LookFrom::threeQuarter:
+      break;
+    case Viewport::LookFrom::front:
+      return {0, 0};
+    case Viewport::LookFrom::back:
+      return {180, 0};
+    case Viewport::LookFrom::left:
+      return {-90, 0};
+    case Viewport::LookFrom::right:
+      return {90, 0};
+    case Viewport::LookFrom::top:
+      return {90, 90};
+    case Viewport::LookFrom::below:
+      return {90, -90};
   }
   return {kThreeQuarterYawDeg, kThreeQuarterPitchDeg};
 }
@@ -37,18 +42,13 @@ ViewCamera turnedTo(ViewCamera camera, Viewport::LookFrom side) {
 
 }  // namespace
 
-Viewport::Viewport(QWidget* parent) : QOpenGLWidget(parent) {
-  QSurfaceFormat wanted;
-  wanted.setVersion(3, 3);
-  wanted.setProfile(QSurfaceFormat::CoreProfile);
-  wanted.setDepthBufferSize(24);
-  wanted.setStencilBufferSize(8);
-  setFormat(wanted);
+Viewport::Viewport(QWidget* parent) : QWidget(parent) {
   setFocusPolicy(Qt::StrongFocus);
   setMinimumSize(160, 120);
   setAccessibleName(tr("3D view"));
   setAccessibleDescription(
-      tr("The parts where they stand now. F fits, 1 to 6 look from the sides, P switches perspective."));
+      tr("The parts where they stand now. F fits, 1 to 6 look from the sides, P switches "
+         "perspective."));
   move_.setStartValue(0.0);
   move_.setEndValue(1.0);
   move_.setDuration(kMoveMs);
@@ -59,18 +59,26 @@ Viewport::Viewport(QWidget* parent) : QOpenGLWidget(parent) {
   calm_.setInterval(kCalmMs);
   connect(&calm_, &QTimer::timeout, this, [this] {
     fineDue_ = true;
-    update();
+    if (canvas_ != nullptr) canvas_->update();
   });
+  makeCanvas();
 }
 
-Viewport::~Viewport() {
-  if (context() != nullptr) disconnect(context(), nullptr, this, nullptr);
-  dropRenderer();
+void Viewport::makeCanvas() {
+  auto* layout = new QVBoxLayout(this);
+  layout->setContentsMargins(0, 0, 0, 0);
+  const QString reason = whyNoOpenGl();
+  if (!reason.isEmpty()) return fail(reason);
+  canvas_ = new ViewCanvas([this] { return makeFrame(); }, this);
+  layout->addWidget(canvas_);
+  connect(canvas_, &ViewCanvas::drawn, this, &Viewport::onDrawn);
+  // Later: a widget may not be taken away while it is being painted.
+  connect(canvas_, &ViewCanvas::failed, this, &Viewport::fail, Qt::QueuedConnection);
 }
 
 void Viewport::changed() {
   fineDue_ = false;
-  update();
+  if (canvas_ != nullptr) canvas_->update();
 }
 
 void Viewport::setScene(const ViewScene& scene) {
@@ -81,9 +89,7 @@ void Viewport::setScene(const ViewScene& scene) {
   }
   if (!placed_ && stage_.bounds().radiusMm > 0) {
     move_.stop();
-    goal_ = fittedTo(turnedTo(goal_, LookFrom::threeQuarter));
-    showNow(goal_);
-    placed_ = isVisible();  // Before it has its size in the window it is fitted again.
+    showNow(goal_ = fittedTo(turnedTo(goal_, LookFrom::threeQuarter)));
   }
   changed();
 }
@@ -118,7 +124,9 @@ ViewSize Viewport::layoutSize() const {
   return {static_cast<double>(std::max(width(), 1)), static_cast<double>(std::max(height(), 1))};
 }
 
-ViewProjection Viewport::projection() const { return {camera_, layoutSize()}; }
+ViewProjection Viewport::projection() const {
+  return {camera_, layoutSize()};
+}
 
 ViewCamera Viewport::fittedTo(const ViewCamera& camera) const {
   return fitted(camera, layoutSize(), stage_.outlinePoints());
@@ -147,9 +155,13 @@ void Viewport::moveTo(const ViewCamera& camera) {
   move_.start();
 }
 
-void Viewport::lookFrom(LookFrom side) { moveTo(fittedTo(turnedTo(goal_, side))); }
+void Viewport::lookFrom(LookFrom side) {
+  moveTo(fittedTo(turnedTo(goal_, side)));
+}
 
-void Viewport::fit() { moveTo(fittedTo(goal_)); }
+void Viewport::fit() {
+  moveTo(fittedTo(goal_));
+}
 
 void Viewport::setPerspective(bool perspective) {
   if (goal_.perspective == perspective) return;
@@ -160,31 +172,33 @@ void Viewport::setPerspective(bool perspective) {
 
 void Viewport::bring(const Vector3d& centre_W, double radiusMm, std::optional<Vector3d> towards_W) {
   ViewCamera camera = goal_;
-  if (towards_W && towards_W->allFinite() && towards_W->norm() > 0) camera = lookingAlong(camera, *towards_W);
+  if (towards_W && towards_W->allFinite() && towards_W->norm() > 0)
+    camera = lookingAlong(camera, *towards_W);
   camera.p_WTarget = centre_W;
   camera.spanMm = std::max(2.3 * radiusMm, 0.02);
   moveTo(camera);
 }
 
-ViewFrame Viewport::makeFrame() const {
-  ViewFrame frame;
-  const auto chosen = [&](std::size_t part) {
-    return std::find(emphasis_.parts.begin(), emphasis_.parts.end(), PartId{part}) != emphasis_.parts.end();
-  };
+void Viewport::placeParts(ViewFrame& frame) const {
+  const std::vector<PartId>& chosen = emphasis_.parts;
   std::vector<std::optional<std::size_t>> places(stage_.scene().parts.size());
   for (std::size_t i = 0; i < places.size(); ++i) {
     if (!stage_.isShown(i)) continue;
     places[i] = frame.parts.size();
     const ViewPart& part = stage_.scene().parts[i];
-    const bool pale = !emphasis_.parts.empty() && !chosen(i);
+    const bool pale =
+        !chosen.empty() && std::find(chosen.begin(), chosen.end(), PartId{i}) == chosen.end();
     frame.parts.push_back({stage_.mesh(i), stage_.pose(i), part.colour, pale, part.clear});
   }
-  if (emphasis_.overlap && emphasis_.parts.size() >= 2) {
-    const std::size_t a = emphasis_.parts[0].index, b = emphasis_.parts[1].index;
-    if (a != b && a < places.size() && b < places.size() && places[a] && places[b]) {
-      frame.overlap.emplace(*places[a], *places[b]);
-    }
-  }
+  if (!emphasis_.overlap || chosen.size() < 2) return;
+  const std::size_t a = chosen[0].index, b = chosen[1].index;
+  if (a == b || a >= places.size() || b >= places.size() || !places[a] || !places[b]) return;
+  frame.overlap.emplace(*places[a], *places[b]);
+}
+
+ViewFrame Viewport::makeFrame() const {
+  ViewFrame frame;
+  placeParts(frame);
   frame.floor = stage_.floor();
   frame.bounds = stage_.widestBounds();
   frame.pixelRatio = devicePixelRatioF();
@@ -203,68 +217,37 @@ ViewFrame Viewport::makeFrame() const {
 }
 
 QImage Viewport::picture() {
-  if (!failure_.isEmpty() || !isValid()) return grab().toImage();
+  if (canvas_ == nullptr || !canvas_->isValid()) return grab().toImage();
   calm_.stop();
   fineDue_ = true;
-  return grabFramebuffer();
+  return canvas_->grabFramebuffer();
 }
 
-void Viewport::initializeGL() {
-  connect(context(), &QOpenGLContext::aboutToBeDestroyed, this, &Viewport::dropRenderer);
-  auto* gl = QOpenGLVersionFunctionsFactory::get<QOpenGLFunctions_3_3_Core>(context());
-  if (gl == nullptr || !gl->initializeOpenGLFunctions()) return fail(tr("OpenGL 3.3 is not available"));
-  try {
-    renderer_ = std::make_unique<ViewRenderer>(*gl);
-  } catch (const GlFailure& failed) {
-    fail(tr("The graphics driver does not take a shader: %1").arg(failed.reason));
-  }
-}
-
-void Viewport::dropRenderer() {
-  if (!renderer_) return;
-  makeCurrent();
-  renderer_.reset();
-  doneCurrent();
-}
-
-void Viewport::resizeGL(int, int) {
+void Viewport::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
   fineDue_ = false;
-  if (!placed_ && stage_.bounds().radiusMm > 0) {
-    goal_ = fittedTo(goal_);
-    showNow(goal_);
-  }
+  // Until it was seen once, the view fits whatever size the window gives it.
+  if (!placed_ && stage_.bounds().radiusMm > 0) showNow(goal_ = fittedTo(goal_));
 }
 
-void Viewport::paintGL() {
-  if (!renderer_) return;
+void Viewport::onDrawn(bool fine) {
   placed_ = placed_ || stage_.bounds().radiusMm > 0;
-  const ViewFrame frame = makeFrame();
-  renderer_->draw(frame, defaultFramebufferObject());
   ++framesDrawn_;
-  if (!frame.fine) calm_.start();
-}
-
-void Viewport::showEvent(QShowEvent* event) {
-  QOpenGLWidget::showEvent(event);
-  // A context that could not be made is reported by nobody.
-  QTimer::singleShot(0, this, [this] {
-    if (isVisible() && !isValid()) fail(tr("OpenGL is not available on this display"));
-  });
+  if (!fine) calm_.start();
 }
 
 void Viewport::fail(const QString& reason) {
   failure_ = reason;
+  if (canvas_ != nullptr) canvas_->hide();
   if (notice_ == nullptr) {
     notice_ = new QLabel(this);
     notice_->setAlignment(Qt::AlignCenter);
     notice_->setWordWrap(true);
-    notice_->setAutoFillBackground(true);
     notice_->setMargin(24);
-    auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(notice_);
+    layout()->addWidget(notice_);
   }
-  notice_->setText(tr("The 3D view cannot be drawn: %1.\nEverything else works without it.").arg(reason));
+  notice_->setText(
+      tr("The 3D view cannot be drawn: %1.\nEverything else works without it.").arg(reason));
   notice_->show();
 }
 

@@ -1,9 +1,8 @@
 #pragma once
 
-#include <QOpenGLWidget>
 #include <QTimer>
 #include <QVariantAnimation>
-#include <memory>
+#include <QWidget>
 #include <optional>
 
 #include "app/viewport/camera_moves.h"
@@ -13,21 +12,20 @@ class QLabel;
 
 namespace swingroom {
 
-class ViewRenderer;
+class ViewCanvas;
 
-/// The 3D view: parts where they stand, and what is chosen among them. Takes whole values; nothing is drawn
-/// again when an equal value is set. Left drag turns about the point under the cursor, middle or shift and
-/// left drag moves, the wheel zooms, a click selects, a double click fits the part. Keys when focused: F
-/// fits, 1 to 6 standard views, P perspective or parallel; arrow keys are left to others.
-/// Without OpenGL 3.3 it says so in place of the picture.
-class Viewport : public QOpenGLWidget {
+/// The 3D view: parts where they stand, and what is chosen among them. Takes whole values; nothing
+/// is drawn again when an equal value is set. Left drag turns about the point under the cursor,
+/// middle or shift and left drag moves, the wheel zooms, a click selects, a double click fits the
+/// part. Keys when focused: F fits, 1 to 6 standard views, P perspective or parallel; arrow keys
+/// are left to others. Without OpenGL 3.3 it says so in place of the picture.
+class Viewport : public QWidget {
   Q_OBJECT
 
  public:
   enum class LookFrom { threeQuarter, front, back, left, right, top, below };
 
   explicit Viewport(QWidget* parent = nullptr);
-  ~Viewport() override;
 
   /// The first scene with something in it is fitted into the view.
   void setScene(const ViewScene& scene);
@@ -45,7 +43,8 @@ class Viewport : public QOpenGLWidget {
   void setPerspective(bool perspective);
   bool perspective() const { return goal_.perspective; }
   /// Moves the eye so that a ball fills the view, looking along `towards_W` if given.
-  void bring(const Vector3d& centre_W, double radiusMm, std::optional<Vector3d> towards_W = std::nullopt);
+  void bring(const Vector3d& centre_W, double radiusMm,
+             std::optional<Vector3d> towards_W = std::nullopt);
   /// Moves of the eye are then done at once; else they take 120 ms.
   void setReducedMotion(bool reduced) { reducedMotion_ = reduced; }
 
@@ -69,10 +68,7 @@ class Viewport : public QOpenGLWidget {
   void lookChanged();
 
  protected:
-  void initializeGL() override;
-  void paintGL() override;
-  void resizeGL(int width, int height) override;
-  void showEvent(QShowEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
   void mousePressEvent(QMouseEvent* event) override;
   void mouseMoveEvent(QMouseEvent* event) override;
   void mouseReleaseEvent(QMouseEvent* event) override;
@@ -89,9 +85,11 @@ class Viewport : public QOpenGLWidget {
   void showNow(const ViewCamera& camera);
   ViewCamera fittedTo(const ViewCamera& camera) const;
   ViewSize layoutSize() const;
+  void placeParts(ViewFrame& frame) const;
   ViewFrame makeFrame() const;
+  void makeCanvas();
+  void onDrawn(bool fine);
   void fail(const QString& reason);
-  void dropRenderer();
   Vector3d grabbedAt(const QPointF& place) const;
   void zoomAt(const QPointF& place, double factor);
 
@@ -115,7 +113,7 @@ class Viewport : public QOpenGLWidget {
   QPointF pressed_, last_;
   Vector3d grabbed_W_ = Vector3d::Zero();
 
-  std::unique_ptr<ViewRenderer> renderer_;
+  ViewCanvas* canvas_ = nullptr;  ///< Null without OpenGL.
   QLabel* notice_ = nullptr;
   QString failure_;
   int framesDrawn_ = 0;

@@ -13,7 +13,9 @@ namespace {
 constexpr double kTurnDegPerPixel = 0.4;
 constexpr double kSteadyPixels = 3;  ///< A click may wander that far.
 
-Eigen::Vector2d placeOf(const QPointF& point) { return {point.x(), point.y()}; }
+Eigen::Vector2d placeOf(const QPointF& point) {
+  return {point.x(), point.y()};
+}
 
 }  // namespace
 
@@ -32,7 +34,7 @@ Vector3d Viewport::grabbedAt(const QPointF& place) const {
 
 void Viewport::mousePressEvent(QMouseEvent* event) {
   const bool left = event->button() == Qt::LeftButton, middle = event->button() == Qt::MiddleButton;
-  if (drag_ != Drag::none || (!left && !middle)) return QOpenGLWidget::mousePressEvent(event);
+  if (drag_ != Drag::none || (!left && !middle)) return QWidget::mousePressEvent(event);
   setCamera(goal_);
   const bool moves = middle || event->modifiers().testFlag(Qt::ShiftModifier);
   drag_ = moves ? Drag::move : Drag::turn;
@@ -40,11 +42,13 @@ void Viewport::mousePressEvent(QMouseEvent* event) {
   pressed_ = last_ = event->position();
   const auto hit = pick(pressed_);
   const ViewBounds bounds = stage_.bounds();
-  grabbed_W_ = hit || moves ? grabbedAt(pressed_) : bounds.radiusMm > 0 ? bounds.centre_W : camera_.p_WTarget;
+  grabbed_W_ = hit || moves          ? grabbedAt(pressed_)
+               : bounds.radiusMm > 0 ? bounds.centre_W
+                                     : camera_.p_WTarget;
 }
 
 void Viewport::mouseMoveEvent(QMouseEvent* event) {
-  if (drag_ == Drag::none) return QOpenGLWidget::mouseMoveEvent(event);
+  if (drag_ == Drag::none) return QWidget::mouseMoveEvent(event);
   const QPointF place = event->position();
   if (!dragged_ && (place - pressed_).manhattanLength() <= kSteadyPixels) return;
   dragged_ = true;
@@ -59,7 +63,7 @@ void Viewport::mouseMoveEvent(QMouseEvent* event) {
 }
 
 void Viewport::mouseReleaseEvent(QMouseEvent* event) {
-  if (drag_ == Drag::none) return QOpenGLWidget::mouseReleaseEvent(event);
+  if (drag_ == Drag::none) return QWidget::mouseReleaseEvent(event);
   if (event->buttons() & (Qt::LeftButton | Qt::MiddleButton)) return;
   drag_ = Drag::none;
   if (dragged_ || event->button() != Qt::LeftButton) return;
@@ -68,7 +72,7 @@ void Viewport::mouseReleaseEvent(QMouseEvent* event) {
 }
 
 void Viewport::mouseDoubleClickEvent(QMouseEvent* event) {
-  if (event->button() != Qt::LeftButton) return QOpenGLWidget::mouseDoubleClickEvent(event);
+  if (event->button() != Qt::LeftButton) return QWidget::mouseDoubleClickEvent(event);
   const auto hit = pick(event->position());
   if (!hit) return fit();
   moveTo(fitted(goal_, layoutSize(), stage_.outlinePoints(hit->part), 0.2));
@@ -83,7 +87,7 @@ void Viewport::zoomAt(const QPointF& place, double factor) {
 
 void Viewport::wheelEvent(QWheelEvent* event) {
   const double turns = event->angleDelta().y() / 120.0;
-  if (turns == 0) return QOpenGLWidget::wheelEvent(event);
+  if (turns == 0) return QWidget::wheelEvent(event);
   zoomAt(event->position(), std::pow(0.85, turns));
   event->accept();
 }
@@ -96,22 +100,32 @@ bool Viewport::event(QEvent* event) {
       return true;
     }
   }
-  return QOpenGLWidget::event(event);
+  return QWidget::event(event);
 }
 
 void Viewport::keyPressEvent(QKeyEvent* event) {
-  const bool plain = !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier));
-  if (!plain) return QOpenGLWidget::keyPressEvent(event);
+  const bool plain =
+      !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier));
+  if (!plain) return QWidget::keyPressEvent(event);
   switch (event->key()) {
-    case Qt::Key_F: return fit();
-    case Qt::Key_P: return setPerspective(!perspective());
-    case Qt::Key_1: return lookFrom(LookFrom::front);
-    case Qt::Key_2: return lookFrom(LookFrom::back);
-    case Qt::Key_3: return lookFrom(LookFrom::left);
-    case Qt::Key_4: return lookFrom(LookFrom::right);
-    case Qt::Key_5: return lookFrom(LookFrom::top);
-    case Qt::Key_6: return lookFrom(LookFrom::below);
-    default: QOpenGLWidget::keyPressEvent(event);
+    case Qt::Key_F:
+      return fit();
+    case Qt::Key_P:
+      return setPerspective(!perspective());
+    case Qt::Key_1:
+      return lookFrom(LookFrom::front);
+    case Qt::Key_2:
+      return lookFrom(LookFrom::back);
+    case Qt::Key_3:
+      return lookFrom(LookFrom::left);
+    case Qt::Key_4:
+      return lookFrom(LookFrom::right);
+    case Qt::Key_5:
+      return lookFrom(LookFrom::top);
+    case Qt::Key_6:
+      return lookFrom(LookFrom::below);
+    default:
+      QWidget::keyPressEvent(event);
   }
 }
 

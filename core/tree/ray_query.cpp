@@ -52,8 +52,8 @@ double distanceTo(const TriangleCorners& t, const Ray& ray) {
 
 }  // namespace
 
-std::optional<RayHit> firstHit(const BoundingTree& tree, const Vector3d& origin, const Vector3d& direction,
-                               double withinMm) {
+std::optional<RayHit> firstHit(const BoundingTree& tree, const Vector3d& origin,
+                               const Vector3d& direction, double withinMm) {
   if (tree.empty()) return std::nullopt;
   const Ray ray{origin, direction, direction.cwiseInverse()};
   std::optional<RayHit> best;

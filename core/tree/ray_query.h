@@ -13,9 +13,9 @@ struct RayHit {
   std::uint32_t triangle = 0;  ///< Index into `tree.triangles()`.
 };
 
-/// The nearest point where the ray from `origin` along `direction` (unit, both in the tree's frame) meets
-/// the surface, from either side; none if not nearer than `withinMm`. Edges belong to their triangles, so
-/// that nothing is missed between two. A triangle seen exactly on edge is not hit.
+/// The nearest point where the ray from `origin` along `direction` (unit, both in the tree's frame)
+/// meets the surface, from either side; none if not nearer than `withinMm`. Edges belong to their
+/// triangles, so that nothing is missed between two. A triangle seen exactly on edge is not hit.
 /// Moeller and Trumbore, Journal of Graphics Tools 2(1), 1997. Const, safe from several threads.
 std::optional<RayHit> firstHit(const BoundingTree& tree, const Eigen::Vector3d& origin,
                                const Eigen::Vector3d& direction,

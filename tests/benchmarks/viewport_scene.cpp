@@ -10,7 +10,8 @@
 namespace swingroom {
 
 std::vector<Pose> ViewedAssembly::posesAt(double instant) const {
-  return posesOf(loaded.assembly, configurationAt(loaded.assembly, loaded.sequences.at(0), instant));
+  return posesOf(loaded.assembly,
+                 configurationAt(loaded.assembly, loaded.sequences.at(0), instant));
 }
 
 ViewedAssembly viewedAssembly(const std::filesystem::path& file) {
@@ -21,7 +22,8 @@ ViewedAssembly viewedAssembly(const std::filesystem::path& file) {
   const AssemblyDocument& document = read.value().document;
   ViewedAssembly viewed{std::move(*loaded), {}, {}};
   viewed.geometry = prepareGeometry(viewed.loaded.assembly, defaultThreads());
-  const std::vector<Pose> poses = posesOf(viewed.loaded.assembly, viewed.loaded.modes.at(0).configuration);
+  const std::vector<Pose> poses =
+      posesOf(viewed.loaded.assembly, viewed.loaded.modes.at(0).configuration);
   viewed.scene.up = Vector3d(document.up[0], document.up[1], document.up[2]);
   viewed.scene.front = Vector3d(document.front[0], document.front[1], document.front[2]);
   double lowest = 1e9;
@@ -32,7 +34,8 @@ ViewedAssembly viewedAssembly(const std::filesystem::path& file) {
     part.clear = document.parts[i].clear.value_or(false);
     viewed.scene.parts.push_back(part);
     if (!part.surface) continue;
-    for (const Vector3d& v : part.surface->mesh->vertices) lowest = std::min(lowest, viewed.scene.up.dot(poses[i] * v));
+    for (const Vector3d& v : part.surface->mesh->vertices)
+      lowest = std::min(lowest, viewed.scene.up.dot(poses[i] * v));
   }
   viewed.scene.floorMm = lowest;
   return viewed;
