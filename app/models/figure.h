@@ -8,12 +8,10 @@
 
 namespace swingroom {
 
-/// The figure that stands for a checked pair: "1.24 mm deep", "0.34 mm apart". Of a clear pair it
-/// is the gap that its place and colours are about, outside the joint zones; of an allowed overlap
-/// its depth.
+/// The figure that stands for a checked pair: "1.24 mm deep", "0.34 mm apart"; of an allowed
+/// overlap its depth.
 inline QString figureOf(const Assembly& assembly, const PairResult& pair) {
   PairResult shown = pair;
-  if (pair.verdict >= Verdict::clear) shown.joint.reset();
   if (pair.verdict == Verdict::allowed && deepestMm(pair) > 0) shown.verdict = Verdict::clash;
   return qt(words::findingFigure(assembly, shown).text());
 }

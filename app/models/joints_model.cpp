@@ -48,6 +48,8 @@ JointRow rowFor(const Scene& scene, JointId id, int component) {
 JointsModel::JointsModel(Stand& stand, QObject* parent)
     : QAbstractTableModel(parent), stand_(stand) {
   connect(&stand, &Stand::moved, this, [this] {
+    // A hand may have taken the part to another mount.
+    if (mountNow() != mount_) return show(part_);
     if (rows_.empty()) return;
     Q_EMIT dataChanged(index(0, 1), index(rowCount() - 1, 1), {Qt::DisplayRole, Qt::EditRole});
   });
@@ -60,13 +62,18 @@ void JointsModel::show(std::optional<PartId> part) {
   endResetModel();
 }
 
+std::vector<JointId> JointsModel::mountNow() const {
+  const ScenePtr& scene = stand_.scene();
+  if (!scene || !part_ || part_->index >= scene->assembly().parts().size()) return {};
+  const Mount* mount = holdingMount(scene->assembly(), stand_.standing(), *part_);
+  return mount ? mount->joints : std::vector<JointId>();
+}
+
 void JointsModel::build() {
   rows_.clear();
+  mount_ = mountNow();
   const ScenePtr& scene = stand_.scene();
-  if (!scene || !part_ || part_->index >= scene->assembly().parts().size()) return;
-  const Mount* mount = holdingMount(scene->assembly(), stand_.standing(), *part_);
-  if (!mount) return;
-  for (const JointId id : mount->joints) {
+  for (const JointId id : mount_) {
     const JointType type = scene->assembly().joint(id).type;
     if (type == JointType::fixed) continue;
     const int components = type == JointType::ball ? 3 : 1;

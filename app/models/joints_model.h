@@ -41,12 +41,15 @@ class JointsModel : public QAbstractTableModel {
 
  private:
   void build();
+  /// The joints of the mount that holds the part as everything stands.
+  std::vector<JointId> mountNow() const;
   /// Another scene may stand before `show` is called again.
   bool isThere(const JointRow& row) const;
   double valueOf(const JointRow& row) const;
 
   Stand& stand_;
   std::optional<PartId> part_;
+  std::vector<JointId> mount_;  ///< Whose rows are shown.
   std::vector<JointRow> rows_;
 };
 

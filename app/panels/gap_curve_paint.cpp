@@ -164,9 +164,8 @@ void GapCurveView::paintLevelWords(QPainter& painter, const QPolygonF& points) c
   }
   place(tr("0", "the line of no gap"), yAt(0) + 1);
   if (deepestMm() >= 0) return;
-  const QString deepest = tr("%1 mm deep").arg(-deepestMm(), 0, 'f', 2);
-  const double wide = metrics.horizontalAdvance(deepest);
-  paintRimmedWords(painter, {area.right() - wide, 0, wide, kWordsHeight}, deepest, theme().soft);
+  place(tr("%1 mm deep").arg(-deepestMm(), 0, 'f', 2),
+        std::min(yAt(deepestMm()), area.bottom()) - kWordsHeight);
 }
 
 void GapCurveView::paintFocus(QPainter& painter) const {

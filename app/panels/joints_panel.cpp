@@ -55,8 +55,12 @@ JointsPanel::JointsPanel(Session& session, QWidget* parent)
   connect(back_, &QPushButton::clicked, this,
           [this] { session_.stand().moveTo(session_.stand().instant()); });
   connect(near_, &NearList::pairWanted, &session.choice(), &Choice::choosePair);
-  connect(&session.choice(), &Choice::changed, this, &JointsPanel::rebuild);
-  connect(&session, &Session::sceneChanged, this, &JointsPanel::rebuild);
+  const auto showPart = [this] {
+    model_.show(session_.scene() ? session_.choice().part() : std::nullopt);
+  };
+  connect(&session.choice(), &Choice::changed, this, showPart);
+  connect(&session, &Session::sceneChanged, this, showPart);
+  connect(&model_, &JointsModel::modelReset, this, &JointsPanel::rebuild);
   connect(&session.stand(), &Stand::moved, this, &JointsPanel::showStanding);
   connect(&session.liveGaps(), &LiveGaps::allMeasured, this,
           [this](const std::vector<StandingGap>& near) {
@@ -68,7 +72,6 @@ JointsPanel::JointsPanel(Session& session, QWidget* parent)
 }
 
 void JointsPanel::rebuild() {
-  model_.show(session_.scene() ? session_.choice().part() : std::nullopt);
   rows_.clear();
   qDeleteAll(sliders_->findChildren<QWidget*>(Qt::FindDirectChildrenOnly));
   delete sliders_->layout();

@@ -74,6 +74,7 @@ void Stand::showWay(std::size_t way) {
   byHand_.reset();
   Q_EMIT wayChanged();
   refresh();
+  Q_EMIT wayChosen();
 }
 
 void Stand::moveTo(double instant) {

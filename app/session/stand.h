@@ -38,7 +38,10 @@ class Stand : public QObject {
   void setRunning(bool running);
 
  Q_SIGNALS:
+  /// Another way, or another scene's.
   void wayChanged();
+  /// Another way of the same scene, by `showWay`.
+  void wayChosen();
   void moved();
   void runningChanged(bool running);
 

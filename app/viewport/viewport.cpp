@@ -128,8 +128,15 @@ ViewProjection Viewport::projection() const {
   return {camera_, layoutSize()};
 }
 
+void Viewport::setReach(const std::vector<Vector3d>& points_W) {
+  reach_W_ = points_W;
+  if (!placed_ && stage_.bounds().radiusMm > 0) showNow(goal_ = fittedTo(goal_));
+}
+
 ViewCamera Viewport::fittedTo(const ViewCamera& camera) const {
-  return fitted(camera, layoutSize(), stage_.outlinePoints());
+  std::vector<Vector3d> points_W = stage_.outlinePoints();
+  points_W.insert(points_W.end(), reach_W_.begin(), reach_W_.end());
+  return fitted(camera, layoutSize(), points_W);
 }
 
 void Viewport::showNow(const ViewCamera& camera) {

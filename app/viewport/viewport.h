@@ -36,6 +36,8 @@ class Viewport : public QWidget {
   void setAxes(const std::vector<ViewAxis>& axes);
   void setZones(const std::vector<ViewZone>& zones);
   void setColours(const ViewColours& colours);
+  /// Places that a fit has to show beside the parts as they stand: where they get to on their way.
+  void setReach(const std::vector<Vector3d>& points_W);
 
   /// From that side of the assembly, all of it in view.
   void lookFrom(LookFrom side);
@@ -99,6 +101,7 @@ class Viewport : public QWidget {
   std::vector<ViewAxis> axes_;
   std::vector<ViewZone> zones_;
   ViewColours colours_;
+  std::vector<Vector3d> reach_W_;
 
   ViewCamera camera_, goal_;  ///< Now, and where a move under way ends.
   ViewCamera start_;

@@ -22,6 +22,7 @@ class ViewBridge : public QObject {
 
  private:
   void showScene();
+  void showWay();
   void showStand();
   void showChoice();
   void showAxes();

@@ -11,7 +11,7 @@ namespace {
 constexpr int kRowsAtOnce = 16;
 
 /// How far things darken each other: a share of what is seen.
-double reachFor(const Surface& surface, const Camera& camera, const PictureRequest& request) {
+double reachFor(const SeenSurface& surface, const Camera& camera, const PictureRequest& request) {
   const double seenMm = std::min(request.width, request.height) / camera.pixelsPerMm / 2;
   return 0.45 * std::min(seenMm, std::max(surface.radiusMm, 1e-3));
 }
@@ -21,7 +21,7 @@ double reachFor(const Surface& surface, const Camera& camera, const PictureReque
 Stage::Stage(const PictureRequest& pictureRequest)
     : request(pictureRequest),
       camera(fitCamera(request)),
-      surface(makeSurface(request, camera)),
+      surface(makeSeenSurface(request, camera)),
       floor(request, camera, surface),
       shading(camera),
       occlusion(surface, request.shapes, camera, reachFor(surface, camera, request)) {}

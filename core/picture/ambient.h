@@ -11,7 +11,7 @@ namespace swingroom {
 struct Stage {
   const PictureRequest& request;
   const Camera camera;
-  const Surface surface;
+  const SeenSurface surface;
   const Floor floor;
   const Shading shading;
   const Occlusion occlusion;

@@ -16,7 +16,7 @@ double smoothStep(double from, double to, double value) {
 
 }  // namespace
 
-Floor::Floor(const PictureRequest& request, const Camera& camera, const Surface& surface)
+Floor::Floor(const PictureRequest& request, const Camera& camera, const SeenSurface& surface)
     : shown_(request.floor && camera.towards_W.z() < -0.05 && surface.radiusMm > 0),
       camera_(camera),
       z_(surface.lowestZ),

@@ -12,7 +12,7 @@ namespace swingroom {
 /// shapes.
 class Floor {
  public:
-  Floor(const PictureRequest& request, const Camera& camera, const Surface& surface);
+  Floor(const PictureRequest& request, const Camera& camera, const SeenSurface& surface);
 
   /// Depth at which the floor is seen, mm; none where it is not: not asked for, faded out, seen
   /// from below or on edge.

@@ -17,7 +17,7 @@ constexpr float kPaleInk = 0.42F;  ///< Of a line that has pale shapes only besi
 /// Marks the lines between neighbouring samples: creases one sample to each side, outlines two.
 class LineFinder {
  public:
-  LineFinder(const Layer& layer, const Surface& surface, const std::vector<PictureShape>& shapes,
+  LineFinder(const Layer& layer, const SeenSurface& surface, const std::vector<PictureShape>& shapes,
              const SampleRows& rows, double pixelsPerMm)
       : layer_(layer),
         surface_(surface),
@@ -81,7 +81,7 @@ class LineFinder {
   }
 
   const Layer& layer_;
-  const Surface& surface_;
+  const SeenSurface& surface_;
   const std::vector<PictureShape>& shapes_;
   const SampleRows& rows_;
   double pitchMm_;
@@ -91,7 +91,7 @@ class LineFinder {
 
 }  // namespace
 
-std::vector<float> lineStrengths(const Layer& layer, const Surface& surface,
+std::vector<float> lineStrengths(const Layer& layer, const SeenSurface& surface,
                                  const std::vector<PictureShape>& shapes, const SampleRows& rows,
                                  double pixelsPerMm) {
   return LineFinder(layer, surface, shapes, rows, pixelsPerMm).find();

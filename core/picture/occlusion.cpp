@@ -27,7 +27,7 @@ Eigen::Matrix3f frameAbout(const Eigen::Vector3f& normal) {
   return frame;
 }
 
-void fillGeometry(RTCGeometry geometry, const Surface& surface, std::size_t first, std::size_t end,
+void fillGeometry(RTCGeometry geometry, const SeenSurface& surface, std::size_t first, std::size_t end,
                   const Camera& camera) {
   const std::size_t count = end - first;
   auto* vertices = static_cast<float*>(rtcSetNewGeometryBuffer(
@@ -100,7 +100,7 @@ Occlusion::Rays::Sky Occlusion::Rays::makeSky() {
   return rays;
 }
 
-Occlusion::Occlusion(const Surface& surface, const std::vector<PictureShape>& shapes,
+Occlusion::Occlusion(const SeenSurface& surface, const std::vector<PictureShape>& shapes,
                      const Camera& camera, double reachMm)
     : rays_(std::make_unique<Rays>()) {
   rays_->p_WCentre = camera.p_WCentre;

@@ -11,7 +11,7 @@ class Occlusion {
  public:
   /// Shapes that are seen through hide nothing. Things farther than `reachMm` from a point do not
   /// darken it.
-  Occlusion(const Surface& surface, const std::vector<PictureShape>& shapes, const Camera& camera,
+  Occlusion(const SeenSurface& surface, const std::vector<PictureShape>& shapes, const Camera& camera,
             double reachMm);
   ~Occlusion();
   Occlusion(const Occlusion&) = delete;

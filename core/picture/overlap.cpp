@@ -31,7 +31,7 @@ struct PixelBox {
   }
 };
 
-PixelBox boxOf(const Surface& surface, std::size_t shape) {
+PixelBox boxOf(const SeenSurface& surface, std::size_t shape) {
   PixelBox box;
   for (std::size_t i = surface.firsts[shape]; i < surface.firsts[shape + 1]; ++i) {
     for (const Vector3d& corner : surface.triangles[i].corners) {
@@ -45,7 +45,7 @@ PixelBox boxOf(const Surface& surface, std::size_t shape) {
 }
 
 /// Of the samples within `other` only: nothing is common elsewhere.
-void addCrossings(const Surface& surface, std::size_t shape, int number, const PixelBox& other,
+void addCrossings(const SeenSurface& surface, std::size_t shape, int number, const PixelBox& other,
                   const SampleRows& rows, std::vector<Crossing>& crossings) {
   for (std::size_t i = surface.firsts[shape]; i < surface.firsts[shape + 1]; ++i) {
     if (other.misses(surface.triangles[i])) continue;
@@ -78,7 +78,7 @@ int outlineSamples(const SampleRows& rows) {
 
 }  // namespace
 
-Overlap::Overlap(const Surface& surface, std::size_t a, std::size_t b, const SampleRows& rows)
+SeenOverlap::SeenOverlap(const SeenSurface& surface, std::size_t a, std::size_t b, const SampleRows& rows)
     : rows_(rows), mask_(rows.size(), 0), top_(rows.count), left_(rows.width) {
   std::vector<Crossing> crossings;
   addCrossings(surface, a, 0, boxOf(surface, b), rows, crossings);
@@ -99,19 +99,19 @@ Overlap::Overlap(const Surface& surface, std::size_t a, std::size_t b, const Sam
   }
 }
 
-bool Overlap::isFarFrom(int row, int column, int side) const {
+bool SeenOverlap::isFarFrom(int row, int column, int side) const {
   const int rim = outlineSamples(rows_);
   return row + side + rim <= top_ || row - rim > bottom_ || column + side + rim <= left_ ||
          column - rim > right_;
 }
 
-bool Overlap::inside(int row, int column) const {
+bool SeenOverlap::inside(int row, int column) const {
   if (row < 0 || row >= rows_.count || column < 0 || column >= rows_.width) return false;
   return mask_[rows_.index(row, column)] != 0;
 }
 
 /// Looks in 8 directions.
-bool Overlap::anyWithin(int row, int column, int radius, bool wanted) const {
+bool SeenOverlap::anyWithin(int row, int column, int radius, bool wanted) const {
   for (int far = 1; far <= radius; ++far) {
     const int slant = (far * 7 + 5) / 10;
     const std::array<std::array<int, 2>, 8> steps{{{far, 0},
@@ -129,7 +129,7 @@ bool Overlap::anyWithin(int row, int column, int radius, bool wanted) const {
   return false;
 }
 
-Paint Overlap::over(const Paint& under, int row, int column) const {
+Paint SeenOverlap::over(const Paint& under, int row, int column) const {
   if (isFarFrom(row, column, 1)) return under;
   const Paint paper = toPaint(kGround);
   Paint vermillion = toPaint(kVermillion);

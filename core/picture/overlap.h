@@ -8,9 +8,9 @@ namespace swingroom {
 /// Samples whose rays pass through the common volume of two shapes, whichever way their surfaces
 /// are turned, and how they are hatched. A ray that leaves a surface more or less often than it
 /// enters says nothing: there the surface is not closed.
-class Overlap {
+class SeenOverlap {
  public:
-  Overlap(const Surface& surface, std::size_t a, std::size_t b, const SampleRows& rows);
+  SeenOverlap(const SeenSurface& surface, std::size_t a, std::size_t b, const SampleRows& rows);
 
   /// Whether nothing is hatched in the square of samples from (row, column) of `side` or beside it.
   bool isFarFrom(int row, int column, int side) const;

@@ -139,7 +139,7 @@ class Band {
   SampleRows rows_;
   Layer solid_, clear_;
   std::vector<float> solidLines_, clearLines_;
-  std::optional<Overlap> overlap_;
+  std::optional<SeenOverlap> overlap_;
 };
 
 Image paintImage(const Stage& stage, const Ambient& ambient) {

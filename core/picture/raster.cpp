@@ -4,7 +4,7 @@
 
 namespace swingroom {
 
-Layer nearestLayer(const Surface& surface, const std::vector<PictureShape>& shapes, bool clear,
+Layer nearestLayer(const SeenSurface& surface, const std::vector<PictureShape>& shapes, bool clear,
                    const SampleRows& rows, double pixelsPerMm) {
   Layer layer;
   layer.depths.assign(rows.size(), std::numeric_limits<double>::infinity());

@@ -137,7 +137,7 @@ struct Layer {
 
 /// The nearest of the shapes for which `clear` is as asked. Of two at one depth the earlier shape
 /// is seen.
-Layer nearestLayer(const Surface& surface, const std::vector<PictureShape>& shapes, bool clear,
+Layer nearestLayer(const SeenSurface& surface, const std::vector<PictureShape>& shapes, bool clear,
                    const SampleRows& rows, double pixelsPerMm);
 
 }  // namespace swingroom

@@ -24,7 +24,7 @@ Eigen::Vector2d slopeOf(const Vector3d& normal_W, const Camera& camera) {
 }
 
 void addShape(const PictureShape& shape, std::uint32_t number, const Smoothing& smoothing,
-              const Camera& camera, Surface& surface, Eigen::AlignedBox3d& box) {
+              const Camera& camera, SeenSurface& surface, Eigen::AlignedBox3d& box) {
   const Eigen::Matrix3f R_WP = shape.X_WP.linear().cast<float>();
   const auto firstFace = static_cast<std::uint32_t>(surface.triangles.size());
   for (std::size_t i = 0; i < shape.mesh->triangles.size(); ++i) {
@@ -50,8 +50,8 @@ void addShape(const PictureShape& shape, std::uint32_t number, const Smoothing& 
 
 }  // namespace
 
-Surface makeSurface(const PictureRequest& request, const Camera& camera) {
-  Surface surface;
+SeenSurface makeSeenSurface(const PictureRequest& request, const Camera& camera) {
+  SeenSurface surface;
   Eigen::AlignedBox3d box;
   std::map<const TriangleMesh*, Smoothing> smoothings;  // Several instances share one mesh.
   for (std::size_t i = 0; i < request.shapes.size(); ++i) {

@@ -19,7 +19,7 @@ struct DrawnTriangle {
 };
 
 /// Everything that is drawn, by shape; triangles that cannot be drawn are left out.
-struct Surface {
+struct SeenSurface {
   std::vector<DrawnTriangle> triangles;
   std::vector<std::size_t> firsts;  ///< By shape, and one more: its first triangle.
   double lowestZ = 0;               ///< mm, of all shapes.
@@ -28,6 +28,6 @@ struct Surface {
 };
 
 /// @throws std::invalid_argument for a triangle that names a vertex that is not there.
-Surface makeSurface(const PictureRequest& request, const Camera& camera);
+SeenSurface makeSeenSurface(const PictureRequest& request, const Camera& camera);
 
 }  // namespace swingroom

@@ -82,7 +82,13 @@ std::optional<Occurrence> tightestThatPasses(const CheckReport& report) {
   return tightest;
 }
 
+bool isInJoint(const PairResult& pair) {
+  return pair.verdict < Verdict::clear && pair.joint && pair.joint->verdict == pair.verdict &&
+         pair.stretches.empty();
+}
+
 double worstInstant(const PairResult& pair) {
+  if (isInJoint(pair) && pair.joint->gap.instant) return *pair.joint->gap.instant;
   if (pair.gap.instant) return *pair.gap.instant;
   return pair.stretches.empty() ? 0 : pair.stretches.front().from;
 }

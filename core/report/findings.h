@@ -46,6 +46,9 @@ std::optional<Occurrence> tightestThatPasses(const CheckReport& report);
 
 const PairResult& resultOf(const CheckReport& report, const Occurrence& where);
 
+/// What is wrong with the pair is in the zones of its joint, and not outside of them.
+bool isInJoint(const PairResult& pair);
+
 /// The instant of a result's worst: of the greatest depth, or the least gap; else of its first
 /// stretch.
 double worstInstant(const PairResult& pair);

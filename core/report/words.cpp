@@ -79,8 +79,7 @@ Figure findingFigure(const Assembly& assembly, const PairResult& pair) {
     return {"at least ", lowerMm, millimetres(lowerMm),
             " apart in " + assembly.joint(pair.joint->joint).name};
   }
-  const bool inJoint = pair.joint && pair.joint->verdict == pair.verdict && pair.stretches.empty();
-  const GapBracket& gap = inJoint ? pair.joint->gap : pair.gap;
+  const GapBracket& gap = isInJoint(pair) ? pair.joint->gap : pair.gap;
   if (!gap.upperMm) {
     return {"at least ", roundedDown(gap.lowerMm), millimetres(roundedDown(gap.lowerMm)), ""};
   }

@@ -92,7 +92,7 @@ TEST(Raster, RaysThroughAClosedSurfaceMeasureItsVolume) {
     PictureRequest request = frontView();
     request.shapes = {shown(mesh, kRed, shapes::randomPose(random, 1))};
     const Camera camera = fitCamera(request);
-    const Surface surface = makeSurface(request, camera);
+    const SeenSurface surface = makeSeenSurface(request, camera);
     const SampleRows rows{800, 0, 600, 2};
     std::vector<int> turns(rows.size(), 0);
     double lengths = 0;
@@ -114,7 +114,7 @@ TEST(Raster, EachSampleOfASharedEdgeBelongsToOneTriangle) {
   PictureRequest request = frontView();
   request.shapes = {shown(box, kRed)};
   const Camera camera = fitCamera(request);
-  const Surface surface = makeSurface(request, camera);
+  const SeenSurface surface = makeSeenSurface(request, camera);
   const SampleRows rows{400, 0, 300, 1};
   std::vector<int> count(rows.size(), 0);
   for (const DrawnTriangle& triangle : surface.triangles) {

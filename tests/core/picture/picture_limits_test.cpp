@@ -152,7 +152,7 @@ TEST(Occlusion, OpennessIsAsInClosedForm) {
   PictureRequest request = cubeRequest();
   request.shapes.push_back(shown(wall, kBlue));
   const Camera camera = fitCamera(request);
-  const Surface surface = makeSurface(request, camera);
+  const SeenSurface surface = makeSeenSurface(request, camera);
   const Eigen::Vector3f up = Eigen::Vector3f::UnitZ(), away = -Eigen::Vector3f::UnitY();
   const Occlusion occlusion(surface, request.shapes, camera, 1e6);
   double half = 0;
