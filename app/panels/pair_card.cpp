@@ -77,13 +77,15 @@ void PairCard::build() {
   figures->addWidget(figure_, 1);
   figures->addWidget(now_, 0, Qt::AlignBottom);
   column->addLayout(figures);
-  where_ = addLabel(*column, "soft", this);
+  worst_ = makeButton(QString(), "link", this);
+  worst_->setToolTip(tr("Stand at the worst place"));
+  column->addWidget(worst_, 0, Qt::AlignLeft);
   curve_ = new GapCurveView(this);
   column->addWidget(curve_);
   facts_ = addLabel(*column, "small", this);
   advice_ = addLabel(*column, "plain", this);
   auto* required = new QHBoxLayout;
-  auto* word = new QLabel(tr("Required gap"), this);
+  auto* word = new QLabel(tr("Required"), this);
   required_ = new QDoubleSpinBox(this);
   required_->setRange(0, 50);
   required_->setDecimals(2);
@@ -97,14 +99,10 @@ void PairCard::build() {
   required->addWidget(required_);
   required->addWidget(usual_);
   required->addStretch(1);
+  allow_ = makeButton(QString(), "quiet", this);
+  allow_->setToolTip(tr("Take the pair out of the verdicts, with a reason; or back into them"));
+  required->addWidget(allow_);
   column->addLayout(required);
-  auto* buttons = new QHBoxLayout;
-  worst_ = makeButton(tr("Worst place"), "plain", this);
-  allow_ = makeButton(tr("Allow, because…"), "plain", this);
-  buttons->addWidget(worst_);
-  buttons->addWidget(allow_);
-  buttons->addStretch(1);
-  column->addLayout(buttons);
 }
 
 void PairCard::show() {
@@ -126,7 +124,7 @@ void PairCard::showStory(std::size_t way, std::size_t pair) {
                     : story.names;
   names_->setText(names);
   figure_->setText(story.figure);
-  where_->setText(story.where);
+  worst_->setText(story.where);
   if (other) now_->clear();
   const CurveDrawing drawing = curveOf(session_.board(), way, pair);
   curve_->setDrawing(drawing);
@@ -136,7 +134,7 @@ void PairCard::showStory(std::size_t way, std::size_t pair) {
   if (!required_->hasFocus() || other) required_->setValue(story.requiredMm);
   usual_->setVisible(story.hasOwnRequired);
   worst_->setEnabled(story.verdict.has_value());
-  allow_->setText(story.allowedBecause.isEmpty() ? tr("Allow, because…") : tr("Judge it again"));
+  allow_->setText(story.allowedBecause.isEmpty() ? tr("Allow…") : tr("Judge again"));
 }
 
 void PairCard::showFacts() {

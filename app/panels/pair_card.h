@@ -41,7 +41,6 @@ class PairCard : public QFrame {
   MarkView* mark_;
   QLabel* names_;
   QLabel* figure_;
-  QLabel* where_;
   QLabel* now_;
   GapCurveView* curve_;
   QLabel* facts_;

@@ -44,6 +44,10 @@ QPushButton[look="main"]:disabled { background: @line; color: @soft; border-colo
 QPushButton[look="quiet"], QToolButton[look="quiet"] { background: transparent; border-color: transparent; }
 QPushButton[look="quiet"]:hover, QToolButton[look="quiet"]:hover { background: @chosen; }
 QPushButton[look="quiet"]:focus, QToolButton[look="quiet"]:focus { border: 2px solid @accent; }
+QPushButton[look="link"] { background: transparent; border: none; padding: 0px; min-height: 18px; color: @soft;
+  text-align: left; }
+QPushButton[look="link"]:hover { color: @accent; text-decoration: underline; }
+QPushButton[look="link"]:focus { color: @accent; text-decoration: underline; }
 QPushButton::menu-indicator, QToolButton::menu-indicator { width: 0px; image: none; }
 )";
 

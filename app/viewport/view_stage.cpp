@@ -106,6 +106,19 @@ std::vector<Vector3d> ViewStage::outlinePoints(std::optional<PartId> only) const
   return points;
 }
 
+std::vector<Vector3d> ViewStage::boxCorners() const {
+  std::vector<Vector3d> corners_W;
+  for (std::size_t i = 0; i < meshes_.size(); ++i) {
+    if (!isShown(i) || scene_.parts[i].surface->tree.empty()) continue;
+    const auto& box = scene_.parts[i].surface->tree.root();
+    for (int c = 0; c < 8; ++c) {
+      const Vector3d side(c & 1 ? 1 : -1, c & 2 ? 1 : -1, c & 4 ? 1 : -1);
+      corners_W.push_back(pose(i) * (box.centre + side.cwiseProduct(box.half)));
+    }
+  }
+  return corners_W;
+}
+
 std::optional<ViewPick> ViewStage::pick(const ViewRay& ray, bool parallel) const {
   Vector3d origin = ray.origin_W;
   if (parallel) {

@@ -34,6 +34,8 @@ class ViewStage {
   ViewBounds widestBounds() const;
   /// Corners of the visible parts, or of one: what `fit` has to show.
   std::vector<Vector3d> outlinePoints(std::optional<PartId> only = std::nullopt) const;
+  /// Corners of the visible parts' boxes: quick, and never inside of the outline.
+  std::vector<Vector3d> boxCorners() const;
   /// The nearest visible part along the ray; `parallel` rays come from infinitely far.
   std::optional<ViewPick> pick(const ViewRay& ray, bool parallel) const;
 

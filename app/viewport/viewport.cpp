@@ -96,7 +96,11 @@ void Viewport::setScene(const ViewScene& scene) {
 
 void Viewport::setPoses(const std::vector<Pose>& X_WPs) {
   if (!stage_.setPoses(X_WPs)) return;
-  if (!placed_) showNow(goal_ = fittedTo(goal_));
+  if (!placed_) {
+    showNow(goal_ = fittedTo(goal_));
+  } else if (wholeWanted_) {
+    keepWholeInView();
+  }
   changed();
 }
 
@@ -128,15 +132,19 @@ ViewProjection Viewport::projection() const {
   return {camera_, layoutSize()};
 }
 
-void Viewport::setReach(const std::vector<Vector3d>& points_W) {
-  reach_W_ = points_W;
-  if (!placed_ && stage_.bounds().radiusMm > 0) showNow(goal_ = fittedTo(goal_));
+ViewCamera Viewport::fittedTo(const ViewCamera& camera) const {
+  return fitted(camera, layoutSize(), stage_.outlinePoints());
 }
 
-ViewCamera Viewport::fittedTo(const ViewCamera& camera) const {
-  std::vector<Vector3d> points_W = stage_.outlinePoints();
-  points_W.insert(points_W.end(), reach_W_.begin(), reach_W_.end());
-  return fitted(camera, layoutSize(), points_W);
+void Viewport::keepWholeInView() {
+  const ViewProjection view(goal_, layoutSize());
+  const QRectF room(0, 0, width(), height());
+  const std::vector<Vector3d> corners_W = stage_.boxCorners();
+  const bool seen = std::all_of(corners_W.begin(), corners_W.end(), [&](const Vector3d& p_W) {
+    const Eigen::Vector2d pixel = view.pixel(p_W);
+    return view.isBefore(p_W) && room.contains(pixel.x(), pixel.y());
+  });
+  if (!seen) moveTo(fittedTo(goal_));
 }
 
 void Viewport::showNow(const ViewCamera& camera) {
@@ -163,10 +171,12 @@ void Viewport::moveTo(const ViewCamera& camera) {
 }
 
 void Viewport::lookFrom(LookFrom side) {
+  wholeWanted_ = true;
   moveTo(fittedTo(turnedTo(goal_, side)));
 }
 
 void Viewport::fit() {
+  wholeWanted_ = true;
   moveTo(fittedTo(goal_));
 }
 
@@ -178,6 +188,7 @@ void Viewport::setPerspective(bool perspective) {
 }
 
 void Viewport::bring(const Vector3d& centre_W, double radiusMm, std::optional<Vector3d> towards_W) {
+  wholeWanted_ = false;
   ViewCamera camera = goal_;
   if (towards_W && towards_W->allFinite() && towards_W->norm() > 0)
     camera = lookingAlong(camera, *towards_W);

@@ -29,15 +29,14 @@ class Viewport : public QWidget {
 
   /// The first scene with something in it is fitted into the view.
   void setScene(const ViewScene& scene);
-  /// World pose of every part, by PartId.
+  /// World pose of every part, by PartId. While the whole was last brought into view, the eye steps
+  /// back where parts would leave it.
   void setPoses(const std::vector<Pose>& X_WPs);
   void setEmphasis(const ViewEmphasis& emphasis);
   void setDimension(const std::optional<ViewDimension>& dimension);
   void setAxes(const std::vector<ViewAxis>& axes);
   void setZones(const std::vector<ViewZone>& zones);
   void setColours(const ViewColours& colours);
-  /// Places that a fit has to show beside the parts as they stand: where they get to on their way.
-  void setReach(const std::vector<Vector3d>& points_W);
 
   /// From that side of the assembly, all of it in view.
   void lookFrom(LookFrom side);
@@ -86,6 +85,7 @@ class Viewport : public QWidget {
   void moveTo(const ViewCamera& camera);
   void showNow(const ViewCamera& camera);
   ViewCamera fittedTo(const ViewCamera& camera) const;
+  void keepWholeInView();
   ViewSize layoutSize() const;
   void placeParts(ViewFrame& frame) const;
   ViewFrame makeFrame() const;
@@ -101,11 +101,11 @@ class Viewport : public QWidget {
   std::vector<ViewAxis> axes_;
   std::vector<ViewZone> zones_;
   ViewColours colours_;
-  std::vector<Vector3d> reach_W_;
 
   ViewCamera camera_, goal_;  ///< Now, and where a move under way ends.
   ViewCamera start_;
   bool placed_ = false;  ///< Whether the eye was ever placed for a scene.
+  bool wholeWanted_ = true;  ///< The eye was last placed to see all, not a detail.
   bool reducedMotion_ = false;
   QVariantAnimation move_;
   QTimer calm_;  ///< Runs out when a fine picture is due.

@@ -57,6 +57,7 @@ void Viewport::mouseMoveEvent(QMouseEvent* event) {
     setCamera(orbited(camera_, grabbed_W_, radFromDeg(kTurnDegPerPixel * step.x()),
                       radFromDeg(kTurnDegPerPixel * step.y())));
   } else {
+    wholeWanted_ = false;
     setCamera(panned(camera_, layoutSize(), grabbed_W_, placeOf(last_), placeOf(place)));
   }
   last_ = place;
@@ -75,11 +76,13 @@ void Viewport::mouseDoubleClickEvent(QMouseEvent* event) {
   if (event->button() != Qt::LeftButton) return QWidget::mouseDoubleClickEvent(event);
   const auto hit = pick(event->position());
   if (!hit) return fit();
+  wholeWanted_ = false;
   moveTo(fitted(goal_, layoutSize(), stage_.outlinePoints(hit->part), 0.2));
 }
 
 void Viewport::zoomAt(const QPointF& place, double factor) {
   const double widest = 20 * std::max(stage_.widestBounds().radiusMm, 1.0);
+  wholeWanted_ = false;
   setCamera(goal_);
   if (factor > 1 && camera_.spanMm * factor > widest) return;
   setCamera(zoomed(camera_, grabbedAt(place), factor));

@@ -28,25 +28,6 @@ ViewScene viewOf(const Scene& scene, const Visibility& visibility) {
   return view;
 }
 
-/// Corners of all parts' boxes wherever a step of the way starts or ends.
-std::vector<Vector3d> reachOf(const Scene& scene, const Sequence& way) {
-  std::vector<Vector3d> points_W;
-  const auto add = [&](const Configuration& standing) {
-    const auto X_WPs = posesOf(scene.assembly(), standing);
-    for (std::size_t p = 0; p < X_WPs.size(); ++p) {
-      if (!scene.geometry[p]) continue;
-      const auto& box = scene.geometry[p]->surface->tree.root();
-      for (int corner = 0; corner < 8; ++corner) {
-        const Vector3d side(corner & 1 ? 1 : -1, corner & 2 ? 1 : -1, corner & 4 ? 1 : -1);
-        points_W.push_back(X_WPs[p] * (box.centre + side.cwiseProduct(box.half)));
-      }
-    }
-  };
-  add(way.steps.front().start);
-  for (const Step& step : way.steps) add(step.end);
-  return points_W;
-}
-
 std::vector<PartId> chosenParts(const Choice& choice) {
   if (choice.pair()) return {choice.pair()->first, choice.pair()->second};
   if (choice.part()) return {*choice.part()};
@@ -60,7 +41,7 @@ ViewBridge::ViewBridge(Session& session, Viewport& view, QObject* parent)
   connect(&session, &Session::sceneChanged, this, &ViewBridge::showScene);
   connect(&session.visibility(), &Visibility::changed, this, &ViewBridge::showScene);
   connect(&session.stand(), &Stand::moved, this, &ViewBridge::showStand);
-  connect(&session.stand(), &Stand::wayChosen, this, &ViewBridge::showWay);
+  connect(&session.stand(), &Stand::wayChosen, &view_, &Viewport::fit);
   connect(&session.choice(), &Choice::changed, this, &ViewBridge::showChoice);
   connect(&session.liveGaps(), &LiveGaps::pairMeasured, this, &ViewBridge::takeNow);
   connect(&session, &Session::wentToWorst, this, [this] {
@@ -92,16 +73,8 @@ void ViewBridge::showScene() {
     view_.setDimension(std::nullopt);
     session_.liveGaps().ask({});
   }
-  const ScenePtr& scene = session_.scene();
-  if (scene) view_.setReach(reachOf(*scene, scene->ways[session_.stand().way()]));
   view_.setScene(session_.scene() ? viewOf(*session_.scene(), session_.visibility()) : ViewScene());
   showStand();
-}
-
-void ViewBridge::showWay() {
-  if (!session_.scene()) return;
-  view_.setReach(reachOf(*session_.scene(), session_.scene()->ways[session_.stand().way()]));
-  view_.fit();
 }
 
 void ViewBridge::showStand() {

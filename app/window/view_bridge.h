@@ -22,7 +22,6 @@ class ViewBridge : public QObject {
 
  private:
   void showScene();
-  void showWay();
   void showStand();
   void showChoice();
   void showAxes();

@@ -281,7 +281,11 @@ TEST_F(NewAssemblyTest, FoldingLampHasItsTrueParentsAxesAndValues) {
   const fs::path sample = fs::path(SWINGROOM_SOURCE) / "sample_assemblies/folding_lamp";
   const auto truth = readDocument(sample / "folding_lamp.swing.json");
   ASSERT_TRUE(truth.ok()) << allText(truth.problems());
-  NewAssemblyWish wish{sample / "folded", sample / "reading", top_ / "lamp.swing.json", 1, 2};
+  NewAssemblyWish wish;
+  wish.folder = sample / "folded";
+  wish.otherFolder = sample / "reading";
+  wish.file = top_ / "lamp.swing.json";
+  wish.threads = 2;
   const auto made = newAssembly(wish, MeshReader::besideThisProgram());
   ASSERT_TRUE(made.ok()) << allText(made.problems());
   const AssemblyDocument& document = made->document;
