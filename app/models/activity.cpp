@@ -21,6 +21,36 @@ QString extent(const CheckBoard& board) {
            qt(words::counted(results.size(), "way", "ways")));
 }
 
+/// All is proven; and what that does not cover.
+QString provenSentence(const CheckBoard& board) {
+  const auto& results = board.report().results;
+  if (board.pairsInAll() == 0) {
+    return ActivityText::tr("No two parts have meshes: there is nothing to look at.");
+  }
+  QString text = ActivityText::tr("None. Every pair is proven clear, or allowed.");
+  std::size_t withoutMesh = 0, insideNotJudged = 0, byHand = 0;
+  for (const auto& part : board.scene()->geometry) withoutMesh += part == nullptr;
+  for (const PairResult& pair : results.front().pairs) insideNotJudged += !pair.insideJudged;
+  for (const Sequence& way : board.scene()->ways) {
+    for (const Step& step : way.steps) byHand += step.order == StepOrder::replug;
+  }
+  if (withoutMesh > 0) {
+    text += ActivityText::tr(" Without a mesh, so not looked at: %1.")
+                .arg(qt(words::counted(withoutMesh, "part", "parts")));
+  }
+  if (insideNotJudged > 0) {
+    text += ActivityText::tr(" Open surfaces: for %1 it is not judged whether one is inside.")
+                .arg(qt(words::counted(insideNotJudged, "pair", "pairs")));
+  }
+  if (byHand > 0) {
+    text += ActivityText::tr(
+                " What a hand takes from mount to mount is looked at before and after "
+                "only: %1.")
+                .arg(qt(words::counted(byHand, "step", "steps")));
+  }
+  return text;
+}
+
 }  // namespace
 
 QString activityText(const Session& session) {
@@ -59,9 +89,7 @@ QString findingsSentence(const Session& session) {
   if (!session.problems().empty()) {
     return ActivityText::tr("None so far; the assembly as it is now cannot be checked.");
   }
-  if (board.isComplete() && !session.isLoading()) {
-    return ActivityText::tr("None. Every pair is proven clear, or allowed.");
-  }
+  if (board.isComplete() && !session.isLoading()) return provenSentence(board);
   return session.isChecking() ? ActivityText::tr("None so far.")
                               : ActivityText::tr("None so far; not every pair has been looked at.");
 }

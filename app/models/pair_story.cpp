@@ -42,7 +42,9 @@ class StoryTeller {
     addGap();
     addStretches();
     addJoint();
-    for (const std::string& note : result_.contactNotes) add(StoryText::tr("Contact"), qt(note));
+    for (const LooseContact& loose : result_.looseContacts) {
+      add(StoryText::tr("Contact"), qt(loose.sentence));
+    }
     if (!result_.insideJudged) {
       add(StoryText::tr("Inside"), StoryText::tr("not judged: a part is not a closed solid"));
     }
@@ -98,9 +100,7 @@ class StoryTeller {
     story_.advice = StoryText::tr("To keep %1, take %2 off either part, or share it.")
                         .arg(keep, qt(words::millimetres(shave->amountMm)));
     story_.adviceMore =
-        StoryText::tr(
-            "%1 at %2, or %3 at %4. The least that helps at this one place and instant; "
-            "check again after the change.")
+        StoryText::tr("%1 at %2, or %3 at %4: the least that helps there. Check again after it.")
             .arg(nameOf(shave->cuts[0].part), qt(words::point(shave->cuts[0].at_W)),
                  nameOf(shave->cuts[1].part), qt(words::point(shave->cuts[1].at_W)));
   }
@@ -123,11 +123,13 @@ PairStory storyOf(const CheckBoard& board, std::size_t way, std::size_t pair) {
 QString labelText(const PairNow& now) {
   if (now.depthMm) return StoryText::tr("%1 deep").arg(qt(words::millimetres(*now.depthMm)));
   if (now.meets) return StoryText::tr("in overlap");
-  return qt(words::millimetres(now.gapMm));
+  return now.gapMm ? qt(words::millimetres(*now.gapMm)) : QString();
 }
 
 QString nowText(const PairNow& now) {
-  return StoryText::tr("now %1").arg(labelText(now));
+  const QString label = labelText(now);
+  return label.isEmpty() ? StoryText::tr("in the joint zone only")
+                         : StoryText::tr("now %1").arg(label);
 }
 
 }  // namespace swingroom

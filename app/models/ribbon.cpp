@@ -75,21 +75,14 @@ RibbonTone toneOf(Verdict verdict) {
   }
 }
 
-/// At the ends of the way; which end is told by the pair's modes.
-void addLoose(const PairResult& pair, const SequenceResult& way, const Scene& scene,
-              std::vector<RibbonRun>& runs) {
+/// At the modes in which a contact fails; all the way where a joint's fit does.
+void addLoose(const PairResult& pair, const SequenceResult& way, std::vector<RibbonRun>& runs) {
   if (pair.joint && pair.joint->verdict == Verdict::loose) {
     runs.push_back({0, 1, RibbonTone::loose, 0});
-    return;
   }
-  const PairRule* rule = scene.assembly().ruleFor(pair.a, pair.b);
-  if (!rule) return;
-  for (const Contact& contact : rule->contacts) {
-    if (contact.kind == ContactKind::snap) continue;
-    for (const ModeId mode : contact.modes) {
-      if (mode == way.from) runs.push_back({0, kAtMode, RibbonTone::loose, 0});
-      if (mode == way.to) runs.push_back({1 - kAtMode, 1, RibbonTone::loose, 0});
-    }
+  for (const LooseContact& loose : pair.looseContacts) {
+    if (loose.mode == way.from) runs.push_back({0, kAtMode, RibbonTone::loose, 0});
+    if (loose.mode == way.to) runs.push_back({1 - kAtMode, 1, RibbonTone::loose, 0});
   }
 }
 
@@ -153,7 +146,7 @@ class RibbonMaker {
     const PairResult& pair = result_.pairs[p];
     if (pair.verdict == Verdict::allowed) return {{0, 1, RibbonTone::allowed, 0}};
     std::vector<RibbonRun> runs = gapRuns(pair, board_.figures(way_, p).curve);
-    if (pair.verdict == Verdict::loose) addLoose(pair, result_, scene_, runs);
+    if (pair.verdict == Verdict::loose) addLoose(pair, result_, runs);
     for (const Stretch& stretch : pair.stretches) {
       runs.push_back({stretch.from, stretch.to, toneOf(stretch.verdict), 0});
     }

@@ -12,6 +12,7 @@ class ElidedLabel : public QLabel {
  public:
   explicit ElidedLabel(QWidget* parent = nullptr) : QLabel(parent) {
     setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Preferred);
+    setTextFormat(Qt::PlainText);
   }
 
   QSize minimumSizeHint() const override { return {24, QLabel::minimumSizeHint().height()}; }

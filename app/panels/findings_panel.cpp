@@ -58,12 +58,15 @@ FindingsPanel::FindingsPanel(Session& session, QWidget* parent)
   connect(tightest_, &QPushButton::clicked, this, [this] {
     if (const auto tightest = tightestThatPasses(session_.board().report())) {
       const PairResult& pair = resultOf(session_.board().report(), *tightest);
-      session_.goToWorst(pair.a, pair.b);
+      session_.goToWorst(pair.a, pair.b, tightest->way);
     }
   });
   connect(&session, &Session::boardChanged, this, &FindingsPanel::showBoard);
   connect(&session, &Session::activityChanged, this, &FindingsPanel::showBoard);
-  connect(&session.choice(), &Choice::changed, this, &FindingsPanel::showChoice);
+  connect(&session.choice(), &Choice::changed, this, [this] {
+    showChoice();
+    if (list_->currentIndex().isValid()) list_->scrollTo(list_->currentIndex());
+  });
   connect(list_->selectionModel(), &QItemSelectionModel::currentChanged, this,
           [this](const QModelIndex& now) { takeChoice(now); });
   // Clicking the chosen one again goes back to its worst place.
@@ -94,8 +97,9 @@ void FindingsPanel::showChoice() {
   const auto& pair = session_.choice().pair();
   const QModelIndex at = pair ? model_.indexOf(*pair) : QModelIndex();
   if (at.isValid()) {
+    // A list that fills up while somebody scrolls must not jump back.
+    list_->setAutoScroll(false);
     list_->setCurrentIndex(at);
-    list_->scrollTo(at);
   } else {
     list_->selectionModel()->clear();
   }

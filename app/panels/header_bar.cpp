@@ -59,6 +59,7 @@ HeaderBar::HeaderBar(Session& session, QWidget* parent) : QWidget(parent), sessi
   connect(&session.document(), &OpenDocument::modifiedChanged, this, &HeaderBar::showDocument);
   connect(&session, &Session::boardChanged, this, &HeaderBar::showBoard);
   connect(&session, &Session::activityChanged, this, &HeaderBar::showBoard);
+  connect(&session, &Session::problemsChanged, this, &HeaderBar::showBoard);
   showDocument();
   showBoard();
 }
@@ -81,8 +82,8 @@ void HeaderBar::showBoard() {
   check_->setText(session_.isChecking()           ? tr("Stop the check")
                   : session_.board().isComplete() ? tr("Check again")
                                                   : tr("Go on checking"));
-  check_->setEnabled(session_.scene() != nullptr);
-  report_->setEnabled(session_.scene() && session_.board().isComplete());
+  check_->setEnabled(session_.document().isOpen());
+  report_->setEnabled(session_.isProven());
 }
 
 }  // namespace swingroom

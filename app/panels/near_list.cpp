@@ -23,7 +23,10 @@ void NearList::setRows(const std::vector<NearRow>& rows) {
   if (rows == rows_) return;
   rows_ = rows;
   QStringList said;
-  for (const NearRow& row : rows_) said += QStringLiteral("%1 %2").arg(row.names, row.figure);
+  for (const NearRow& row : rows_) {
+    const QString word = row.verdict ? verdictWord(*row.verdict) : QString();
+    said += QStringLiteral("%1 %2 %3").arg(row.names, row.figure, word).trimmed();
+  }
   setAccessibleDescription(said.join(QStringLiteral("; ")));
   update();
 }

@@ -40,16 +40,16 @@ PairCard::PairCard(Session& session, QWidget* parent) : QFrame(parent), session_
   connect(&session.stand(), &Stand::moved, this,
           [this] { curve_->setInstant(session_.stand().instant()); });
   connect(&session.liveGaps(), &LiveGaps::pairMeasured, this, &PairCard::showNow);
-  connect(curve_, &GapCurveView::instantWanted, &session.stand(), &Stand::moveTo);
-  connect(required_, &QDoubleSpinBox::editingFinished, this, &PairCard::takeRequired);
-  connect(usual_, &QPushButton::clicked, this, [this] {
-    session_.document().edit(
-        tr("required gap of %1").arg(story_.names),
-        edits::requiredGap(session_.document().document(),
-                           session_.scene()->assembly().part(session_.choice().pair()->first).name,
-                           session_.scene()->assembly().part(session_.choice().pair()->second).name,
-                           std::nullopt));
+  connect(curve_, &GapCurveView::instantWanted, this, [this](double instant) {
+    session_.stand().setRunning(false);
+    session_.stand().moveTo(instant);
   });
+  connect(required_, &QDoubleSpinBox::valueChanged, this, [this] {
+    if (!following_) takeRequired();
+  });
+  // Keys belong to the line again, undo to the document.
+  connect(required_, &QDoubleSpinBox::editingFinished, required_, &QWidget::clearFocus);
+  connect(usual_, &QPushButton::clicked, this, [this] { setRequired(std::nullopt); });
   connect(worst_, &QPushButton::clicked, this, [this] {
     if (const auto& pair = session_.choice().pair()) session_.goToWorst(pair->first, pair->second);
   });
@@ -84,12 +84,16 @@ void PairCard::build() {
   column->addWidget(curve_);
   facts_ = addLabel(*column, "small", this);
   advice_ = addLabel(*column, "plain", this);
+  adviceMore_ = addLabel(*column, "label", this);
+  for (QLabel* label : {advice_, adviceMore_, now_, figure_}) label->setTextFormat(Qt::PlainText);
+  facts_->setTextFormat(Qt::RichText);
   auto* required = new QHBoxLayout;
   auto* word = new QLabel(tr("Required"), this);
   required_ = new QDoubleSpinBox(this);
   required_->setRange(0, 50);
   required_->setDecimals(2);
   required_->setSingleStep(0.05);
+  required_->setKeyboardTracking(false);
   required_->setSuffix(tr(" mm"));
   required_->setAccessibleName(tr("Required gap of the pair"));
   word->setBuddy(required_);
@@ -117,7 +121,10 @@ void PairCard::show() {
 void PairCard::showStory(std::size_t way, std::size_t pair) {
   const PairStory story = storyOf(session_.board(), way, pair);
   const bool other = story.names != story_.names;
+  if (other) required_->interpretText();  // What was typed is of the pair before.
   story_ = story;
+  const auto [a, b] = *session_.choice().pair();
+  parts_ = {session_.scene()->assembly().part(a).name, session_.scene()->assembly().part(b).name};
   mark_->setVerdict(story.verdict);
   const QString names =
       story.verdict ? QStringLiteral("%1 · %2").arg(verdictWord(*story.verdict), story.names)
@@ -131,7 +138,10 @@ void PairCard::showStory(std::size_t way, std::size_t pair) {
   curve_->setInstant(session_.stand().instant());
   curve_->setVisible(!drawing.samples.empty() || !story.verdict);
   showFacts();
+  following_ = true;
+  required_->setMaximum(std::max(50.0, story.requiredMm));
   if (!required_->hasFocus() || other) required_->setValue(story.requiredMm);
+  following_ = false;
   usual_->setVisible(story.hasOwnRequired);
   worst_->setEnabled(story.verdict.has_value());
   allow_->setText(story.allowedBecause.isEmpty() ? tr("Allow…") : tr("Judge again"));
@@ -142,7 +152,7 @@ void PairCard::showFacts() {
   if (!story_.allowedBecause.isEmpty()) {
     lines += tr("Allowed, because: %1").arg(story_.allowedBecause.toHtmlEscaped());
   }
-  constexpr qsizetype kMostFacts = 4;
+  constexpr qsizetype kMostFacts = 3;
   const auto facts = static_cast<qsizetype>(story_.facts.size());
   for (qsizetype i = 0; i < std::min(facts, kMostFacts); ++i) {
     const auto& fact = story_.facts[static_cast<std::size_t>(i)];
@@ -153,8 +163,9 @@ void PairCard::showFacts() {
   facts_->setText(lines.join(QStringLiteral("<br>")));
   facts_->setVisible(!lines.isEmpty());
   advice_->setText(story_.advice);
-  advice_->setToolTip(story_.adviceMore);
   advice_->setVisible(!story_.advice.isEmpty());
+  adviceMore_->setText(story_.adviceMore);
+  adviceMore_->setVisible(!story_.adviceMore.isEmpty());
 }
 
 void PairCard::showNow(const PairNow& now) {
@@ -162,38 +173,35 @@ void PairCard::showNow(const PairNow& now) {
 }
 
 void PairCard::takeRequired() {
-  const auto& pair = session_.choice().pair();
-  if (!pair || !session_.scene()) return;
-  required_->clearFocus();  // Keys belong to the line again, undo to the document.
+  if (parts_[0].empty()) return;
   // As many decimals as the box shows: 0.3 read back must not become an edit.
   if (words::fixed(required_->value(), 2) == words::fixed(story_.requiredMm, 2)) return;
-  const Assembly& assembly = session_.scene()->assembly();
-  const double wanted = std::round(required_->value() * 100) / 100;
+  setRequired(std::round(required_->value() * 100) / 100);
+}
+
+void PairCard::setRequired(std::optional<double> gapMm) {
   session_.document().edit(
       tr("required gap of %1").arg(story_.names),
-      edits::requiredGap(session_.document().document(), assembly.part(pair->first).name,
-                         assembly.part(pair->second).name, wanted));
+      edits::requiredGap(session_.document().document(), parts_[0], parts_[1], gapMm));
 }
 
 void PairCard::changeAllowance() {
-  const auto& pair = session_.choice().pair();
-  if (!pair || !session_.scene()) return;
-  const Assembly& assembly = session_.scene()->assembly();
+  if (!session_.choice().pair() || parts_[0].empty()) return;
+  const auto parts = parts_;  // Another scene may come while the question is open.
+  const QString names = story_.names;
   std::optional<std::string> reason;
   if (story_.allowedBecause.isEmpty()) {
     bool said = false;
-    const QString text =
-        QInputDialog::getText(window(), tr("Allow this pair"),
-                              tr("%1 leave the verdicts, because:").arg(story_.names),
-                              QLineEdit::Normal, QString(), &said)
-            .trimmed();
+    const QString text = QInputDialog::getText(window(), tr("Allow this pair"),
+                                               tr("%1 leave the verdicts, because:").arg(names),
+                                               QLineEdit::Normal, QString(), &said)
+                             .trimmed();
     if (!said || text.isEmpty()) return;
     reason = text.toStdString();
   }
   session_.document().edit(
-      reason ? tr("allowing %1").arg(story_.names) : tr("judging %1 again").arg(story_.names),
-      edits::allowance(session_.document().document(), assembly.part(pair->first).name,
-                       assembly.part(pair->second).name, reason));
+      reason ? tr("allowing %1").arg(names) : tr("judging %1 again").arg(names),
+      edits::allowance(session_.document().document(), parts[0], parts[1], reason));
 }
 
 }  // namespace swingroom

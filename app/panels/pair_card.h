@@ -35,9 +35,12 @@ class PairCard : public QFrame {
   void showFacts();
   void showNow(const PairNow& now);
   void takeRequired();
+  void setRequired(std::optional<double> gapMm);
 
   Session& session_;
   PairStory story_;
+  std::array<std::string, 2> parts_;  ///< Names of the shown pair's; empty: none was shown.
+  bool following_ = false;            ///< The box takes over a value: that is no edit.
   MarkView* mark_;
   QLabel* names_;
   QLabel* figure_;
@@ -45,6 +48,7 @@ class PairCard : public QFrame {
   GapCurveView* curve_;
   QLabel* facts_;
   QLabel* advice_;
+  QLabel* adviceMore_;
   QDoubleSpinBox* required_;
   QPushButton* usual_;
   QPushButton* worst_;

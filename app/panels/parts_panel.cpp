@@ -96,7 +96,11 @@ void PartsPanel::showChoice() {
     add(*choice.part());
   }
   tree_->selectionModel()->select(chosen, QItemSelectionModel::ClearAndSelect);
-  if (choice.part()) tree_->scrollTo(model_.indexOf(*choice.part()));
+  if (choice.part()) {
+    const QModelIndex at = model_.indexOf(*choice.part());
+    tree_->selectionModel()->setCurrentIndex(at, QItemSelectionModel::NoUpdate);
+    tree_->scrollTo(at);
+  }
   following_ = false;
 }
 
@@ -108,7 +112,8 @@ void PartsPanel::takeChoice() {
   }
   const auto current = model_.partAt(tree_->currentIndex());
   if (parts.size() == 2) {
-    session_.choice().choosePair(parts[0], parts[1]);
+    const bool second = current == parts[1];
+    session_.choice().choosePair(parts[second ? 1 : 0], parts[second ? 0 : 1]);
   } else if (!parts.empty()) {
     session_.choice().choosePart(current.value_or(parts.front()));
   } else {
@@ -144,7 +149,7 @@ void PartsPanel::openMenu(const QPoint& place) {
   Visibility& visibility = session_.visibility();
   if (part) {
     const bool hidden = visibility.isHidden(*part);
-    menu.addAction(hidden ? tr("Show") : tr("Hide"),
+    menu.addAction(hidden ? tr("Show\tH") : tr("Hide\tH"),
                    [&visibility, part, hidden] { visibility.setHidden(*part, !hidden); });
     menu.addAction(tr("Show only what is chosen"), this, &PartsPanel::showOnlyChosen);
   }

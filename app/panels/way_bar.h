@@ -31,7 +31,6 @@ class WayBar : public QWidget {
   QPushButton* run_;
   QHBoxLayout* modes_;
   QLabel* where_;
-  bool following_ = false;
 };
 
 }  // namespace swingroom

@@ -101,7 +101,11 @@ void CheckRun::start(const CheckBoard& board, std::size_t firstWay) {
   run_ = std::make_shared<Run>();
   run_->board = board;
   run_->firstWay = firstWay;
-  worker_.ask([this, run = run_] { work(this, run); });
+  worker_.ask([this, run = run_] { work(this, run); },
+              [this, run = run_](const std::string& why) {
+                QMetaObject::invokeMethod(
+                    this, [this, run, why] { fail(run, why); }, Qt::QueuedConnection);
+              });
 }
 
 void CheckRun::work(CheckRun* self, const std::shared_ptr<Run>& run) {
@@ -126,6 +130,12 @@ void CheckRun::work(CheckRun* self, const std::shared_ptr<Run>& run) {
   const std::lock_guard lock(run->mutex);
   run->done = true;
   askForDelivery();
+}
+
+void CheckRun::fail(const std::shared_ptr<Run>& run, const std::string& why) {
+  if (run != run_) return;
+  run_.reset();
+  Q_EMIT failed({"check", "stopped: " + why, "what has been proven so far stays"});
 }
 
 void CheckRun::deliver(const std::shared_ptr<Run>& run) {

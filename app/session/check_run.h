@@ -32,11 +32,14 @@ class CheckRun : public QObject {
   void arrived(const std::vector<CheckedResult>& results);
   /// All pairs have arrived; not after a cancel.
   void finished();
+  /// The run ended before its end, by no wish of anybody's.
+  void failed(const Problem& problem);
 
  private:
   struct Run;
 
   void deliver(const std::shared_ptr<Run>& run);
+  void fail(const std::shared_ptr<Run>& run, const std::string& why);
   static void work(CheckRun* self, const std::shared_ptr<Run>& run);
 
   std::shared_ptr<Run> run_;

@@ -27,7 +27,7 @@ class Choice : public QObject {
   /// A second part beside the chosen one makes a pair.
   void addPart(PartId part) {
     if (part_ && *part_ != part) {
-      choosePair(*part_, part);
+      choosePair(part, *part_);
     } else {
       choosePart(part);
     }

@@ -10,7 +10,8 @@ namespace {
 
 /// Beside the folder, named like it, and not over a file that is there.
 std::filesystem::path fileFor(const std::filesystem::path& folder) {
-  const auto place = std::filesystem::absolute(folder).lexically_normal();
+  std::error_code failure;
+  const auto place = std::filesystem::absolute(folder, failure).lexically_normal();
   const auto named = place.has_filename() ? place : place.parent_path();
   const std::string name = named.filename().string();
   std::error_code ignored;
@@ -38,15 +39,20 @@ Outcome<FolderStart::Made> make(const FolderStart::Wish& wish, const MeshReader&
 }  // namespace
 
 void FolderStart::begin(const Wish& wish) {
-  worker_.ask([this, wish] {
-    auto outcome = std::make_shared<const Outcome<Made>>(make(wish, reader_));
+  const auto give = [this](Outcome<Made> outcome) {
+    auto shared = std::make_shared<const Outcome<Made>>(std::move(outcome));
     QMetaObject::invokeMethod(
-        this, [this, outcome] { Q_EMIT done(*outcome); }, Qt::QueuedConnection);
-  });
+        this, [this, shared] { Q_EMIT done(*shared); }, Qt::QueuedConnection);
+  };
+  worker_.ask([this, give, wish] { give(make(wish, reader_)); },
+              [give, wish](const std::string& why) {
+                give(Problem{wish.folder.string(), "could not be read: " + why, ""});
+              });
 }
 
 QStringList FolderStart::partsIn(const QString& folder) {
   QStringList parts;
+  if (folder.trimmed().isEmpty()) return parts;  // Qt takes it for the folder one stands in.
   for (const QFileInfo& file : QDir(folder).entryInfoList(QDir::Files, QDir::Name)) {
     if (MeshReader::knows(file.filePath().toStdString())) parts += file.completeBaseName();
   }

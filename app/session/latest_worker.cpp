@@ -2,6 +2,7 @@
 
 #include <sys/resource.h>
 
+#include <exception>
 #include <utility>
 
 namespace swingroom {
@@ -18,10 +19,11 @@ LatestWorker::~LatestWorker() {
   thread_.join();
 }
 
-void LatestWorker::ask(std::function<void()> job) {
+void LatestWorker::ask(std::function<void()> job, Failed failed) {
   {
     const std::lock_guard lock(mutex_);
     waiting_ = std::move(job);
+    waitingFailed_ = std::move(failed);
   }
   wake_.notify_one();
 }
@@ -29,13 +31,19 @@ void LatestWorker::ask(std::function<void()> job) {
 void LatestWorker::work() {
   while (true) {
     std::function<void()> job;
+    Failed failed;
     {
       std::unique_lock lock(mutex_);
       wake_.wait(lock, [this] { return ending_ || waiting_; });
       if (ending_) return;
       std::swap(job, waiting_);
+      std::swap(failed, waitingFailed_);
     }
-    job();
+    try {
+      job();
+    } catch (const std::exception& error) {
+      if (failed) failed(error.what());
+    }
   }
 }
 

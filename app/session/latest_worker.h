@@ -3,6 +3,7 @@
 #include <condition_variable>
 #include <functional>
 #include <mutex>
+#include <string>
 #include <thread>
 
 namespace swingroom {
@@ -16,8 +17,11 @@ class LatestWorker {
   LatestWorker(const LatestWorker&) = delete;
   LatestWorker& operator=(const LatestWorker&) = delete;
 
-  /// @param job  Must not throw. Results go back to their thread by queued calls.
-  void ask(std::function<void()> job);
+  using Failed = std::function<void(const std::string& why)>;
+
+  /// @param job  Results go back to their thread by queued calls.
+  /// @param failed  Called on the worker's thread if the job throws (no memory, no threads).
+  void ask(std::function<void()> job, Failed failed = {});
 
  private:
   void work();
@@ -25,6 +29,7 @@ class LatestWorker {
   std::mutex mutex_;
   std::condition_variable wake_;
   std::function<void()> waiting_;
+  Failed waitingFailed_;
   bool ending_ = false;
   std::thread thread_;  ///< Last: it uses all the others.
 };

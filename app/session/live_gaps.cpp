@@ -7,12 +7,14 @@ namespace {
 
 PairNow gapNow(const LiveGaps::Question& question) {
   const auto [a, b] = *question.pair;
-  PairNow now{{a, b}, false, 0, std::nullopt, std::nullopt};
+  PairNow now;
+  now.pair = {a, b};
   const auto gap = question.scene->gaps.gapOf(question.standing, a, b, 1e6);
   if (!gap) return now;
   now.meets = gap->meets;
+  if (gap->meets) return now;
   now.gapMm = gap->gapMm;
-  if (!gap->meets) now.points_W = gap->points_W;
+  now.points_W = gap->points_W;
   return now;
 }
 
@@ -34,18 +36,17 @@ void addDepth(const LiveGaps::Question& question, PairNow& now) {
 
 void LiveGaps::ask(const Question& question) {
   const std::size_t number = ++asked_;
-  scene_ = question.scene;
+  latest_ = question;
   if (!question.scene) return;
   if (question.pair) pairWorker_.ask([this, question, number] { answerPair(question, number); });
   if (question.all) allWorker_.ask([this, question] { answerAll(question); });
 }
 
-template <typename Emit>
-void LiveGaps::post(std::size_t number, Emit emitSignal) {
+void LiveGaps::give(const Question& question, const PairNow& now) {
   QMetaObject::invokeMethod(
       this,
-      [this, number, emitSignal] {
-        if (number == asked_) emitSignal();
+      [this, scene = question.scene, now] {
+        if (scene == latest_.scene && latest_.pair == now.pair) Q_EMIT pairMeasured(now);
       },
       Qt::QueuedConnection);
 }
@@ -53,12 +54,12 @@ void LiveGaps::post(std::size_t number, Emit emitSignal) {
 void LiveGaps::answerPair(const Question& question, std::size_t number) {
   const auto& geometry = question.scene->geometry;
   const auto [a, b] = *question.pair;
-  if (number != asked_ || !geometry.at(a.index) || !geometry.at(b.index)) return;
+  if (!geometry.at(a.index) || !geometry.at(b.index)) return;
   PairNow now = gapNow(question);
-  post(number, [this, now] { Q_EMIT pairMeasured(now); });
+  give(question, now);
   if (!now.meets || number != asked_) return;
   addDepth(question, now);
-  if (now.depthMm) post(number, [this, now] { Q_EMIT pairMeasured(now); });
+  if (now.depthMm && number == asked_) give(question, now);
 }
 
 void LiveGaps::answerAll(const Question& question) {
@@ -68,7 +69,8 @@ void LiveGaps::answerAll(const Question& question) {
   QMetaObject::invokeMethod(
       this,
       [this, scene = question.scene, near = std::move(near)] {
-        if (scene == scene_) Q_EMIT allMeasured(near);  // Ids of another scene mean other parts.
+        if (scene == latest_.scene)
+          Q_EMIT allMeasured(near);  // Ids of another scene mean other parts.
       },
       Qt::QueuedConnection);
 }

@@ -14,7 +14,7 @@ namespace swingroom {
 struct PairNow {
   PartPair pair;
   bool meets = false;
-  double gapMm = 0;               ///< If it does not meet.
+  std::optional<double> gapMm;    ///< None: it meets, or no surface is left to measure.
   std::optional<double> depthMm;  ///< Of the overlap, within 0.02 mm; none: not (yet) known.
   /// On the first and the second part; in an overlap the deepest point and its way out. None where
   /// not known.
@@ -38,18 +38,18 @@ class LiveGaps : public QObject {
   void ask(const Question& question);
 
  Q_SIGNALS:
-  /// First the gap, then, for an overlap, once more with its depth.
+  /// First the gap, then, for an overlap, once more with its depth. While a needle is dragged an
+  /// answer may be of the instant before.
   void pairMeasured(const PairNow& now);
   void allMeasured(const std::vector<StandingGap>& near);
 
  private:
   void answerPair(const Question& question, std::size_t number);
   void answerAll(const Question& question);
-  template <typename Emit>
-  void post(std::size_t number, Emit emitSignal);
+  void give(const Question& question, const PairNow& now);
 
   std::atomic<std::size_t> asked_ = 0;
-  ScenePtr scene_;  ///< Of the newest question.
+  Question latest_;  ///< For this object's thread.
   LatestWorker pairWorker_;
   LatestWorker allWorker_;  ///< Steps back: the chosen pair must not wait for it.
 };

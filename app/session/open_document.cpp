@@ -1,5 +1,8 @@
 #include "app/session/open_document.h"
 
+#include <QDateTime>
+
+#include "core/files/mesh_memory.h"
 #include "core/files/write_document.h"
 
 namespace swingroom {
@@ -29,12 +32,25 @@ class OpenDocument::Edit : public QUndoCommand {
   Edit(OpenDocument& open, const QString& name, const AssemblyDocument& after)
       : QUndoCommand(name), open_(open), before_(open.document()), after_(after) {}
 
+  /// Steps of one number in quick succession are one edit.
+  int id() const override { return 1; }
+  bool mergeWith(const QUndoCommand* next) override {
+    const auto* other = static_cast<const Edit*>(next);
+    constexpr qint64 kTogetherMs = 1500;
+    if (other->text() != text() || made_.msecsTo(other->made_) > kTogetherMs) return false;
+    after_ = other->after_;
+    made_ = other->made_;
+    setObsolete(after_ == before_);
+    return true;
+  }
+
   void undo() override { open_.put(before_); }
   void redo() override { open_.put(after_); }
 
  private:
   OpenDocument& open_;
   AssemblyDocument before_, after_;
+  QDateTime made_ = QDateTime::currentDateTimeUtc();
 };
 
 OpenDocument::OpenDocument(QObject* parent) : QObject(parent) {
@@ -53,8 +69,13 @@ void OpenDocument::show(const AssemblyDocument& document, const std::filesystem:
   // An empty list is not made clean by clearing it.
   isSaved ? undo_.setClean() : undo_.resetClean();
   file_ = file;
+  stamp_ = fileStamp(file);
   Q_EMIT fileChanged();
   put(document);
+}
+
+bool OpenDocument::isChangedOutside() const {
+  return isOpen() && fileStamp(file_) != stamp_;
 }
 
 void OpenDocument::close() {
@@ -68,6 +89,7 @@ void OpenDocument::edit(const QString& name, const AssemblyDocument& changedDocu
 
 std::optional<Problem> OpenDocument::save() {
   if (auto problem = saveDocument(document_, file_)) return problem;
+  stamp_ = fileStamp(file_);
   undo_.setClean();
   return std::nullopt;
 }
@@ -77,6 +99,7 @@ std::optional<Problem> OpenDocument::saveAs(const std::filesystem::path& file) {
   if (auto problem = saveDocument(moved, file)) return problem;
   if (moved == document_) {
     file_ = file;
+    stamp_ = fileStamp(file_);
     undo_.setClean();
     Q_EMIT fileChanged();
     return std::nullopt;

@@ -24,6 +24,8 @@ class OpenDocument : public QObject {
   bool isOpen() const { return !file_.empty(); }
   /// Differs from what is on disk.
   bool isModified() const { return !undo_.isClean(); }
+  /// The file is no longer as it was when it was read or saved last.
+  bool isChangedOutside() const;
   QUndoStack& undoStack() { return undo_; }
 
   /// Shows another document. @param isSaved  It is on disk as it is.
@@ -49,6 +51,7 @@ class OpenDocument : public QObject {
 
   AssemblyDocument document_;
   std::filesystem::path file_;
+  std::string stamp_;  ///< Of the file as it was last seen; empty: it was not there.
   QUndoStack undo_;
 };
 

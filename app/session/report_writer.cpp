@@ -9,13 +9,7 @@ void ReportWriter::write(const CheckBoard& board, const std::filesystem::path& f
   if (writing_ || !board.scene()) return;
   writing_ = true;
   Q_EMIT started();
-  worker_.ask([this, board, file, folder] {
-    stepBack();
-    SweepSettings settings;
-    settings.resolutionMm = board.report().resolutionMm;
-    const ReportSource source{&board.report(), &board.scene()->document, &board.scene()->geometry,
-                              file};
-    const auto problem = writeReportFolder(folder, source, settings);
+  const auto give = [this, folder](const std::optional<Problem>& problem) {
     QMetaObject::invokeMethod(
         this,
         [this, folder, problem] {
@@ -23,7 +17,19 @@ void ReportWriter::write(const CheckBoard& board, const std::filesystem::path& f
           Q_EMIT done(folder, problem);
         },
         Qt::QueuedConnection);
-  });
+  };
+  worker_.ask(
+      [give, board, file, folder] {
+        stepBack();
+        SweepSettings settings;
+        settings.resolutionMm = board.report().resolutionMm;
+        const ReportSource source{&board.report(), &board.scene()->document,
+                                  &board.scene()->geometry, file};
+        give(writeReportFolder(folder, source, settings));
+      },
+      [give, folder](const std::string& why) {
+        give(Problem{folder.string(), "the report was not finished: " + why, ""});
+      });
 }
 
 }  // namespace swingroom

@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <algorithm>
 
+#include "app/session/edits.h"
 #include "core/sweep/sweep.h"
 
 namespace swingroom {
@@ -26,7 +27,10 @@ std::optional<Problem> ringAtHome(const LoadedAssembly& loaded, const std::files
 
 /// What there is to see of an assembly without modes: it stands at home.
 LoadedAssembly withSomeMode(LoadedAssembly&& loaded) {
-  if (loaded.modes.empty()) loaded.modes.push_back({"as modelled", loaded.assembly.home()});
+  if (loaded.modes.empty())
+    loaded.modes.push_back(
+        {QCoreApplication::translate("swingroom::Scene", "as modelled").toStdString(),
+         loaded.assembly.home()});
   return std::move(loaded);
 }
 
@@ -66,14 +70,6 @@ AssemblyDocument motionOf(AssemblyDocument document) {
   return document;
 }
 
-const DocumentPair* ruleIn(const AssemblyDocument& document, const std::string& a,
-                           const std::string& b) {
-  for (const DocumentPair& pair : document.pairs) {
-    if (pair.parts == std::array{a, b} || pair.parts == std::array{b, a}) return &pair;
-  }
-  return nullptr;
-}
-
 }  // namespace
 
 Scene::Scene(AssemblyDocument written, LoadedAssembly&& made, unsigned threads, const Scene* before)
@@ -111,8 +107,8 @@ bool samePair(const Scene& before, const Scene& now, PartId a, PartId b) {
   if (before.assembly().requiredGapMm(a, b) != now.assembly().requiredGapMm(a, b)) return false;
   const std::string& nameA = now.assembly().part(a).name;
   const std::string& nameB = now.assembly().part(b).name;
-  const DocumentPair* was = ruleIn(before.document, nameA, nameB);
-  const DocumentPair* is = ruleIn(now.document, nameA, nameB);
+  const DocumentPair* was = edits::ruleFor(before.document, nameA, nameB);
+  const DocumentPair* is = edits::ruleFor(now.document, nameA, nameB);
   const bool same = was && is ? *was == *is : was == is;
   return same;
 }

@@ -10,13 +10,19 @@ SceneLoader::SceneLoader(MeshReader reader, QObject* parent)
 void SceneLoader::load(const AssemblyDocument& document, const std::filesystem::path& file,
                        ScenePtr before) {
   const std::size_t number = ++asked_;
-  worker_.ask([this, number, document, file, before = std::move(before)] {
-    const MeshSource source{&reader_, defaultThreads(), &memory_};
-    auto outcome =
-        std::make_shared<const Outcome<ScenePtr>>(makeScene(document, file, source, before.get()));
+  const auto give = [this, number](Outcome<ScenePtr> outcome) {
+    auto shared = std::make_shared<const Outcome<ScenePtr>>(std::move(outcome));
     QMetaObject::invokeMethod(
-        this, [this, number, outcome] { answer(number, *outcome); }, Qt::QueuedConnection);
-  });
+        this, [this, number, shared] { answer(number, *shared); }, Qt::QueuedConnection);
+  };
+  worker_.ask(
+      [this, give, document, file, before = std::move(before)] {
+        const MeshSource source{&reader_, defaultThreads(), &memory_};
+        give(makeScene(document, file, source, before.get()));
+      },
+      [give, file](const std::string& why) {
+        give(Problem{file.string(), "could not be made ready: " + why, ""});
+      });
 }
 
 void SceneLoader::answer(std::size_t number, const Outcome<ScenePtr>& outcome) {

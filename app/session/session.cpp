@@ -8,11 +8,17 @@ Session::Session(MeshReader reader, QObject* parent) : QObject(parent), loader_(
   connect(&document_, &OpenDocument::changed, this, &Session::load);
   connect(&loader_, &SceneLoader::loaded, this, &Session::takeScene);
   connect(&loader_, &SceneLoader::failed, this, [this](const Problems& problems) {
-    setProblems(problems);
+    problems_ = problems;
+    Q_EMIT problemsChanged();  // Also the same again: they may have been closed.
     Q_EMIT activityChanged();
   });
   connect(&run_, &CheckRun::arrived, this, &Session::takeResults);
   connect(&run_, &CheckRun::finished, this, &Session::activityChanged);
+  connect(&run_, &CheckRun::failed, this, [this](const Problem& problem) {
+    problems_ = {problem};
+    Q_EMIT problemsChanged();
+    Q_EMIT activityChanged();
+  });
   connect(&choice_, &Choice::changed, this, &Session::lookClosely);
   connect(&stand_, &Stand::wayChanged, this, &Session::lookClosely);
   connect(this, &Session::boardChanged, this, &Session::lookClosely);
@@ -108,6 +114,13 @@ void Session::lookClosely() {
 
 void Session::checkAgain() {
   if (run_.isRunning()) return;
+  if (document_.isChangedOutside() && !document_.isModified()) {
+    const Problems problems = open(document_.file());
+    if (problems.empty()) return;
+    problems_ = problems;
+    Q_EMIT problemsChanged();
+    return;
+  }
   if (scene_ && board_.isComplete()) {
     board_ = CheckBoard(scene_);
     Q_EMIT boardChanged();
@@ -128,14 +141,15 @@ Problems Session::notes() const {
   return notes;
 }
 
-void Session::goToWorst(PartId a, PartId b) {
+void Session::goToWorst(PartId a, PartId b, std::optional<std::size_t> wanted) {
   if (!scene_) return;
   choice_.choosePair(a, b);
   const auto index = board_.pairIndex(a, b);
   if (!index) return;
-  std::size_t way = stand_.way();
+  std::size_t way = wanted.value_or(stand_.way());
   for (const Finding& finding : board_.findings()) {
-    if (PartPair(finding.a, finding.b) == *choice_.pair()) way = finding.where.front().way;
+    const bool same = PartPair(finding.a, finding.b) == *choice_.pair();
+    if (same && !wanted) way = finding.where.front().way;
   }
   if (!board_.isKnown(way, *index)) return;
   stand_.showWay(way);

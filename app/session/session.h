@@ -40,6 +40,10 @@ class Session : public QObject {
   const CheckBoard& board() const { return board_; }
   bool isLoading() const { return loader_.isLoading(); }
   bool isChecking() const { return run_.isRunning(); }
+  /// The board is complete, and it is of the document as it is now.
+  bool isProven() const {
+    return scene_ && board_.isComplete() && !isLoading() && problems_.empty();
+  }
   /// Why the document as it is cannot be checked. The last scene that could be is still shown.
   const Problems& problems() const { return problems_; }
   /// Worth knowing, not wrong.
@@ -50,8 +54,9 @@ class Session : public QObject {
   void checkAgain();
   void stopCheck();
 
-  /// Stands at the pair's worst place in the shown way, or in the way where it is worst.
-  void goToWorst(PartId a, PartId b);
+  /// Stands at the pair's worst place in a way; with none given in the shown one, or for a finding
+  /// in the way where it is worst.
+  void goToWorst(PartId a, PartId b, std::optional<std::size_t> way = std::nullopt);
 
  Q_SIGNALS:
   void sceneChanged();

@@ -47,8 +47,9 @@ std::size_t Stand::steps() const {
 
 void Stand::setScene(ScenePtr scene) {
   const std::string name = scene_ ? scene_->ways[way_].name : "";
+  // An edit of a gap or a colour leaves the joints where a hand has put them.
+  if (!scene_ || !scene || !sameMotion(*scene_, *scene)) byHand_.reset();
   scene_ = std::move(scene);
-  byHand_.reset();
   std::size_t way = 0;
   if (scene_) {
     const auto& ways = scene_->ways;

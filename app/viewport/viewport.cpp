@@ -87,6 +87,7 @@ void Viewport::setScene(const ViewScene& scene) {
   for (ViewCamera* camera : {&camera_, &goal_, &start_}) {
     camera->up_W = upright.up_W, camera->front_W = upright.front_W;
   }
+  if (scene.parts.empty()) placed_ = false;  // What comes next is another assembly.
   if (!placed_ && stage_.bounds().radiusMm > 0) {
     move_.stop();
     showNow(goal_ = fittedTo(turnedTo(goal_, LookFrom::threeQuarter)));

@@ -17,13 +17,6 @@ QString filter() {
   return FileActions::tr("Assemblies (*.swing.json);;All files (*)");
 }
 
-QString firstLocal(const QMimeData& dropped) {
-  for (const QUrl& url : dropped.urls()) {
-    if (url.isLocalFile()) return url.toLocalFile();
-  }
-  return {};
-}
-
 }  // namespace
 
 FileActions::FileActions(Session& session, Preferences& preferences, QWidget& window)
@@ -59,7 +52,7 @@ void FileActions::beginFromFolder(const QString& folder) {
   session_.start(form.made().document, form.made().file);
   Q_EMIT opened();
   if (!form.made().notes.empty()) {
-    Q_EMIT failed(tr("Worth knowing of the part files"), form.made().notes);
+    Q_EMIT noted(form.made().notes);
   }
 }
 
@@ -72,6 +65,8 @@ bool FileActions::told(const std::optional<Problem>& problem) {
 bool FileActions::save() {
   OpenDocument& document = session_.document();
   if (!document.isOpen()) return false;
+  finishTyping();
+  if (document.isChangedOutside() && !mayOverwrite()) return false;
   std::error_code ignored;
   // One that was never saved is asked where to.
   if (!std::filesystem::exists(document.file(), ignored)) return saveAs();
@@ -81,16 +76,41 @@ bool FileActions::save() {
 bool FileActions::saveAs() {
   OpenDocument& document = session_.document();
   if (!document.isOpen()) return false;
+  finishTyping();
   QString file = QFileDialog::getSaveFileName(&window_, tr("Save the assembly as"),
                                               qt(document.file().string()), filter());
   if (file.isEmpty()) return false;
-  if (!file.endsWith(QStringLiteral(".json"))) file += QStringLiteral(".swing.json");
+  if (!file.endsWith(QStringLiteral(".json"))) {
+    file += QStringLiteral(".swing.json");
+    // The dialog has asked for the name without its ending only.
+    if (QFileInfo::exists(file) && !confirm(tr("%1 is there already. Write over it?").arg(file))) {
+      return false;
+    }
+  }
   if (!told(document.saveAs(file.toStdString()))) return false;
   preferences_.addRecent(file);
   return true;
 }
 
+/// What stands in a field but was not yet taken belongs to the document.
+void FileActions::finishTyping() {
+  if (QWidget* field = window_.focusWidget()) field->clearFocus();
+}
+
+bool FileActions::confirm(const QString& question) {
+  return QMessageBox::question(&window_, tr("Save"), question) == QMessageBox::Yes;
+}
+
+bool FileActions::mayOverwrite() {
+  const std::filesystem::path& file = session_.document().file();
+  std::error_code ignored;
+  if (!std::filesystem::exists(file, ignored)) return true;
+  return confirm(tr("%1 was changed outside since it was read. Write over those changes?")
+                     .arg(qt(file.filename().string())));
+}
+
 bool FileActions::mayLeave() {
+  finishTyping();
   OpenDocument& document = session_.document();
   if (!document.isOpen() || !document.isModified()) return true;
   QMessageBox box(QMessageBox::NoIcon, tr("Not saved"),
@@ -104,12 +124,14 @@ bool FileActions::mayLeave() {
 }
 
 bool FileActions::canTake(const QMimeData& dropped) {
-  return !firstLocal(dropped).isEmpty();
+  return !placeIn(dropped).isEmpty();
 }
 
-void FileActions::take(const QMimeData& dropped) {
-  const QString place = firstLocal(dropped);
-  if (!place.isEmpty()) open(place);
+QString FileActions::placeIn(const QMimeData& dropped) {
+  for (const QUrl& url : dropped.urls()) {
+    if (url.isLocalFile()) return url.toLocalFile();
+  }
+  return {};
 }
 
 }  // namespace swingroom

@@ -29,15 +29,21 @@ class FileActions : public QObject {
   bool mayLeave();
 
   static bool canTake(const QMimeData& dropped);
-  void take(const QMimeData& dropped);
+  /// The first file or folder of what was dropped.
+  static QString placeIn(const QMimeData& dropped);
 
  Q_SIGNALS:
   void failed(const QString& heading, const Problems& problems);
+  /// Worth knowing of what was opened.
+  void noted(const Problems& notes);
   /// Something is open now.
   void opened();
 
  private:
   bool told(const std::optional<Problem>& problem);
+  void finishTyping();
+  bool confirm(const QString& question);
+  bool mayOverwrite();
 
   Session& session_;
   Preferences& preferences_;

@@ -112,13 +112,22 @@ void FolderForm::begin() {
   wish.mmPerUnit = unit_->currentData().toDouble();
   wish.requiredGapMm = gap_->value();
   wish.ground = ground_->currentData().toString().toStdString();
-  begin_->setEnabled(false);
+  setReading(true);
   said_->setText(tr("Reading part files…"));
   start_.begin(wish);
 }
 
+/// The answer is of what stood in the form when it was asked.
+void FolderForm::setReading(bool reading) {
+  for (QWidget* field : {static_cast<QWidget*>(folder_), static_cast<QWidget*>(other_),
+                         static_cast<QWidget*>(unit_), static_cast<QWidget*>(ground_),
+                         static_cast<QWidget*>(gap_), static_cast<QWidget*>(begin_)}) {
+    field->setEnabled(!reading);
+  }
+}
+
 void FolderForm::take(const Outcome<FolderStart::Made>& outcome) {
-  begin_->setEnabled(true);
+  setReading(false);
   if (outcome.ok()) {
     made_ = *outcome;
     accept();

@@ -30,6 +30,7 @@ class FolderForm : public QDialog {
   void chooseFolder(QLineEdit& line);
   void showFolder();
   void begin();
+  void setReading(bool reading);
   void take(const Outcome<FolderStart::Made>& outcome);
 
   FolderStart start_;

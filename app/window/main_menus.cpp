@@ -65,11 +65,16 @@ void MainWindow::buildEditMenu() {
       });
   QAction* allow = menu->addAction(tr("&Allow the pair, because…"), &findings_->card(),
                                    &PairCard::changeAllowance);
-  connect(menu, &QMenu::aboutToShow, this, [this, required, allow] {
+  const auto showWhatCan = [this, required, allow] {
     const bool some = session_.choice().pair().has_value();
     required->setEnabled(some);
     allow->setEnabled(some);
-  });
+    const bool allowed = some && !findings_->card().story().allowedBecause.isEmpty();
+    allow->setText(allowed ? tr("&Judge the pair again") : tr("&Allow the pair, because…"));
+  };
+  connect(&session_.choice(), &Choice::changed, this, showWhatCan);
+  connect(&session_, &Session::boardChanged, this, showWhatCan);
+  showWhatCan();
   menu->addAction(tr("Check again"), QKeySequence(Qt::Key_F5), &session_, &Session::checkAgain);
 }
 
@@ -175,11 +180,12 @@ void MainWindow::keyPressEvent(QKeyEvent* event) {
 }
 
 void MainWindow::askReport() {
-  if (!session_.scene() || !session_.board().isComplete() || reports_.isWriting()) return;
+  if (!session_.isProven() || reports_.isWriting()) return;
+  const CheckBoard board = session_.board();  // An edit may end while the folder is asked for.
   const QString folder = QFileDialog::getExistingDirectory(
       this, tr("Folder for the report"), qt(session_.document().file().parent_path().string()));
   if (folder.isEmpty()) return;
-  reports_.write(session_.board(), session_.document().file(), folder.toStdString());
+  reports_.write(board, session_.document().file(), folder.toStdString());
 }
 
 }  // namespace swingroom

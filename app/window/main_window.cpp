@@ -4,8 +4,10 @@
 #include <QCloseEvent>
 #include <QMimeData>
 #include <QProgressBar>
+#include <QPushButton>
 #include <QSplitter>
 #include <QStatusBar>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include "app/models/activity.h"
@@ -107,7 +109,9 @@ void MainWindow::buildBody(bool withView) {
   connect(start, &StartPage::openWanted, files_, &FileActions::askOpen);
   connect(start, &StartPage::folderWanted, files_, [this] { files_->beginFromFolder(); });
   connect(start, &StartPage::fileWanted, files_, &FileActions::open);
+  connect(files_, &FileActions::noted, problems_, &ProblemsView::showNotes);
   connect(files_, &FileActions::opened, this, [this] {
+    problems_->hide();
     pages_->setCurrentIndex(1);
     ribbon_->setFocus();
   });
@@ -123,6 +127,9 @@ void MainWindow::buildStatus() {
   progress_->setFixedSize(120, 6);
   progress_->setTextVisible(false);
   for (QLabel* label : {activity_, tightest_}) label->setProperty("role", QStringLiteral("label"));
+  notes_ = new QPushButton(this);
+  notes_->setProperty("look", QStringLiteral("link"));
+  connect(notes_, &QPushButton::clicked, this, [this] { problems_->showNotes(session_.notes()); });
   tightest_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
   auto* line = new QWidget(this);
   auto* row = new QHBoxLayout(line);
@@ -130,6 +137,7 @@ void MainWindow::buildStatus() {
   row->setSpacing(12);
   row->addWidget(progress_);
   row->addWidget(activity_, 1);
+  row->addWidget(notes_);
   row->addWidget(tightest_, 1);
   statusBar()->setSizeGripEnabled(false);
   statusBar()->addWidget(line, 1);
@@ -212,6 +220,9 @@ void MainWindow::showTitle() {
 void MainWindow::showActivity() {
   activity_->setText(reports_.isWriting() ? tr("Writing the report…") : activityText(session_));
   tightest_->setText(tightestText(session_.board()));
+  const auto notes = static_cast<int>(session_.notes().size());
+  notes_->setText(notes == 1 ? tr("1 note") : tr("%1 notes").arg(notes));
+  notes_->setVisible(notes > 0);
   const CheckBoard& board = session_.board();
   const bool busy = session_.isLoading() || session_.isChecking() || reports_.isWriting();
   progress_->setVisible(busy);
@@ -236,7 +247,9 @@ void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
 
 void MainWindow::dropEvent(QDropEvent* event) {
   event->acceptProposedAction();
-  files_->take(*event->mimeData());
+  // What is asked then must not keep the program that the file was dragged from waiting.
+  const QString place = FileActions::placeIn(*event->mimeData());
+  QTimer::singleShot(0, this, [this, place] { open(place); });
 }
 
 void MainWindow::showEvent(QShowEvent* event) {

@@ -90,6 +90,7 @@ class MainWindow : public QMainWindow {
   QSplitter* down_;
   QLabel* activity_;
   QLabel* tightest_;
+  QPushButton* notes_;
   QProgressBar* progress_;
   bool laidOut_ = false;
   bool themed_ = false;

@@ -1,13 +1,33 @@
 #include "app/window/problems_view.h"
 
 #include <QHBoxLayout>
+#include <QPainter>
 #include <QPushButton>
 #include <QVBoxLayout>
 
 #include "app/models/text.h"
-#include "app/panels/mark_view.h"
+#include "app/panels/theme.h"
 
 namespace swingroom {
+namespace {
+
+/// An exclamation mark in a ring: something is wrong, and it is no verdict.
+class WarningMark : public QWidget {
+ public:
+  explicit WarningMark(QWidget* parent) : QWidget(parent) { setFixedSize(16, 16); }
+
+ protected:
+  void paintEvent(QPaintEvent*) override {
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(theme().ink, 1.4));
+    painter.drawEllipse(QRectF(1, 1, 14, 14));
+    painter.setFont(boldLabelFont());
+    painter.drawText(rect(), Qt::AlignCenter, QStringLiteral("!"));
+  }
+};
+
+}  // namespace
 
 ProblemsView::ProblemsView(QWidget* parent) : QFrame(parent) {
   setProperty("ground", QStringLiteral("panel"));
@@ -15,13 +35,12 @@ ProblemsView::ProblemsView(QWidget* parent) : QFrame(parent) {
   column->setContentsMargins(16, 8, 16, 8);
   column->setSpacing(4);
   auto* top = new QHBoxLayout;
-  auto* mark = new MarkView(this);
-  mark->setVerdict(Verdict::clash);
+  mark_ = new WarningMark(this);
   heading_ = new QLabel(this);
   heading_->setProperty("role", QStringLiteral("strong"));
   auto* close = new QPushButton(tr("Close"), this);
   close->setProperty("look", QStringLiteral("quiet"));
-  top->addWidget(mark);
+  top->addWidget(mark_);
   top->addWidget(heading_, 1);
   top->addWidget(close);
   lines_ = new QPlainTextEdit(this);
@@ -35,6 +54,16 @@ ProblemsView::ProblemsView(QWidget* parent) : QFrame(parent) {
 }
 
 void ProblemsView::show(const QString& heading, const Problems& problems) {
+  mark_->setVisible(true);
+  put(heading, problems);
+}
+
+void ProblemsView::showNotes(const Problems& notes) {
+  mark_->setVisible(false);
+  put(tr("Worth knowing"), notes);
+}
+
+void ProblemsView::put(const QString& heading, const Problems& problems) {
   heading_->setText(heading);
   QStringList lines;
   for (const Problem& problem : problems) lines += qt(toText(problem));

@@ -18,9 +18,14 @@ class ProblemsView : public QFrame {
 
   /// @param heading  What could not be done, in a sentence.
   void show(const QString& heading, const Problems& problems);
+  /// What is worth knowing and not wrong.
+  void showNotes(const Problems& notes);
   QString text() const;
 
  private:
+  void put(const QString& heading, const Problems& lines);
+
+  QWidget* mark_;
   QLabel* heading_;
   QPlainTextEdit* lines_;
 };

@@ -81,6 +81,7 @@ void ViewBridge::showStand() {
   const ScenePtr& scene = session_.scene();
   const Configuration& standing = session_.stand().standing();
   if (!scene || standing.values.size() != scene->assembly().joints().size()) return;
+  placeWanted_ = false;
   view_.setPoses(posesOf(scene->assembly(), standing));
   // The dimension line stays until its next figure comes, a moment later: else it would flicker.
   showAxes();

@@ -93,7 +93,9 @@ class Summary {
       text_ += "           inside the zone of joint " + assembly_.joint(pair.joint->joint).name +
                ": " + wordFor(pair.joint->verdict) + ", " + gapText(pair.joint->gap) + "\n";
     }
-    for (const std::string& note : pair.contactNotes) text_ += "           " + note + "\n";
+    for (const LooseContact& loose : pair.looseContacts) {
+      text_ += "           " + loose.sentence + "\n";
+    }
   }
 
   void addStretch(const Stretch& stretch) {

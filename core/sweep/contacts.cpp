@@ -74,10 +74,10 @@ std::string faultOf(const Contact& contact, const ContactReading& reading, doubl
   return "";
 }
 
-std::vector<std::string> looseContacts(const Assembly& assembly, const std::vector<Mode>& modes,
+std::vector<LooseContact> looseContacts(const Assembly& assembly, const std::vector<Mode>& modes,
                                        const Sequence& sequence, const AssemblyGeometry& geometry,
                                        PartId a, PartId b, double resolutionMm) {
-  std::vector<std::string> notes;
+  std::vector<LooseContact> notes;
   const PairRule* rule = assembly.ruleFor(a, b);
   if (!rule) return notes;
   std::vector<ModeId> ends = {sequence.from};
@@ -96,8 +96,8 @@ std::vector<std::string> looseContacts(const Assembly& assembly, const std::vect
                                     ? "overlap " + millimetres(*reading.depthMm)
                                 : reading.gapMm ? "gap " + millimetres(*reading.gapMm)
                                                 : "no surface there";
-      notes.push_back(std::string(wordFor(contact.kind)) + " in mode " + name + ": " + found +
-                      ", " + fault);
+      notes.push_back({end, std::string(wordFor(contact.kind)) + " in mode " + name + ": " + found +
+                                ", " + fault});
     }
   }
   return notes;

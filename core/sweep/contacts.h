@@ -7,6 +7,7 @@
 #include "core/motion/sequence.h"
 #include "core/sweep/part_geometry.h"
 #include "core/sweep/plan.h"
+#include "core/sweep/result.h"
 
 namespace swingroom {
 
@@ -35,9 +36,8 @@ bool isAsked(const Contact& contact);
 /// its least `overlap`.
 std::string faultOf(const Contact& contact, const ContactReading& reading, double resolutionMm);
 
-/// Contacts of the pair that are not met in the modes at the sequence's ends (verdict `loose`): one
-/// sentence each.
-std::vector<std::string> looseContacts(const Assembly& assembly, const std::vector<Mode>& modes,
+/// Contacts of the pair that are not met in the modes at the sequence's ends (verdict `loose`).
+std::vector<LooseContact> looseContacts(const Assembly& assembly, const std::vector<Mode>& modes,
                                        const Sequence& sequence, const AssemblyGeometry& geometry,
                                        PartId a, PartId b, double resolutionMm);
 

@@ -58,7 +58,7 @@ class PairChecker {
     tellGap();
     tellJoint();
     tellModes();
-    result_.contactNotes =
+    result_.looseContacts =
         looseContacts(assembly_, modes_, sequence_, geometry_, result_.a, result_.b, settings_.resolutionMm);
     tellVerdict();
     return result_;
@@ -268,7 +268,7 @@ class PairChecker {
     Verdict worst = Verdict::clear;
     for (const Stretch& stretch : result_.stretches) worst = std::min(worst, stretch.verdict);
     if (result_.joint) worst = std::min(worst, result_.joint->verdict);
-    if (!result_.contactNotes.empty()) worst = std::min(worst, Verdict::loose);
+    if (!result_.looseContacts.empty()) worst = std::min(worst, Verdict::loose);
     const PairRule* rule = assembly_.ruleFor(result_.a, result_.b);
     result_.verdict = rule && rule->allowReason ? Verdict::allowed : worst;
   }

@@ -53,6 +53,14 @@ struct JointResult {
   bool operator==(const JointResult&) const = default;
 };
 
+/// A contact that does not do what it should in one mode.
+struct LooseContact {
+  ModeId mode;
+  std::string sentence;
+
+  bool operator==(const LooseContact&) const = default;
+};
+
 struct PairResult {
   PartId a, b;
   Verdict verdict = Verdict::unproven;
@@ -63,8 +71,7 @@ struct PairResult {
   std::vector<Stretch> stretches;     ///< By `from`.
   /// Both parts are closed, so that one wholly inside the other would have been seen.
   bool insideJudged = true;
-  /// Contacts that do not do what they should, one sentence each.
-  std::vector<std::string> contactNotes;
+  std::vector<LooseContact> looseContacts;
 
   bool operator==(const PairResult&) const = default;
 };

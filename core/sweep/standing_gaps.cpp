@@ -62,6 +62,15 @@ bool StandingGaps::anyInside(PartId inner, PartId outer, const Pose& X_OuterInne
   });
 }
 
+/// One wholly inside the other. A pin whose surface meets its hole's in a joint zone is not.
+bool StandingGaps::isInside(PartId a, PartId b, const Pose& X_AB) const {
+  if (!anyInside(b, a, X_AB) && !anyInside(a, b, X_AB.inverse())) return false;
+  const JudgedSurfaces& whole = whole_.at({a, b});
+  const IntervalGap gap =
+      intervalGap(whole.a->tree, whole.b->tree, {X_AB, {}}, 0, {0, 2 * kMeetMm});
+  return !gap.found || gap.middleMm > kMeetMm;
+}
+
 std::optional<StandingGap> StandingGaps::measure(const Configuration& standing,
                                                  const std::vector<Pose>& X_WPs, PartId a, PartId b,
                                                  double withinMm) const {
@@ -75,10 +84,7 @@ std::optional<StandingGap> StandingGaps::measure(const Configuration& standing,
   const IntervalGap gap =
       intervalGap(surfaces.a->tree, surfaces.b->tree, {X_AB, {}}, 0, {0, withinMm});
   const bool crossing = gap.found && gap.middleMm <= kMeetMm;
-  const bool hung = &surfaces != &whole_.at({a, b});
-  // What a pin in its hole has in a zone is not judged here, so neither is it told inside.
-  const bool inside =
-      !crossing && !hung && (anyInside(b, a, X_AB) || anyInside(a, b, X_AB.inverse()));
+  const bool inside = !crossing && isInside(a, b, X_AB);
   if (!gap.found && !inside) return std::nullopt;
   StandingGap found{a, b, gap.middleMm, crossing || inside, inside, {}};
   if (found.meets) found.gapMm = 0;

@@ -42,6 +42,7 @@ class StandingGaps {
  private:
   std::optional<StandingGap> measure(const Configuration& standing, const std::vector<Pose>& X_WPs,
                                      PartId a, PartId b, double withinMm) const;
+  bool isInside(PartId a, PartId b, const Pose& X_AB) const;
   bool anyInside(PartId inner, PartId outer, const Pose& X_OuterInner) const;
 
   Assembly assembly_;

@@ -115,7 +115,8 @@ class Card {
 
   std::string notes() const {
     std::string out;
-    for (const std::string& note : pair_.contactNotes) out += row("Contact", escaped(note));
+    for (const LooseContact& loose : pair_.looseContacts)
+      out += row("Contact", escaped(loose.sentence));
     return out;
   }
 

@@ -45,7 +45,7 @@ TEST(LiveGaps, TheGapNowAndItsTwoPointsAreThoseOfTheClosedForm) {
   ASSERT_TRUE(waitUntil([&] { return !asked.pairs.empty(); }));
   const PairNow& now = asked.pairs.front();
   EXPECT_FALSE(now.meets);
-  EXPECT_NEAR(now.gapMm, 0.5, kFloat32Mm);
+  EXPECT_NEAR(now.gapMm.value(), 0.5, kFloat32Mm);
   ASSERT_TRUE(now.points_W);
   EXPECT_NEAR((*now.points_W)[0].y(), -50.5, kFloat32Mm) << "on the box: the wall's inner face";
   EXPECT_NEAR((*now.points_W)[1].y(), -50, kFloat32Mm) << "on the lid: the skirt's edge";
@@ -85,8 +85,8 @@ TEST(LiveGaps, ANewerQuestionWins) {
   }
   ASSERT_TRUE(waitUntil([&] { return !asked.pairs.empty(); }));
   letTimePass();
-  ASSERT_EQ(asked.pairs.size(), 1u) << "only the last is answered";
-  EXPECT_NEAR(asked.pairs[0].gapMm, 1.5, kFloat32Mm) << "4 - 2.5";
+  // Earlier ones may be answered too (a figure that is late is better than none), never later.
+  EXPECT_NEAR(asked.pairs.back().gapMm.value(), 1.5, kFloat32Mm) << "4 - 2.5";
 }
 
 TEST(LiveGaps, AskingNothingSilencesWhatWasAsked) {
@@ -111,7 +111,7 @@ TEST(LiveGaps, AllNearPairsAreThoseWithin1Point5OfTheRequiredGap) {
   asked.gaps.ask(question);
   ASSERT_TRUE(waitUntil([&] { return !asked.all.empty(); }));
   ASSERT_EQ(asked.pairs.size(), 1u);
-  EXPECT_NEAR(asked.pairs[0].gapMm, 90, 1e-5) << "the chosen pair at any distance";
+  EXPECT_NEAR(asked.pairs[0].gapMm.value(), 90, 1e-5) << "the chosen pair at any distance";
   // Cap on block, rail over sled, sled before block; 2 from block to rail is too far.
   std::vector<double> gaps;
   for (const StandingGap& gap : asked.all[0]) gaps.push_back(gap.gapMm);

@@ -172,10 +172,19 @@ TEST_F(SessionTest, EditsInQuickSuccessionEndWithTheLast) {
   for (const double gap : {0.6, 0.2, 0.7, 0.55}) {
     edit(edits::requiredGap(document(), "rail", "sled", gap));
   }
-  session_.document().undoStack().undo();
   ASSERT_TRUE(waitUntilQuiet(session_));
-  EXPECT_EQ(resultOf(session_.board(), 0, "sled", "rail").requiredGapMm, 0.7);
+  EXPECT_EQ(resultOf(session_.board(), 0, "sled", "rail").requiredGapMm, 0.55);
   expectAsSwept();
+}
+
+TEST_F(SessionTest, StepsOfOneNumberInQuickSuccessionAreUndoneTogether) {
+  openAndWait(press_);
+  for (const double gap : {0.6, 0.2, 0.7}) {
+    edit(edits::requiredGap(document(), "rail", "sled", gap));
+  }
+  session_.document().undoStack().undo();
+  EXPECT_EQ(edits::ruleFor(document(), "rail", "sled"), nullptr);  // As in the file.
+  EXPECT_FALSE(session_.document().isModified());
 }
 
 TEST_F(SessionTest, AnotherFileOpenedWhileOneIsCheckedIsNotMixedWithIt) {

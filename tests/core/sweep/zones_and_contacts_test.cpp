@@ -206,7 +206,7 @@ TEST(Contacts, GripThatDoesNotTouchIsLoose) {
   mechanism.parts().pairRules.push_back({PartId{0}, PartId{1}, {}, {contact}, {}});
   const PairResult pair = mechanism.checkFirstPair();
   EXPECT_EQ(pair.verdict, Verdict::loose);
-  ASSERT_EQ(pair.contactNotes.size(), 1u);
+  ASSERT_EQ(pair.looseContacts.size(), 1u);
   mechanism.parts().pairRules[0].contacts[0].gapMm = Span{0, 0.6};
   EXPECT_EQ(mechanism.checkFirstPair().verdict, Verdict::clear);
 }
