@@ -74,6 +74,12 @@ FindingsPanel::FindingsPanel(Session& session, QWidget* parent)
   showBoard();
 }
 
+void FindingsPanel::resizeEvent(QResizeEvent* event) {
+  constexpr int kRoomForAllPx = 440;
+  card_->setCompact(height() < kRoomForAllPx);
+  QWidget::resizeEvent(event);
+}
+
 void FindingsPanel::showBoard() {
   following_ = true;
   model_.show(session_.board());

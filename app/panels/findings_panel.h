@@ -24,6 +24,9 @@ class FindingsPanel : public QWidget {
   /// Only findings of this verdict, or all again if it was shown only already.
   void toggleOnly(Verdict verdict);
 
+ protected:
+  void resizeEvent(QResizeEvent* event) override;
+
  private:
   void showBoard();
   void showChoice();

@@ -81,6 +81,7 @@ void PairCard::build() {
   worst_->setToolTip(tr("Stand at the worst place"));
   column->addWidget(worst_, 0, Qt::AlignLeft);
   curve_ = new GapCurveView(this);
+  curve_->setFixedHeight(88);
   column->addWidget(curve_);
   facts_ = addLabel(*column, "small", this);
   advice_ = addLabel(*column, "plain", this);
@@ -161,11 +162,18 @@ void PairCard::showFacts() {
   }
   if (facts > kMostFacts) lines += tr("and %1 more in the report").arg(facts - kMostFacts);
   facts_->setText(lines.join(QStringLiteral("<br>")));
-  facts_->setVisible(!lines.isEmpty());
+  facts_->setVisible(!lines.isEmpty() && !compact_);
   advice_->setText(story_.advice);
   advice_->setVisible(!story_.advice.isEmpty());
   adviceMore_->setText(story_.adviceMore);
-  adviceMore_->setVisible(!story_.adviceMore.isEmpty());
+  adviceMore_->setVisible(!story_.adviceMore.isEmpty() && !compact_);
+  advice_->setToolTip(compact_ ? story_.adviceMore : QString());
+}
+
+void PairCard::setCompact(bool compact) {
+  if (compact == compact_) return;
+  compact_ = compact;
+  showFacts();
 }
 
 void PairCard::showNow(const PairNow& now) {

@@ -25,6 +25,8 @@ class PairCard : public QFrame {
   QPushButton& allowButton() { return *allow_; }
   GapCurveView& curve() { return *curve_; }
   const PairStory& story() const { return story_; }
+  /// Leaves out what there is no room for: the facts in numbers, and where to shave.
+  void setCompact(bool compact);
   /// Asks for the reason, or takes the allowance back.
   void changeAllowance();
 
@@ -40,6 +42,7 @@ class PairCard : public QFrame {
   Session& session_;
   PairStory story_;
   std::array<std::string, 2> parts_;  ///< Names of the shown pair's; empty: none was shown.
+  bool compact_ = false;
   bool following_ = false;            ///< The box takes over a value: that is no edit.
   MarkView* mark_;
   QLabel* names_;

@@ -48,6 +48,7 @@ QPushButton[look="link"] { background: transparent; border: none; padding: 0px; 
   text-align: left; }
 QPushButton[look="link"]:hover { color: @accent; text-decoration: underline; }
 QPushButton[look="link"]:focus { color: @accent; text-decoration: underline; }
+QStatusBar QPushButton[look="link"] { font-size: 11px; }
 QPushButton::menu-indicator, QToolButton::menu-indicator { width: 0px; image: none; }
 )";
 
