@@ -1,8 +1,10 @@
 #!/bin/sh
-# From a bare Debian 12 to a running program: sh cmake/debian.sh try | test | deep
-#   try   installs what is missing, builds the program, checks the harbour tug
-#   test  the same, then all tests; sanitizers on core
-#   deep  what takes longer: thread sanitizer, clang-tidy, long random suites
+# From a bare Debian 12 to a running program: sh cmake/debian.sh try | test | pictures | bench | deep
+#   try       installs what is missing, builds the program, checks the harbour tug, opens the window on it
+#   test      the same without opening it, then all tests; sanitizers on core
+#   pictures  pictures of the window into build/pictures, to be looked at
+#   bench     tables of speed
+#   deep      what takes longer: thread sanitizer, clang-tidy, long random suites
 set -eu
 cd "$(dirname "$0")/.."
 
@@ -31,10 +33,37 @@ try_sample() {
   echo "Pictures and figures: build/harbour_tug/report.html"
 }
 
+# Programs that need a display get one of their own.
+on_display() {
+  xvfb-run -a -s "-screen 0 1600x1000x24" "$@"
+}
+
+open_window() {
+  window="build/release/bin/swingroom sample_assemblies/harbour_tug/harbour_tug.swing.json"
+  if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
+    $window
+  else
+    echo "There is no display here. On one, this opens the window: $window"
+  fi
+}
+
 case "${1:-}" in
   try)
     install_packages
     try_sample
+    open_window
+    ;;
+  pictures)
+    install_packages
+    build release --preset release --target window_pictures
+    on_display build/release/bin/window_pictures build/pictures
+    ;;
+  bench)
+    install_packages libbenchmark-dev
+    cmake --preset release -DSWINGROOM_BENCHMARKS=ON >/dev/null
+    cmake --build --preset release --target window_benchmark viewport_benchmark
+    on_display build/release/bin/window_benchmark
+    on_display build/release/bin/viewport_benchmark
     ;;
   test)
     install_packages
@@ -53,7 +82,7 @@ case "${1:-}" in
     build tidy --preset tidy
     ;;
   *)
-    sed -n '2,5p' "$0"
+    sed -n '2,7p' "$0"
     exit 2
     ;;
 esac
