@@ -82,7 +82,7 @@ bool PartDelegate::editorEvent(QEvent* event, QAbstractItemModel* model,
     return model->setData(index, shown ? Qt::Unchecked : Qt::Checked, Qt::CheckStateRole);
   };
   if (event->type() == QEvent::KeyPress) {
-    return static_cast<QKeyEvent*>(event)->key() == Qt::Key_H && toggle();
+    return static_cast<QKeyEvent*>(event)->key() == Qt::Key_V && toggle();
   }
   const bool pressed = event->type() == QEvent::MouseButtonPress;
   if (!pressed && event->type() != QEvent::MouseButtonRelease) return false;

@@ -149,7 +149,7 @@ void PartsPanel::openMenu(const QPoint& place) {
   Visibility& visibility = session_.visibility();
   if (part) {
     const bool hidden = visibility.isHidden(*part);
-    menu.addAction(hidden ? tr("Show\tH") : tr("Hide\tH"),
+    menu.addAction(hidden ? tr("Show\tV") : tr("Hide\tV"),
                    [&visibility, part, hidden] { visibility.setHidden(*part, !hidden); });
     menu.addAction(tr("Show only what is chosen"), this, &PartsPanel::showOnlyChosen);
   }

@@ -75,6 +75,31 @@ TEST(NewCommand, LampFromItsTwoFoldersHasTheRightJointsAndChecksClear) {
   EXPECT_EQ(checked.exitCode, 0) << checked.out << checked.err;
 }
 
+/// Which part stands still is a matter of where one looks from: gaps between parts are the same.
+TEST(NewCommand, GroundPartHangsOnNothingAndTheLampChecksClearAllTheSame) {
+  const TemporaryFolder folder;
+  const auto file = folder / "lamp.swing.json";
+  const Ran made = run({"new", sample("folding_lamp/folded").string(),
+                        sample("folding_lamp/reading").string(), "-o", file.string(), "--ground",
+                        "head", "--gap", "0.25"});
+  ASSERT_EQ(made.exitCode, 0) << made.err;
+  EXPECT_NE(made.out.find("\"head\" stands still"), std::string::npos) << made.out;
+  const Json found = Json::parse(readText(file));
+  EXPECT_EQ(found.at("requiredGap"), 0.25);
+  for (const Json& joint : found.at("joints")) EXPECT_NE(joint.at("child"), "head");
+  const Ran checked = run({"check", file.string()});
+  EXPECT_EQ(checked.exitCode, 0) << checked.out << checked.err;
+}
+
+TEST(NewCommand, GroundPartThatIsNotThereIsToldWithThoseThatAre) {
+  const TemporaryFolder folder;
+  const Ran made = run({"new", sample("folding_lamp/folded").string(), "-o",
+                        (folder / "lamp.swing.json").string(), "--ground", "keel"});
+  EXPECT_EQ(made.exitCode, 2);
+  EXPECT_NE(made.err.find("\"keel\""), std::string::npos) << made.err;
+  EXPECT_NE(made.err.find("head"), std::string::npos) << made.err;
+}
+
 TEST(NewCommand, PartThatIsOneMillimetreOffIsNamed) {
   const TemporaryFolder folder;
   for (const char* mode : {"folded", "reading"}) {

@@ -62,7 +62,7 @@ void takeTug(Photographer& photographer) {
   photographer.open("harbour_tug");
   Session& session = photographer.window().session();
   photographer.take(QStringLiteral("tug"));
-  session.stand().moveTo(0.55);
+  session.stand().moveTo(0.725);  // In the middle of standing up.
   photographer.take(QStringLiteral("half_way"));
   session.stand().moveTo(1);
   photographer.take(QStringLiteral("deckhand"));

@@ -1,9 +1,11 @@
 // The whole window under an X server, by real mouse and keys.
 #include <QApplication>
 #include <QSlider>
+#include <QStatusBar>
 #include <QStandardPaths>
 #include <QDragEnterEvent>
 #include <QMimeData>
+#include <QPushButton>
 #include <QUrl>
 
 #include "app/panels/line_of_steps.h"
@@ -158,6 +160,72 @@ TEST_F(OpenWindow, MissingMeshIsToldAndTheWindowStaysAlive) {
   window_->open(QString::fromStdString(file_.string()));
   ASSERT_TRUE(soon([&] { return window_->problems().isVisible(); }));
   EXPECT_TRUE(window_->problems().text().contains(QStringLiteral("lid.stl")));
+}
+
+TEST_F(OpenWindow, TwoPartsChosenInTheTreeShowTheirGapAsItIsNow) {
+  open();
+  session().stand().moveTo(1);
+  session().choice().choosePart(part("bolt"));
+  session().choice().addPart(part("lid"));
+  EXPECT_TRUE(window_->findings().card().isVisible());
+  // Lid and bolt keep 0.4 all the way (README of the sample); STL is float32.
+  std::optional<PairNow> now;
+  QObject::connect(&session().liveGaps(), &LiveGaps::pairMeasured,
+                   [&](const PairNow& measured) { now = measured; });
+  session().stand().moveTo(0.99);
+  ASSERT_TRUE(soon([&] { return now.has_value(); }));
+  EXPECT_NEAR(now->gapMm.value(), 0.4, 1e-5);
+}
+
+TEST_F(OpenWindow, NotesAreToldWhenAskedFor) {
+  open();
+  // STL has no unit: that mm was taken is a note.
+  auto* notes = window_->statusBar()->findChild<QPushButton*>();
+  ASSERT_NE(notes, nullptr);
+  hand_.click(*notes, QRectF(notes->rect()).center());
+  EXPECT_TRUE(window_->problems().isVisible());
+  EXPECT_TRUE(window_->problems().text().contains(QStringLiteral("mm is taken")));
+}
+
+TEST_F(OpenWindow, TypedGapIsSavedThoughReturnWasNotPressed) {
+  open();
+  session().choice().choosePair(part("box"), part("bolt"));
+  hand_.key(QStringLiteral("g"));
+  hand_.type(QStringLiteral("0.7"));
+  hand_.key(QStringLiteral("ctrl+s"));
+  EXPECT_NE(bytes().find("0.7"), std::string::npos);
+  EXPECT_FALSE(window_->isWindowModified());
+}
+
+TEST_F(OpenWindow, FileThatChangedOutsideIsReadWhenCheckedAgain) {
+  open();
+  std::string text = original_;
+  const auto at = text.find("\"requiredGap\": 0.3");
+  ASSERT_NE(at, std::string::npos);
+  text.replace(at, 18, "\"requiredGap\": 0.45");
+  folder_.write("hatch_box.swing.json", text);
+  hand_.key(QStringLiteral("F5"));
+  ASSERT_TRUE(soon([&] {
+    return session().scene() && session().scene()->assembly().requiredGapMm(part("lid"), part("bolt")) == 0.45;
+  }));
+  waitForCheck();
+  EXPECT_EQ(verdictOf("lid", "bolt"), Verdict::tight);  // 0.4 apart.
+}
+
+TEST_F(OpenWindow, WholeStaysInViewOnItsWay) {
+  open();
+  window_->view()->fit();
+  for (const double instant : {0.6, 0.7, 0.8, 0.9, 1.0}) session().stand().moveTo(instant);
+  QTest::qWait(300);
+  // The lid's corners, by the view's own projection (tested in tests/app/viewport).
+  const Scene& scene = *session().scene();
+  const auto X_WPs = posesOf(scene.assembly(), session().stand().standing());
+  const ViewProjection seen = window_->view()->projection();
+  for (const Vector3d& vertex : scene.assembly().part(part("lid")).mesh->vertices) {
+    const Eigen::Vector2d pixel = seen.pixel(X_WPs[part("lid").index] * vertex);
+    EXPECT_TRUE(QRectF(window_->view()->rect()).contains(pixel.x(), pixel.y()))
+        << pixel.transpose();
+  }
 }
 
 TEST_F(OpenWindow, FileThatIsDroppedIsOpened) {
