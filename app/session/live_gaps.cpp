@@ -58,8 +58,11 @@ void LiveGaps::answerPair(const Question& question, std::size_t number) {
   PairNow now = gapNow(question);
   give(question, now);
   if (!now.meets || number != asked_) return;
-  addDepth(question, now);
-  if (now.depthMm && number == asked_) give(question, now);
+  depthWorker_.ask([this, question, number, now] {
+    PairNow deep = now;
+    if (number == asked_) addDepth(question, deep);
+    if (deep.depthMm && number == asked_) give(question, deep);
+  });
 }
 
 void LiveGaps::answerAll(const Question& question) {

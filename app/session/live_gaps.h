@@ -50,6 +50,7 @@ class LiveGaps : public QObject {
 
   std::atomic<std::size_t> asked_ = 0;
   Question latest_;  ///< For this object's thread.
+  LatestWorker depthWorker_;  ///< Some depths take seconds: gaps must not wait for them.
   LatestWorker pairWorker_;
   LatestWorker allWorker_;  ///< Steps back: the chosen pair must not wait for it.
 };

@@ -228,6 +228,23 @@ TEST_F(OpenWindow, WholeStaysInViewOnItsWay) {
   }
 }
 
+TEST_F(OpenWindow, OnePartWithoutModesIsShownAndNothingIsCalledProven) {
+  const auto lone = folder_.write("lone.swing.json", R"({"swingroom": 1, "parts": [
+      {"name": "lid", "stages": {"block": "lid.stl"}}, {"name": "bought axle", "kind": "bought"}]})");
+  window_->open(QString::fromStdString(lone.string()));
+  waitForCheck();
+  EXPECT_TRUE(window_->ribbon().rows().ribbon().rows.empty());
+  hand_.key(QStringLiteral("Right"));
+  hand_.key(QStringLiteral("space"));
+  QTest::qWait(300);
+  QStringList said;
+  for (const QLabel* label : window_->findings().findChildren<QLabel*>()) {
+    if (label->isVisible()) said += label->text();
+  }
+  EXPECT_TRUE(said.join(QLatin1Char(' ')).contains(QStringLiteral("nothing to look at")));
+  EXPECT_FALSE(said.join(QLatin1Char(' ')).contains(QStringLiteral("proven")));
+}
+
 TEST_F(OpenWindow, FileThatIsDroppedIsOpened) {
   QMimeData dropped;
   dropped.setUrls({QUrl::fromLocalFile(QString::fromStdString(file_.string()))});
