@@ -134,7 +134,8 @@ ViewProjection Viewport::projection() const {
 }
 
 ViewCamera Viewport::fittedTo(const ViewCamera& camera) const {
-  return fitted(camera, layoutSize(), stage_.outlinePoints());
+  constexpr double kMargin = 0.1;  // The card in the corner must not cover a part.
+  return fitted(camera, layoutSize(), stage_.outlinePoints(), kMargin);
 }
 
 void Viewport::keepWholeInView() {
