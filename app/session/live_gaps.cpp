@@ -59,6 +59,7 @@ void LiveGaps::answerPair(const Question& question, std::size_t number) {
   give(question, now);
   if (!now.meets || number != asked_) return;
   depthWorker_.ask([this, question, number, now] {
+    stepBack();
     PairNow deep = now;
     if (number == asked_) addDepth(question, deep);
     if (deep.depthMm && number == asked_) give(question, deep);
