@@ -2,7 +2,6 @@
 
 #include <QCoreApplication>
 
-#include "app/models/figure.h"
 #include "app/models/text.h"
 #include "core/report/shave.h"
 #include "core/report/words.h"
@@ -35,7 +34,7 @@ class StoryTeller {
       return story_;
     }
     story_.verdict = result_.verdict;
-    story_.figure = figureOf(assembly_, result_);
+    story_.figure = qt(words::findingFigure(assembly_, result_).text());
     story_.where = qt(words::whereInWay(board_.scene()->loaded.modes, way_, worstInstant(result_)));
     if (!result_.gap.instant && result_.stretches.empty())
       story_.where = StoryText::tr("all the way");

@@ -3,7 +3,6 @@
 #include <QCoreApplication>
 #include <algorithm>
 
-#include "app/models/figure.h"
 #include "app/models/text.h"
 #include "core/report/words.h"
 #include "core/sweep/plan.h"
@@ -137,7 +136,7 @@ class RibbonMaker {
       return row;
     }
     row.verdict = pair.verdict;
-    row.figure = figureOf(assembly, pair);
+    row.figure = qt(words::findingFigure(assembly, pair).text());
     row.runs = runsOf(p);
     return row;
   }

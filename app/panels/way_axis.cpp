@@ -3,20 +3,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/session/stand.h"
+
 namespace swingroom {
 namespace {
 
 constexpr double kSnapPx = 4;
 /// A bead that is nearer than this counts as the place where we stand already.
 constexpr double kHere = 1e-9;
-
-double nextBead(double instant, std::size_t steps, int direction) {
-  const double count = static_cast<double>(std::max<std::size_t>(steps, 1));
-  const double place = instant * count;
-  const double bead =
-      direction > 0 ? std::floor(place + kHere * count) + 1 : std::ceil(place - kHere * count) - 1;
-  return std::clamp(bead / count, 0.0, 1.0);
-}
 
 }  // namespace
 
@@ -41,9 +35,11 @@ std::optional<double> instantAfter(int key, Qt::KeyboardModifiers modifiers, dou
   if (key == Qt::Key_End) return 1.0;
   if (key != Qt::Key_Left && key != Qt::Key_Right) return std::nullopt;
   if (modifiers & (Qt::AltModifier | Qt::MetaModifier)) return std::nullopt;
-  const int direction = key == Qt::Key_Right ? 1 : -1;
-  if (modifiers & Qt::ShiftModifier) return std::clamp(instant + 0.01 * direction, 0.0, 1.0);
-  return nextBead(instant, steps, direction);
+  const bool forward = key == Qt::Key_Right;
+  if (modifiers & Qt::ShiftModifier) {
+    return std::clamp(instant + (forward ? 0.01 : -0.01), 0.0, 1.0);
+  }
+  return nextBead(instant, steps, forward);
 }
 
 std::size_t stepAt(double instant, std::size_t steps) {

@@ -12,4 +12,15 @@ std::unique_ptr<QOpenGLShaderProgram> buildProgram(const char* vertexSource,
   return program;
 }
 
+GLuint makeSmoothTexture(Gl& gl) {
+  GLuint texture = 0;
+  gl.glGenTextures(1, &texture);
+  gl.glBindTexture(GL_TEXTURE_2D, texture);
+  gl.glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
+  gl.glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
+  gl.glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
+  gl.glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+  return texture;
+}
+
 }  // namespace swingroom

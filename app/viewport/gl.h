@@ -22,6 +22,9 @@ struct GlFailure {
 std::unique_ptr<QOpenGLShaderProgram> buildProgram(const char* vertexSource,
                                                    const char* fragmentSource);
 
+/// A texture that is read between its pixels and goes on at its rim as it ends; bound.
+GLuint makeSmoothTexture(Gl& gl);
+
 inline QVector3D toQt(const Eigen::Vector3f& v) {
   return {v.x(), v.y(), v.z()};
 }

@@ -46,12 +46,7 @@ Eigen::Vector4f usedPart(const ShadowGrid& shadow) {
 ShadowPainter::ShadowPainter(Gl& gl)
     : gl_(gl), program_(buildProgram(kShadowVertex, kShadowFragment)) {
   layout_.create();
-  gl_.glGenTextures(1, &texture_);
-  gl_.glBindTexture(GL_TEXTURE_2D, texture_);
-  gl_.glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
-  gl_.glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
-  gl_.glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
-  gl_.glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+  texture_ = makeSmoothTexture(gl_);
 }
 
 ShadowPainter::~ShadowPainter() {

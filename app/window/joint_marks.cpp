@@ -1,32 +1,32 @@
 #include "app/window/joint_marks.h"
 
-#include <algorithm>
-
 namespace swingroom {
 namespace {
 
 constexpr double kReachMm = 4;  ///< How far an axis is drawn past its part.
 
-/// The extent of a part's mesh along a line that is given where everything is at home.
+/// The part's box, in its frame; null: it has no mesh. Asked in every frame of a scrub, so not for
+/// vertices.
+const BoundingTree::Node* boxOf(const Scene& scene, PartId part) {
+  const auto& geometry = scene.geometry[part.index];
+  return geometry ? &geometry->surface->tree.root() : nullptr;
+}
+
+/// The extent of a part's box along a line that is given where everything is at home.
 std::pair<double, double> extentAlong(const Scene& scene, PartId part, const Joint& joint) {
-  const auto& mesh = scene.assembly().part(part).mesh;
-  if (!mesh) return {-10, 10};
+  const auto* box = boxOf(scene, part);
+  if (!box) return {-10, 10};
   const Pose& X_WP = scene.assembly().part(part).X_WP_home;
-  double least = std::numeric_limits<double>::infinity(), greatest = -least;
-  for (const Vector3d& vertex : mesh->vertices) {
-    const double along = joint.along.dot(X_WP * vertex - joint.through);
-    least = std::min(least, along);
-    greatest = std::max(greatest, along);
-  }
-  return {least - kReachMm, greatest + kReachMm};
+  const double middle = joint.along.dot(X_WP * box->centre - joint.through);
+  const double half = (X_WP.linear().transpose() * joint.along).cwiseAbs().dot(box->half);
+  return {middle - half - kReachMm, middle + half + kReachMm};
 }
 
 /// A slide without a point of its own is drawn through the part's middle.
 Vector3d pointOf(const Scene& scene, PartId part, const Joint& joint) {
-  if (joint.type != JointType::slide) return joint.through;
-  const auto& mesh = scene.assembly().part(part).mesh;
-  if (!mesh) return joint.through;
-  return scene.assembly().part(part).X_WP_home * boundsOf(*mesh).center();
+  const auto* box = boxOf(scene, part);
+  if (joint.type != JointType::slide || !box) return joint.through;
+  return scene.assembly().part(part).X_WP_home * box->centre;
 }
 
 }  // namespace

@@ -67,7 +67,8 @@ std::string counted(std::size_t count, const std::string& one, const std::string
 
 Figure findingFigure(const Assembly& assembly, const PairResult& pair) {
   const double depthMm = rounded(deepestMm(pair));
-  if (pair.verdict == Verdict::clash) {
+  const bool allowedOverlap = pair.verdict == Verdict::allowed && depthMm > 0;
+  if (pair.verdict == Verdict::clash || allowedOverlap) {
     if (depthMm > 0) return {"", depthMm, millimetres(depthMm, depthMm < 0.005 ? 4 : 2), " deep"};
     const bool known =
         std::any_of(pair.stretches.begin(), pair.stretches.end(),

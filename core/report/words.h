@@ -34,7 +34,8 @@ std::string jointValue(const Joint& joint, const JointValue& value);
 /// "1 pair", "3 pairs".
 std::string counted(std::size_t count, const std::string& one, const std::string& many);
 
-/// The figure of a finding and what stands round it: "", "1.24 mm", " deep".
+/// The figure of a checked pair and what stands round it: "", "1.24 mm", " deep". Of an allowed
+/// overlap it is its depth.
 struct Figure {
   std::string before;
   std::optional<double> value;  ///< As the JSON report has it.
