@@ -185,6 +185,7 @@ int QuietStyle::styleHint(StyleHint hint, const QStyleOption* option, const QWid
                           QStyleHintReturn* result) const {
   // A list that drops down below, not a menu over the chooser.
   if (hint == SH_ComboBox_Popup) return 0;
+  if (hint == SH_DialogButtonBox_ButtonsHaveIcons) return 0;  // Words on buttons.
   return QProxyStyle::styleHint(hint, option, widget, result);
 }
 

@@ -4,9 +4,11 @@
 #include <QFileDialog>
 #include <QFormLayout>
 #include <QHBoxLayout>
+#include <QStyle>
 #include <QVBoxLayout>
 
 #include "app/models/text.h"
+#include "core/report/words.h"
 
 namespace swingroom {
 namespace {
@@ -71,6 +73,7 @@ void FolderForm::build() {
   auto* buttons = new QDialogButtonBox(this);
   begin_ = buttons->addButton(tr("Begin"), QDialogButtonBox::ActionRole);
   begin_->setProperty("look", QStringLiteral("main"));
+  begin_->style()->polish(begin_);  // The box has polished it as a plain one already.
   begin_->setDefault(true);
   buttons->addButton(QDialogButtonBox::Cancel);
   column->addWidget(buttons);
@@ -101,7 +104,8 @@ void FolderForm::showFolder() {
   } else if (parts.isEmpty()) {
     said_->setText(tr("No mesh files there (STL, OBJ, PLY, glTF, GLB, DAE, 3MF)."));
   } else {
-    said_->setText(tr("%n part(s) there.", nullptr, static_cast<int>(parts.size())));
+    const auto count = static_cast<std::size_t>(parts.size());
+    said_->setText(tr("%1 there.").arg(qt(words::counted(count, "part", "parts"))));
   }
 }
 

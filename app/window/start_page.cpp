@@ -13,7 +13,7 @@ namespace {
 QPushButton* addButton(QBoxLayout& layout, const QString& text, const char* look, QWidget* parent) {
   auto* button = new QPushButton(text, parent);
   button->setProperty("look", QString::fromLatin1(look));
-  layout.addWidget(button);
+  layout.addWidget(button, 0, Qt::AlignLeft);
   return button;
 }
 
@@ -69,11 +69,11 @@ StartPage::StartPage(Preferences& preferences, QWidget* parent)
   const QString sample = sampleFile();
   if (!sample.isEmpty()) {
     connect(
-        addButton(*column, tr("Look at the sample: a harbour tug that stands up"), "quiet", middle),
+        addButton(*column, tr("Look at the sample: a harbour tug that stands up"), "link", middle),
         &QPushButton::clicked, this, [this, sample] { Q_EMIT fileWanted(sample); });
   }
   recent_ = new QVBoxLayout;
-  recent_->setSpacing(0);
+  recent_->setSpacing(2);
   column->addLayout(recent_);
   addLabel(*column, tr("Or drop an assembly file, or a folder of part files, on this window."),
            "label", middle);
@@ -90,7 +90,7 @@ void StartPage::showRecent() {
   if (files.isEmpty()) return;
   addLabel(*recent_, tr("Recent"), "heading", this);
   for (const QString& file : files.mid(0, 6)) {
-    auto* button = addButton(*recent_, QFileInfo(file).fileName(), "quiet", this);
+    auto* button = addButton(*recent_, QFileInfo(file).fileName(), "link", this);
     button->setToolTip(file);
     connect(button, &QPushButton::clicked, this, [this, file] { Q_EMIT fileWanted(file); });
   }

@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "app/panels/theme.h"
+#include "app/window/folder_form.h"
 #include "app/window/main_window.h"
 
 namespace swingroom {
@@ -29,6 +30,12 @@ class Photographer {
     if (!QTest::qWaitFor([&] { return session.scene() && session.board().isComplete(); }, kCheckMs)) {
       std::fprintf(stderr, "%s was not checked in time\n", name);
     }
+  }
+
+  /// The window without anything open.
+  void begin() {
+    window_ = std::make_unique<MainWindow>(preferences_);
+    window_->show();
   }
 
   MainWindow& window() { return *window_; }
@@ -91,6 +98,19 @@ void takeDraft(Photographer& photographer) {
   photographer.take(QStringLiteral("draft_tight"));
 }
 
+void takeStart(Photographer& photographer, const QString& folder) {
+  photographer.begin();
+  photographer.take(QStringLiteral("start"));
+  // A file of another kind: told in words, and nothing else happens.
+  photographer.window().open(QStringLiteral(SWINGROOM_SOURCE "/CMakePresets.json"));
+  photographer.take(QStringLiteral("problems"));
+  FolderForm form(MeshReader::besideThisProgram());
+  form.setFolder(QStringLiteral(SWINGROOM_SOURCE "/sample_assemblies/folding_lamp/folded"));
+  form.show();
+  QTest::qWait(200);
+  form.grab().save(folder + QStringLiteral("/form.png"));
+}
+
 int run(const QStringList& words) {
   if (words.size() < 2) {
     std::fprintf(stderr, "window_pictures FOLDER [tug|draft|start]\n");
@@ -98,6 +118,7 @@ int run(const QStringList& words) {
   }
   const QString only = words.value(2);
   Photographer photographer(words[1]);
+  if (only.isEmpty() || only == QStringLiteral("start")) takeStart(photographer, words[1]);
   if (only.isEmpty() || only == QStringLiteral("tug")) takeTug(photographer);
   if (only.isEmpty() || only == QStringLiteral("draft")) takeDraft(photographer);
   return 0;
