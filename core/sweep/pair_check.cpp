@@ -76,6 +76,7 @@ class PairChecker {
     question.resolutionMm = settings_.resolutionMm;
     question.budget = settings_.budget;
     Track track = followTrack(planned.a->tree, planned.b->tree, planned.phases, question, monitor_);
+    result_.nodeTests += track.nodeTests;
     raw_.insert(raw_.end(), track.pieces.begin(), track.pieces.end());
     excuse(planned, track.pieces);
     if (planned.role == TrackRole::zone || planned.role == TrackRole::zoneRim) {
@@ -154,7 +155,7 @@ class PairChecker {
     deepest.instant = stretch.from;
     bool measured = false;
     const auto measure = [&](const OverlapProbe& probe, const std::vector<Phase>& phases) {
-      if (!probe.canMeasure()) return;
+      if (!settings_.depths || !probe.canMeasure()) return;
       const Overlap overlap = deepestOverlap(probe, phases, stretch.from, stretch.to);
       if (!measured || overlap.depthMm > deepest.depthMm) deepest = overlap;
       measured = true;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -72,6 +73,7 @@ struct PairResult {
   /// Both parts are closed, so that one wholly inside the other would have been seen.
   bool insideJudged = true;
   std::vector<LooseContact> looseContacts;
+  std::uint64_t nodeTests = 0;  ///< What the proof took: pairs of boxes and triangles that were compared.
 
   bool operator==(const PairResult&) const = default;
 };

@@ -16,6 +16,8 @@ struct SweepSettings {
   unsigned threads = defaultThreads();
   /// Most node tests for one pair of surfaces; what is left then is `unproven`. Results do not depend on time.
   std::uint64_t budget = 400'000'000;
+  /// Whether the depths of clashes are measured; without, a stretch of clash says only where it is.
+  bool depths = true;
 };
 
 /// Checks one pair over one sequence. Const from several threads.
