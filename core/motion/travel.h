@@ -39,6 +39,8 @@ class TravelBounds {
   double travelMm(const Eigen::Vector3d& centre_A, double radius) const;
 
   double halfWidth() const { return halfWidth_; }
+  /// Turn rate at the middle, rad per step, in A.
+  const Eigen::Vector3d& angular() const { return angular_; }
 
  private:
   /// Bound of the speed that `axis` adds to a point within `radius` of `centre_A`, when the joints nearer to B

@@ -3,7 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <vector>
+
+#include "core/sweep/box_lanes.h"
 
 namespace swingroom {
 namespace {
@@ -13,154 +14,209 @@ using Eigen::Vector3d;
 using Node = BoundingTree::Node;
 
 constexpr int kMostSplits = 8;
+/// Boxes smaller than this share of what motion takes off their gap are left to shorter intervals.
+constexpr double kTimeFirst = 1.0;
+constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
-/// A direction, unit and fixed in A, along which two boxes are at least `gapMm` apart at the middle.
-struct Separation {
-  double gapMm = 0;
-  Vector3d direction = Vector3d::Zero();
+float roundedDown(double value) {
+  const auto nearest = static_cast<float>(value);
+  return nearest <= value ? nearest : std::nextafter(nearest, -1.0f);
+}
+
+/// How far pairs have to be proven, given what has been found at the middle.
+struct Goals {
+  double settleMm = 0;  ///< From here on a pair is done with, for the halves too.
+  double workMm = 0;    ///< From here on this interval needs no more of it.
+};
+
+Goals goalsOf(const FrontQuestion& question, double middleMm) {
+  const double bestMm = std::min(question.bestMm, middleMm);
+  double bracketMm = 0;
+  if (question.mattersBelowMm > 0 && bestMm > 0) {
+    bracketMm = bestMm < question.mattersBelowMm ? bestMm - question.bracketMm : question.mattersBelowMm;
+  }
+  const double settleMm = std::max(question.neededMm, bracketMm);
+  return {settleMm, middleMm < question.neededMm ? std::max(question.leastMm, bracketMm) : settleMm};
+}
+
+/// A pair of nodes on the way down, margins taken off.
+struct Item {
+  std::uint32_t a = 0, b = 0;
+  double gapMm = 0, lowerMm = 0;
 };
 
 class Descent {
  public:
-  Descent(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion, double halfWidth,
-          const IntervalQuestion& question)
+  /// @param left  Null: nothing is kept, and once one pair cannot be proven only the middle is searched.
+  Descent(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
+          double halfWidth, const FrontQuestion& question, Front* left)
       : treeA_(treeA),
         treeB_(treeB),
+        lanes_(motion, halfWidth),
+        travel_(motion, halfWidth),
         R_AB_(motion.X_AB.linear()),
         p_AB_(motion.X_AB.translation()),
-        absR_(R_AB_.cwiseAbs()),
-        travel_(motion, halfWidth),
-        moves_(!motion.axes.empty() && halfWidth > 0),
         question_(question),
+        left_(left),
         nearest_(question.findBelowMm) {
     margin_ = 1e-9 * (1 + treeA.root().radius + treeB.root().radius + p_AB_.norm() * 1e-3);
+    setGoals();
   }
 
-  IntervalGap run() {
-    push(0, 0);
-    while (!stack_.empty()) {
-      const Entry entry = stack_.back();
-      stack_.pop_back();
-      visit(entry);
-      if (result_.found && nearest_ <= 0) break;
+  IntervalGap run(const Front& front) {
+    settled_ = front.settledMm;
+    const double settledBefore = settled_;
+    if (question_.hint) tryHint(*question_.hint);
+    for (std::size_t i = 0; i < front.pairs.size() && !touching(); i += kLanes) {
+      const std::size_t count = std::min(kLanes, front.pairs.size() - i);
+      take(&front.pairs[i], count);
+      while (!stack_.empty() && !touching()) {
+        const Item item = stack_.back();
+        stack_.pop_back();
+        visit(item);
+      }
     }
-    finish();
+    if (touching() && left_) *left_ = front;
+    finish(touching() ? settledBefore : std::min(settled_, unsettled_), settledBefore);
+    if (left_ && !touching()) left_->settledMm = settled_;
     return result_;
   }
 
  private:
-  struct Entry {
-    std::uint32_t a, b;
-    Separation separation;
-  };
-
+  bool touching() const { return result_.found && nearest_ <= 0; }
   Vector3d inA(const Vector3d& p_B) const { return R_AB_ * p_B + p_AB_; }
+  TriangleCorners inA(const TriangleCorners& t) const { return {inA(t[0]), inA(t[1]), inA(t[2])}; }
 
-  Separation separate(const Node& a, const Node& b) const {
-    const Vector3d c = inA(b.centre) - a.centre;
-    const Vector3d gapA = (c.cwiseAbs() - a.half - absR_ * b.half).cwiseMax(0.0);
-    const Vector3d c_B = R_AB_.transpose() * c;
-    const Vector3d gapB = (c_B.cwiseAbs() - b.half - absR_.transpose() * a.half).cwiseMax(0.0);
-    const double squaredA = gapA.squaredNorm(), squaredB = gapB.squaredNorm();
-    if (squaredA >= squaredB) {
-      if (squaredA == 0) return {};
-      const double gap = std::sqrt(squaredA);
-      return {gap, (gapA.array() * c.array().sign()).matrix() / gap};
-    }
-    const double gap = std::sqrt(squaredB);
-    return {gap, R_AB_ * ((gapB.array() * c_B.array().sign()).matrix() / gap)};
-  }
+  void setGoals() { goals_ = goalsOf(question_, result_.found ? nearest_ : kInfinite); }
 
-  /// The boxes' gap over the whole interval is at least this.
-  double lowerOf(const Separation& separation, const Node& b) const {
-    if (!moves_) return separation.gapMm;
-    const Vector3d centre = inA(b.centre);
-    const auto projection = travel_.projectOn(separation.direction);
-    const double atCentre = projection.along + centre.dot(projection.across);
-    const double spread = (R_AB_.transpose() * projection.across).cwiseAbs().dot(b.half);
-    return separation.gapMm - travel_.halfWidth() * (std::abs(atCentre) + spread) -
-           travel_.bendMm(centre, b.radius, separation.direction);
-  }
-
-  /// The same along single axes of the boxes: faces that slide over each other do not move along theirs.
-  double lowerAlongAxes(const Node& a, const Node& b) const {
-    const Vector3d c = inA(b.centre) - a.centre;
-    const Vector3d gapA = c.cwiseAbs() - a.half - absR_ * b.half;
-    const Vector3d c_B = R_AB_.transpose() * c;
-    const Vector3d gapB = c_B.cwiseAbs() - b.half - absR_.transpose() * a.half;
-    double lower = 0;
-    for (int axis = 0; axis < 3; ++axis) {
-      if (gapA[axis] >= question_.proveMm) lower = std::max(lower, lowerOf({gapA[axis], Vector3d::Unit(axis)}, b));
-      if (gapB[axis] >= question_.proveMm) lower = std::max(lower, lowerOf({gapB[axis], R_AB_.col(axis)}, b));
-    }
-    return lower;
-  }
-
-  void push(std::uint32_t a, std::uint32_t b) { push({a, b, separate(treeA_.nodes()[a], treeB_.nodes()[b])}); }
-  void push(const Entry& entry) {
+  void tryHint(const TrianglePair& pair) {
     ++result_.nodeTests;
-    stack_.push_back(entry);
+    const TriangleCorners onB = inA(treeB_.triangles()[pair.b]);
+    note(closestBetweenTriangles(treeA_.triangles()[pair.a], onB), pair);
   }
 
-  void visit(const Entry& entry) {
-    const Node& a = treeA_.nodes()[entry.a];
-    const Node& b = treeB_.nodes()[entry.b];
-    const double gap = entry.separation.gapMm - margin_;
-    if (gap >= nearest_) {  // Of no interest for the middle.
-      if (!proving_) return;
-      if (gap >= question_.proveMm) {
-        double lower = lowerOf(entry.separation, b) - margin_;
-        if (lower < question_.proveMm) lower = std::max(lower, lowerAlongAxes(a, b) - margin_);
-        if (lower >= question_.proveMm) {
-          lower_ = std::min(lower_, lower);
-          return;
+  void note(const ClosestPoints& closest, const TrianglePair& pair) {
+    if (closest.distanceMm >= nearest_) return;
+    nearest_ = closest.distanceMm;
+    result_.found = true;
+    result_.onA_A = closest.onA;
+    result_.onB_A = closest.onB;
+    result_.nearest = pair;
+    setGoals();
+  }
+
+  template <typename Pair>
+  void take(const Pair* pairs, std::size_t count) {
+    std::array<const Node*, kLanes> a, b;
+    for (std::size_t lane = 0; lane < kLanes; ++lane) {
+      const Pair& pair = pairs[std::min(lane, count - 1)];
+      a[lane] = &treeA_.nodes()[pair.a];
+      b[lane] = &treeB_.nodes()[pair.b];
+    }
+    LaneBounds bounds;
+    compareBoxes(lanes_, a, b, proving_ ? goals_.settleMm : kInfinite, bounds);
+    result_.nodeTests += count;
+    std::array<Item, kLanes> items;
+    for (std::size_t lane = 0; lane < count; ++lane) {
+      items[lane] = {pairs[lane].a, pairs[lane].b, bounds.gapMm[lane] - margin_,
+                     std::max(0.0, bounds.lowerMm[lane] - margin_)};
+    }
+    // The nearest is looked at first.
+    std::sort(items.begin(), items.begin() + static_cast<std::ptrdiff_t>(count),
+              [](const Item& x, const Item& y) { return x.gapMm > y.gapMm; });
+    for (std::size_t lane = 0; lane < count; ++lane) {
+      if (!dismiss(items[lane])) stack_.push_back(items[lane]);
+    }
+  }
+
+  /// Settles a pair, or leaves it for the halves, if no more has to be known of it here.
+  bool dismiss(const Item& item) {
+    if (item.gapMm < nearest_) return false;  // May be what is nearest at the middle.
+    if (!proving_) return true;
+    if (item.lowerMm >= goals_.settleMm) {
+      settled_ = std::min(settled_, item.lowerMm);
+      return true;
+    }
+    if (!left_) return false;
+    if (item.lowerMm < goals_.workMm) {
+      if (item.gapMm < goals_.workMm) return false;
+      const double size = treeA_.nodes()[item.a].radius + treeB_.nodes()[item.b].radius;
+      if (item.gapMm - item.lowerMm < kTimeFirst * size) return false;
+    }
+    leave(item);
+    return true;
+  }
+
+  void leave(const Item& item) {
+    unsettled_ = std::min(unsettled_, item.lowerMm);
+    left_->pairs.push_back({item.a, item.b, roundedDown(item.lowerMm)});
+  }
+
+  void visit(const Item& item) {
+    if (dismiss(item)) return;
+    const Node& a = treeA_.nodes()[item.a];
+    const Node& b = treeB_.nodes()[item.b];
+    if (a.isLeaf() && b.isLeaf()) return compareLeaves(item, a, b);
+    // Of two unlike sizes the larger is opened alone.
+    const bool openA = !a.isLeaf() && (b.isLeaf() || a.radius >= 0.5 * b.radius);
+    const bool openB = !b.isLeaf() && (a.isLeaf() || b.radius >= 0.5 * a.radius);
+    std::array<FrontPair, kLanes> children;
+    std::size_t count = 0;
+    for (std::uint32_t i = 0; i < (openA ? 2u : 1u); ++i) {
+      for (std::uint32_t j = 0; j < (openB ? 2u : 1u); ++j) {
+        children[count++] = {openA ? a.first + i : item.a, openB ? b.first + j : item.b, 0};
+      }
+    }
+    take(children.data(), count);
+  }
+
+  void compareLeaves(const Item& item, const Node& a, const Node& b) {
+    const PlacedTriangles placed = placeTriangles(lanes_, treeB_, b);
+    double leafLower = kInfinite;
+    for (std::uint32_t i = a.first; i < a.first + a.count; ++i) {
+      const TriangleCorners& onA = treeA_.triangles()[i];
+      LaneBounds bounds;
+      compareTriangles(lanes_, onA, placed, proving_ ? goals_.settleMm : kInfinite, bounds);
+      result_.nodeTests += b.count;
+      for (std::uint32_t lane = 0; lane < b.count; ++lane) {
+        const double apart = bounds.gapMm[lane] - margin_;
+        double lower = std::max(0.0, bounds.lowerMm[lane] - margin_);
+        const bool enough = !proving_ || lower >= goals_.workMm;
+        if (apart < nearest_ || (!enough && apart < goals_.workMm)) {
+          lower = std::max(lower, compare(onA, placedTriangle(placed, lane), {i, b.first + lane}));
         }
+        if (!proving_) continue;
+        if (lower < goals_.settleMm && !left_) proving_ = false;
+        leafLower = std::min(leafLower, lower);
       }
-    }
-    if (a.isLeaf() && b.isLeaf()) {
-      compareTriangles(a, b);
-    } else if (b.isLeaf() || (!a.isLeaf() && a.radius >= b.radius)) {
-      pushTwo({a.first, entry.b, {}}, {a.first + 1, entry.b, {}});
-    } else {
-      pushTwo({entry.a, b.first, {}}, {entry.a, b.first + 1, {}});
-    }
-  }
-
-  void pushTwo(Entry first, Entry second) {
-    first.separation = separate(treeA_.nodes()[first.a], treeB_.nodes()[first.b]);
-    second.separation = separate(treeA_.nodes()[second.a], treeB_.nodes()[second.b]);
-    if (first.separation.gapMm < second.separation.gapMm) std::swap(first, second);
-    push(first);
-    push(second);  // The nearer is looked at first.
-  }
-
-  void compareTriangles(const Node& a, const Node& b) {
-    for (std::uint32_t j = b.first; j < b.first + b.count; ++j) {
-      const TriangleCorners& inB = treeB_.triangles()[j];
-      const TriangleCorners placed = {inA(inB[0]), inA(inB[1]), inA(inB[2])};
-      for (std::uint32_t i = a.first; i < a.first + a.count; ++i) {
-        ++result_.nodeTests;
-        compare(treeA_.triangles()[i], placed, a, b);
-      }
-    }
-  }
-
-  void compare(const TriangleCorners& onA, const TriangleCorners& onB, const Node& a, const Node& b) {
-    const ClosestPoints closest = closestBetweenTriangles(onA, onB);
-    if (closest.distanceMm < nearest_) {
-      nearest_ = closest.distanceMm;
-      result_.found = true;
-      result_.onA_A = closest.onA;
-      result_.onB_A = closest.onB;
     }
     if (!proving_) return;
-    double lower = provenLower(closest, onA, onB);
-    if (lower < question_.proveMm && moves_) lower = std::max(lower, lowerAlongAxes(a, b) - margin_);
-    if (lower < question_.proveMm && moves_ && closest.distanceMm >= question_.proveMm) {
+    if (leafLower >= goals_.settleMm) {
+      settled_ = std::min(settled_, leafLower);
+    } else {
+      leave({item.a, item.b, 0, std::max(leafLower, item.lowerMm)});
+    }
+  }
+
+  static TriangleCorners placedTriangle(const PlacedTriangles& placed, std::size_t lane) {
+    TriangleCorners t;
+    for (std::size_t k = 0; k < 3; ++k) {
+      t[k] = {placed.corner[k][0][lane], placed.corner[k][1][lane], placed.corner[k][2][lane]};
+    }
+    return t;
+  }
+
+  /// The nearest points, and how far apart the two are proven over the interval.
+  double compare(const TriangleCorners& onA, const TriangleCorners& onB, const TrianglePair& pair) {
+    const ClosestPoints closest = closestBetweenTriangles(onA, onB);
+    note(closest, pair);
+    if (!proving_ || closest.distanceMm <= 0) return 0;
+    if (!lanes_.moves) return closest.distanceMm - margin_;
+    double lower = lowerAlong((closest.onB - closest.onA) / closest.distanceMm, onA, onB);
+    if (lower < goals_.workMm && closest.distanceMm >= goals_.workMm) {
       lower = std::max(lower, lowerBySplitting(onA, onB, kMostSplits));
     }
-    lower_ = std::min(lower_, lower);
-    if (lower < question_.proveMm) proving_ = false;
+    return std::max(0.0, lower);
   }
 
   /// The far end of a long triangle may move much along a direction in which the near end keeps its distance:
@@ -171,30 +227,30 @@ class Descent {
     for (std::size_t e = 1; e < 3; ++e) {
       if (length(e) > length(longest)) longest = e;
     }
-    if (splitsLeft == 0 || length(longest) < question_.proveMm) return 0;
+    if (splitsLeft == 0 || length(longest) < goals_.workMm) return 0;
     const Vector3d& p = onB[longest];
     const Vector3d& q = onB[(longest + 1) % 3];
     const Vector3d& r = onB[(longest + 2) % 3];
     const Vector3d middle = 0.5 * (p + q);
-    double lower = std::numeric_limits<double>::infinity();
+    double lower = kInfinite;
     for (const TriangleCorners& half : {TriangleCorners{p, middle, r}, TriangleCorners{middle, q, r}}) {
       ++result_.nodeTests;
-      double ofHalf = provenLower(closestBetweenTriangles(onA, half), onA, half);
-      if (ofHalf < question_.proveMm) ofHalf = lowerBySplitting(onA, half, splitsLeft - 1);
-      if (ofHalf < question_.proveMm) return 0;
+      double ofHalf = provenLower(onA, half);
+      if (ofHalf < goals_.workMm) ofHalf = lowerBySplitting(onA, half, splitsLeft - 1);
+      if (ofHalf < goals_.workMm) return 0;
       lower = std::min(lower, ofHalf);
     }
     return lower;
   }
 
   /// The triangles' gap over the whole interval is at least this.
-  double provenLower(const ClosestPoints& closest, const TriangleCorners& onA, const TriangleCorners& onB) const {
+  double provenLower(const TriangleCorners& onA, const TriangleCorners& onB) const {
+    const ClosestPoints closest = closestBetweenTriangles(onA, onB);
     if (closest.distanceMm <= 0) return 0;
-    if (!moves_) return closest.distanceMm - margin_;
     double lower = lowerAlong((closest.onB - closest.onA) / closest.distanceMm, onA, onB);
     // Along a face's normal the separation may be less at the middle, and keep better.
-    if (lower < question_.proveMm) lower = std::max(lower, lowerAlong(normalOf(onA), onA, onB));
-    if (lower < question_.proveMm) lower = std::max(lower, lowerAlong(normalOf(onB), onA, onB));
+    if (lower < goals_.workMm) lower = std::max(lower, lowerAlong(normalOf(onA), onA, onB));
+    if (lower < goals_.workMm) lower = std::max(lower, lowerAlong(normalOf(onB), onA, onB));
     return lower;
   }
 
@@ -205,7 +261,7 @@ class Descent {
     if (direction.dot(onB[0] - onA[0]) < 0) direction = -direction;
     const double endA = std::max({direction.dot(onA[0]), direction.dot(onA[1]), direction.dot(onA[2])});
     const double startB = std::min({direction.dot(onB[0]), direction.dot(onB[1]), direction.dot(onB[2])});
-    if (startB - endA < question_.proveMm) return 0;
+    if (startB - endA < goals_.workMm) return 0;
     const auto projection = travel_.projectOn(direction);
     double speed = 0;
     for (const Vector3d& corner : onB) {
@@ -217,21 +273,19 @@ class Descent {
     return startB - endA - travel_.halfWidth() * speed - travel_.bendMm(centre, radius, direction) - margin_;
   }
 
-  void finish() {
+  void finish(double provenMm, double settledBefore) {
     result_.middleMm = nearest_;
-    if (proving_) {
-      result_.lowerMm = std::max(0.0, lower_);
-    } else {
-      // Not proven as far as asked; what the whole part can travel still holds.
-      const Node& root = treeB_.root();
-      result_.lowerMm = std::max(0.0, nearest_ - travel_.travelMm(inA(root.centre), root.radius) - margin_);
-    }
+    // Not proven as far as asked; what the whole part can travel still holds.
+    const Node& root = treeB_.root();
+    const double middleMm = std::min(nearest_, settledBefore);
+    const double byTravel = middleMm - travel_.travelMm(inA(root.centre), root.radius) - margin_;
+    result_.lowerMm = std::max({0.0, byTravel, proving_ ? provenMm : 0.0});
     if (result_.found) result_.upperMm = nearest_ + upperGrowth();
   }
 
   /// How far the found points can get from each other over the interval.
   double upperGrowth() const {
-    if (!moves_) return margin_;
+    if (!lanes_.moves) return margin_;
     const Vector3d apart = result_.onB_A - result_.onA_A;
     const Vector3d way = travel_.halfWidth() * travel_.velocityAt(result_.onB_A);
     const double even = std::max((apart + way).norm(), (apart - way).norm());
@@ -240,30 +294,72 @@ class Descent {
 
   const BoundingTree& treeA_;
   const BoundingTree& treeB_;
+  LaneMotion lanes_;
+  TravelBounds travel_;
   Matrix3d R_AB_;
   Vector3d p_AB_;
-  Matrix3d absR_;
-  TravelBounds travel_;
-  bool moves_;
-  IntervalQuestion question_;
+  const FrontQuestion& question_;
+  Front* left_;
   double margin_ = 0;
+  Goals goals_;
 
-  std::vector<Entry> stack_;
+  std::vector<Item> stack_;
   double nearest_;
-  double lower_ = std::numeric_limits<double>::infinity();
+  double settled_ = kInfinite;    ///< Least of what is done with.
+  double unsettled_ = kInfinite;  ///< Least of what is left.
   bool proving_ = true;
   IntervalGap result_;
 };
 
+IntervalGap nothingThere(double findBelowMm) {
+  IntervalGap gap;
+  gap.lowerMm = gap.upperMm = kInfinite;
+  gap.middleMm = findBelowMm;
+  return gap;
+}
+
 }  // namespace
+
+double wholeBoxesApart(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
+                       double halfWidth) {
+  if (treeA.empty() || treeB.empty()) return kInfinite;
+  std::array<const Node*, kLanes> a, b;
+  a.fill(&treeA.root());
+  b.fill(&treeB.root());
+  LaneBounds bounds;
+  compareBoxes(LaneMotion(motion, halfWidth), a, b, 0, bounds);
+  return bounds.lowerMm[0] - 1e-9 * (1 + a[0]->radius + b[0]->radius + bounds.gapMm[0]);
+}
+
+Front wholeFront() { return {{{0, 0, 0}}, kInfinite}; }
+
+double leastOf(const Front& front) {
+  double least = front.settledMm;
+  for (const FrontPair& pair : front.pairs) least = std::min(least, static_cast<double>(pair.lowerMm));
+  return least;
+}
 
 IntervalGap intervalGap(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
                         double halfWidth, const IntervalQuestion& question) {
-  if (treeA.empty() || treeB.empty()) {
-    const double infinite = std::numeric_limits<double>::infinity();
-    return {infinite, question.findBelowMm, false, Vector3d::Zero(), Vector3d::Zero(), infinite, 0};
-  }
-  return Descent(treeA, treeB, motion, halfWidth, question).run();
+  if (treeA.empty() || treeB.empty()) return nothingThere(question.findBelowMm);
+  FrontQuestion asked;
+  asked.findBelowMm = question.findBelowMm;
+  asked.neededMm = asked.leastMm = question.proveMm;
+  return Descent(treeA, treeB, motion, halfWidth, asked, nullptr).run(wholeFront());
+}
+
+IntervalGap advanceFront(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
+                         double halfWidth, const FrontQuestion& question, const Front& front, Front& left) {
+  left.pairs.clear();
+  return Descent(treeA, treeB, motion, halfWidth, question, &left).run(front);
+}
+
+IntervalGap gapWithin(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
+                      double findBelowMm, const Front& front, const std::optional<TrianglePair>& hint) {
+  FrontQuestion asked;
+  asked.findBelowMm = findBelowMm;
+  asked.hint = hint;
+  return Descent(treeA, treeB, motion, 0, asked, nullptr).run(front);
 }
 
 }  // namespace swingroom

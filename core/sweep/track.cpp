@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <memory>
 
 #include "core/sweep/interval_gap.h"
 
@@ -14,15 +15,17 @@ constexpr double kTouchMm = 1e-6;        ///< Nearer than this is a touch.
 constexpr double kEndsWithin = 2.5e-5;   ///< Of the sequence: a stretch's ends are looked for this closely.
 constexpr double kLeastWidth = 1e-9;     ///< Of the sequence: an undecided touch is given up as one.
 constexpr double kClashPiece = 1.0 / 512;  ///< Of a phase: longest piece taken as clash from three instants.
-constexpr int kFirstPieces = 4;          ///< A phase is looked at in these to begin with.
 constexpr double kBracketShare = 0.98;   ///< Of the resolution, so that printed digits keep it too.
-constexpr int kPolishRounds = 40;
+constexpr int kPolishRounds = 12;
+constexpr int kGoldenRounds = 40;
 
 struct Cell {
   std::size_t phase = 0;
   double low = 0, high = 1;  ///< Of the phase.
   double lowerMm = 0;        ///< Proven for it, from itself or its parent.
   std::optional<Standing> standing;
+  std::shared_ptr<const Front> front;  ///< What its parent, or itself, has left to prove.
+  std::optional<TrianglePair> nearest;
 
   double middle() const { return 0.5 * (low + high); }
   double width() const { return high - low; }
@@ -54,11 +57,11 @@ class Follower {
         bracketMm_(kBracketShare * question.resolutionMm) {}
 
   Track run() {
-    seed();
     std::vector<Cell> level = firstCells();
+    seed(level);
     while (!level.empty() && !monitor_.cancelled()) {
       next_.clear();
-      for (const Cell& cell : level) look(cell);
+      for (Cell& cell : level) look(cell);
       level.swap(next_);
     }
     polish();
@@ -89,75 +92,111 @@ class Follower {
     return std::max({std::min(bestMm_, matters), neededMm_, 2 * kTouchMm});
   }
 
-  IntervalGap ask(std::size_t phase, double part, double halfWidth, double proveMm, double findBelowMm) {
+  MotionAtInstant motionAt(std::size_t phase, double part) const {
     const MotionAtInstant motion = phases_[phase].motion->at(part);
-    const IntervalGap gap =
-        intervalGap(treeA_, treeB_, swapped_ ? seenFromB(motion) : motion, halfWidth, {proveMm, findBelowMm});
+    return swapped_ ? seenFromB(motion) : motion;
+  }
+
+  /// Keeps count, and the least gap so far.
+  void note(const IntervalGap& gap, std::size_t phase, double part) {
     nodeTests_ += gap.nodeTests;
-    if (gap.found && gap.middleMm < bestMm_ - 1e-9) {
-      bestMm_ = gap.middleMm;
-      found_ = true;
-      least_.instant = instantOf(phase, part);
-      bestPhase_ = phase;
-      bestPart_ = part;
-      least_.onA_A = swapped_ ? motion.X_AB * gap.onB_A : gap.onA_A;
-      least_.onB_A = swapped_ ? motion.X_AB * gap.onA_A : gap.onB_A;
-    }
+    if (!gap.found || gap.middleMm >= bestMm_ - 1e-9) return;
+    bestMm_ = gap.middleMm;
+    found_ = true;
+    bestPhase_ = phase;
+    bestPart_ = part;
+    bestPair_ = gap.nearest;
+    least_.instant = instantOf(phase, part);
+    least_.onA_A = gap.onA_A;
+    least_.onB_A = gap.onB_A;
+    if (!swapped_) return;
+    const Pose X_AB = phases_[phase].motion->at(part).X_AB;
+    least_.onA_A = X_AB * gap.onB_A;
+    least_.onB_A = X_AB * gap.onA_A;
+  }
+
+  IntervalGap askAt(std::size_t phase, double part, double findBelowMm, const Front& front,
+                    const std::optional<TrianglePair>& hint) {
+    const IntervalGap gap = gapWithin(treeA_, treeB_, motionAt(phase, part), findBelowMm, front, hint);
+    note(gap, phase, part);
     return gap;
   }
 
-  /// Gap at one instant if below what is needed, else something at or above it.
-  double gapAt(std::size_t phase, double part) {
-    const auto [known, isNew] = gaps_.try_emplace({phase, part}, 0.0);
-    if (isNew) known->second = ask(phase, part, 0, 0, std::max(neededMm_, 2 * kTouchMm)).middleMm;
+  /// Gap at an instant of the cell if below what is needed, else something at or above it.
+  double gapAt(const Cell& cell, double part) {
+    const auto [known, isNew] = gaps_.try_emplace({cell.phase, part}, 0.0);
+    if (isNew) {
+      known->second =
+          askAt(cell.phase, part, std::max(neededMm_, 2 * kTouchMm), *cell.front, cell.nearest).middleMm;
+    }
     return known->second;
   }
 
-  /// Phases' ends first: least gaps often stand there, and of equal ones the first counts.
-  void seed() {
-    for (std::size_t phase = 0; phase < phases_.size(); ++phase) {
-      ask(phase, 0, 0, 0, interest());
-      if (!isConstant(phase)) ask(phase, 1, 0, 0, interest());
-    }
-  }
-
-  std::vector<Cell> firstCells() const {
+  /// Phases in which the whole parts stay far apart are done with here.
+  std::vector<Cell> firstCells() {
     std::vector<Cell> cells;
+    const auto whole = std::make_shared<const Front>(wholeFront());
     for (std::size_t phase = 0; phase < phases_.size(); ++phase) {
-      const int pieces = isConstant(phase) ? 1 : kFirstPieces;
-      for (int i = 0; i < pieces; ++i) {
-        cells.push_back({phase, static_cast<double>(i) / pieces, static_cast<double>(i + 1) / pieces, 0, {}});
+      Cell cell{phase, 0, 1, 0, {}, whole, {}};
+      ++nodeTests_;
+      cell.lowerMm = std::max(0.0, wholeBoxesApart(treeA_, treeB_, motionAt(phase, 0.5), 0.5));
+      if (cell.lowerMm >= std::max(neededMm_, bracketGoal())) {
+        cell.standing = Standing::clear;
+        done_.push_back(cell);
+      } else {
+        cells.push_back(cell);
       }
     }
     return cells;
   }
 
-  void look(Cell cell) {
+  /// Phases' ends first: least gaps often stand there, and of equal ones the first counts.
+  void seed(std::vector<Cell>& cells) {
+    for (Cell& cell : cells) {
+      IntervalGap gap = askAt(cell.phase, 0, interest(), *cell.front, bestPair());
+      if (!isConstant(cell.phase)) gap = askAt(cell.phase, 1, interest(), *cell.front, bestPair());
+      cell.nearest = bestPair();
+    }
+  }
+  std::optional<TrianglePair> bestPair() const {
+    return found_ ? std::optional(bestPair_) : std::nullopt;
+  }
+
+  void look(Cell& cell) {
     if (nodeTests_ > question_.budget || monitor_.cancelled()) {
       if (!cell.standing) cell.standing = cell.lowerMm >= neededMm_ ? Standing::clear : Standing::unproven;
       done_.push_back(cell);
       return;
     }
     if (isConstant(cell.phase)) return lookOnce(cell);
-    IntervalGap gap = ask(cell.phase, cell.middle(), cell.width() / 2, std::max(neededMm_, bracketGoal()), interest());
-    if (gap.lowerMm < neededMm_ && gap.found && gap.middleMm > kTouchMm && gap.middleMm < neededMm_) {
-      // Not clear. Is it at least proven not to touch, and does the bracket allow to leave it at that?
-      const IntervalGap again = ask(cell.phase, cell.middle(), cell.width() / 2,
-                                    std::max(kTouchMm, bracketGoal()), gap.middleMm + kTouchMm);
-      gap.lowerMm = std::max(gap.lowerMm, again.lowerMm);
-    }
+    FrontQuestion question;
+    question.findBelowMm = interest();
+    question.leastMm = kTouchMm;
+    // What has a standing already is looked at for the bracket alone.
+    question.neededMm = cell.standing ? 0 : neededMm_;
+    if (bracketing()) question.mattersBelowMm = question_.mattersBelowMm;
+    question.bracketMm = bracketMm_;
+    question.bestMm = found_ ? bestMm_ : std::numeric_limits<double>::infinity();
+    question.hint = cell.nearest;
+    auto left = std::make_shared<Front>();
+    const IntervalGap gap = advanceFront(treeA_, treeB_, motionAt(cell.phase, cell.middle()), cell.width() / 2,
+                                         question, *cell.front, *left);
+    note(gap, cell.phase, cell.middle());
+    if (gap.found) cell.nearest = gap.nearest;
+    cell.front = std::move(left);
     cell.lowerMm = std::max(cell.lowerMm, gap.lowerMm);
     if (!cell.standing) cell.standing = judge(cell, gap);
     const bool bracketed = cell.standing == Standing::clash || cell.lowerMm >= bracketGoal();
     if (cell.standing && (bracketed || widthOf(cell) <= kLeastWidth)) {
       done_.push_back(cell);
+      done_.back().front.reset();
     } else {
       split(cell);
     }
   }
 
-  void lookOnce(Cell cell) {
-    const IntervalGap gap = ask(cell.phase, 0, 0, 0, interest());
+  void lookOnce(Cell& cell) {
+    const IntervalGap gap = askAt(cell.phase, 0, interest(), *cell.front, cell.nearest);
     cell.lowerMm = std::max(0.0, gap.middleMm - 1e-9);
     cell.standing = gap.middleMm >= neededMm_  ? Standing::clear
                     : gap.middleMm <= kTouchMm ? Standing::clash
@@ -170,38 +209,58 @@ class Follower {
     const bool atEnds = widthOf(cell) <= kEndsWithin;
     if (gap.middleMm <= kTouchMm) {
       if (atEnds) return Standing::clash;
-      const bool through = cell.width() <= kClashPiece && gapAt(cell.phase, cell.low) <= kTouchMm &&
-                           gapAt(cell.phase, cell.high) <= kTouchMm;
+      const bool through = cell.width() <= kClashPiece && gapAt(cell, cell.low) <= kTouchMm &&
+                           gapAt(cell, cell.high) <= kTouchMm;
       return through ? std::optional(Standing::clash) : std::nullopt;
     }
     if (cell.lowerMm < kTouchMm) {
       if (!atEnds) return std::nullopt;
-      const bool rim = gapAt(cell.phase, cell.low) <= kTouchMm || gapAt(cell.phase, cell.high) <= kTouchMm;
+      const bool rim = gapAt(cell, cell.low) <= kTouchMm || gapAt(cell, cell.high) <= kTouchMm;
       return rim || widthOf(cell) <= kLeastWidth ? std::optional(Standing::clash) : std::nullopt;
     }
     if (gap.found && gap.upperMm < neededMm_) return Standing::tight;
     if (!atEnds) return std::nullopt;
-    const bool rim = gap.middleMm < neededMm_ || gapAt(cell.phase, cell.low) < neededMm_ ||
-                     gapAt(cell.phase, cell.high) < neededMm_;
+    const bool rim = gap.middleMm < neededMm_ || gapAt(cell, cell.low) < neededMm_ ||
+                     gapAt(cell, cell.high) < neededMm_;
     return rim || widthOf(cell) <= kLeastWidth ? std::optional(Standing::tight) : std::nullopt;
   }
 
   void split(const Cell& cell) {
-    next_.push_back({cell.phase, cell.low, cell.middle(), cell.lowerMm, cell.standing});
-    next_.push_back({cell.phase, cell.middle(), cell.high, cell.lowerMm, cell.standing});
+    for (const bool second : {false, true}) {
+      Cell half = cell;
+      (second ? half.low : half.high) = cell.middle();
+      next_.push_back(std::move(half));
+    }
   }
 
-  /// The bracket leaves the place of a flat minimum open; golden section closes in on it.
+  /// The bracket leaves the place of a flat minimum open. Golden section closes in on that of the
+  /// nearest two triangles; others that come nearer there take their place.
   void polish() {
     if (!found_ || bestMm_ <= 0 || question_.mattersBelowMm <= 0) return;
-    if (isConstant(bestPhase_) || bestPart_ <= 0 || bestPart_ >= 1) return;
-    const std::size_t phase = bestPhase_;
+    const Front whole = wholeFront();
+    for (int round = 0; round < kPolishRounds; ++round) {
+      if (isConstant(bestPhase_) || bestPart_ <= 0 || bestPart_ >= 1) return;
+      const double before = bestMm_;
+      const double part = nearestPart();
+      const TrianglePair pair = bestPair_;
+      askAt(bestPhase_, part, bestMm_, whole, pair);
+      if (bestMm_ > before - kPolishedMm) return;
+    }
+  }
+
+  /// Where, about the least gap's instant, its two triangles are nearest to each other.
+  double nearestPart() const {
     const double ratio = (std::sqrt(5.0) - 1) / 2;
     double low = std::max(0.0, bestPart_ - kPolishReach), high = std::min(1.0, bestPart_ + kPolishReach);
-    const auto gapOf = [&](double at) { return ask(phase, at, 0, 0, bestMm_ + 1.0).middleMm; };
+    const auto gapOf = [&](double part) {
+      const Pose X_AB = motionAt(bestPhase_, part).X_AB;
+      TriangleCorners onB = treeB_.triangles()[bestPair_.b];
+      for (Vector3d& corner : onB) corner = X_AB * corner;
+      return closestBetweenTriangles(treeA_.triangles()[bestPair_.a], onB).distanceMm;
+    };
     double left = high - ratio * (high - low), right = low + ratio * (high - low);
     double atLeft = gapOf(left), atRight = gapOf(right);
-    for (int i = 0; i < kPolishRounds; ++i) {
+    for (int i = 0; i < kGoldenRounds; ++i) {
       if (atLeft <= atRight) {
         high = right, right = left, atRight = atLeft;
         left = high - ratio * (high - low);
@@ -212,8 +271,10 @@ class Follower {
         atRight = gapOf(right);
       }
     }
+    return atLeft <= atRight ? left : right;
   }
   static constexpr double kPolishReach = 0.02;  ///< Of a phase.
+  static constexpr double kPolishedMm = 1e-7;
 
   Track finish() {
     Track track;
@@ -260,6 +321,7 @@ class Follower {
   bool found_ = false;
   std::size_t bestPhase_ = 0;
   double bestPart_ = 0;
+  TrianglePair bestPair_;
   LeastGap least_;
   std::uint64_t nodeTests_ = 0;
 };

@@ -9,19 +9,25 @@
 
 namespace swingroom {
 
-/// Binary tree of axis-aligned boxes over a mesh's triangles, in the mesh's own frame, mm. Fixed once built;
-/// const from any thread. Boxes are in double and hold their triangles exactly.
+/// Binary tree of oriented boxes over a mesh's triangles, in the mesh's own frame, mm. A box turned
+/// like its patch of surface is flat: patches that face each other are told apart long before their
+/// triangles are reached. Fixed once built; const from any thread. Boxes are in double and hold
+/// their triangles to rounding (1e-14 of the mesh's size).
 class BoundingTree {
  public:
   struct Node {
     Eigen::Vector3d centre;
-    Eigen::Vector3d half;   ///< Half extents, not negative.
-    double radius = 0;      ///< Of the ball about `centre` that holds the box.
+    double radius = 0;        ///< Of the ball about `centre` that holds the box.
+    Eigen::Vector3d half;     ///< Half extents along `axes`, not negative.
     std::uint32_t first = 0;  ///< Inner node: its left child, the right one follows. Leaf: first triangle.
     std::uint32_t count = 0;  ///< Leaf: number of triangles. 0: an inner node.
+    Eigen::Matrix3d axes;     ///< Columns: the box's unit axes, right-handed. The root's: identity.
 
     bool isLeaf() const { return count > 0; }
   };
+
+  /// Most triangles of a leaf.
+  static constexpr std::size_t kLeafTriangles = 4;
 
   /// Empty for a mesh without triangles.
   explicit BoundingTree(const TriangleMesh& mesh);

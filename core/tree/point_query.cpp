@@ -11,7 +11,8 @@ namespace {
 using Eigen::Vector3d;
 
 double distanceToBox(const BoundingTree::Node& node, const Vector3d& p) {
-  return ((p - node.centre).cwiseAbs() - node.half).cwiseMax(0.0).norm();
+  const Vector3d away = node.axes.transpose() * (p - node.centre);
+  return (away.cwiseAbs() - node.half).cwiseMax(0.0).norm();
 }
 
 enum class Hit { none, graze, fromFront, fromBack };
@@ -41,11 +42,17 @@ Hit hitTriangle(const Vector3d& p, const Vector3d& d, const TriangleCorners& t) 
 bool rayMeetsBox(const BoundingTree::Node& node, const Vector3d& p, const Vector3d& d) {
   double enter = 0, leave = std::numeric_limits<double>::infinity();
   const double slack = 1e-9 * (1 + node.radius);
+  const Vector3d origin = node.axes.transpose() * (p - node.centre);
+  const Vector3d direction = node.axes.transpose() * d;
   for (int i = 0; i < 3; ++i) {
-    const double low = (node.centre[i] - node.half[i] - slack - p[i]) / d[i];
-    const double high = (node.centre[i] + node.half[i] + slack - p[i]) / d[i];
-    enter = std::max(enter, std::min(low, high));
-    leave = std::min(leave, std::max(low, high));
+    const double low = -node.half[i] - slack - origin[i];
+    const double high = node.half[i] + slack - origin[i];
+    if (std::abs(direction[i]) < 1e-300) {  // 0 times infinity would be no number.
+      if (low > 0 || high < 0) return false;
+      continue;
+    }
+    enter = std::max(enter, std::min(low / direction[i], high / direction[i]));
+    leave = std::min(leave, std::max(low / direction[i], high / direction[i]));
   }
   return enter <= leave;
 }

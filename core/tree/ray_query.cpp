@@ -10,7 +10,7 @@ namespace {
 using Eigen::Vector3d;
 
 struct Ray {
-  Vector3d origin, direction, inverse;
+  Vector3d origin, direction;
 };
 
 /// Distance at which the ray enters the box, 0 from inside; infinite if it misses.
@@ -18,15 +18,17 @@ double entryOf(const BoundingTree::Node& node, const Ray& ray) {
   constexpr double kNever = std::numeric_limits<double>::infinity();
   double enter = 0, leave = kNever;
   const double slack = 1e-9 * (1 + node.radius);
+  const Vector3d origin = node.axes.transpose() * (ray.origin - node.centre);
+  const Vector3d direction = node.axes.transpose() * ray.direction;
   for (int i = 0; i < 3; ++i) {
-    const double low = node.centre[i] - node.half[i] - slack - ray.origin[i];
-    const double high = node.centre[i] + node.half[i] + slack - ray.origin[i];
-    if (ray.direction[i] == 0) {  // 0 times infinity would be no number.
+    const double low = -node.half[i] - slack - origin[i];
+    const double high = node.half[i] + slack - origin[i];
+    if (direction[i] == 0) {  // 0 times infinity would be no number.
       if (low > 0 || high < 0) return kNever;
       continue;
     }
-    enter = std::max(enter, std::min(low * ray.inverse[i], high * ray.inverse[i]));
-    leave = std::min(leave, std::max(low * ray.inverse[i], high * ray.inverse[i]));
+    enter = std::max(enter, std::min(low / direction[i], high / direction[i]));
+    leave = std::min(leave, std::max(low / direction[i], high / direction[i]));
   }
   return enter <= leave ? enter : kNever;
 }
@@ -55,7 +57,7 @@ double distanceTo(const TriangleCorners& t, const Ray& ray) {
 std::optional<RayHit> firstHit(const BoundingTree& tree, const Vector3d& origin,
                                const Vector3d& direction, double withinMm) {
   if (tree.empty()) return std::nullopt;
-  const Ray ray{origin, direction, direction.cwiseInverse()};
+  const Ray ray{origin, direction};
   std::optional<RayHit> best;
   double bestMm = withinMm;
   struct Entry {

@@ -1,0 +1,482 @@
+#include "core/sweep/box_lanes.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+
+// Lanes are set through references, since vectors as results have no fixed calling convention; the
+// compiler loses sight of that.
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wmaybe-uninitialized"
+
+namespace swingroom {
+namespace {
+
+using Node = BoundingTree::Node;
+
+// Vectors of the compiler's own: the same source for every instruction set, lane by lane the same
+// bytes. Everything is inlined into the two entries below, one of which may use wide registers.
+typedef double Lane __attribute__((vector_size(8 * kLanes)));
+typedef long long Mask __attribute__((vector_size(8 * kLanes)));
+#define INLINE __attribute__((always_inline)) inline
+
+struct Lane3 {
+  Lane x, y, z;
+};
+
+INLINE void spread(Lane& to, double value) { to = Lane{value, value, value, value}; }
+INLINE void spread(Lane3& to, const double* v) {
+  spread(to.x, v[0]);
+  spread(to.y, v[1]);
+  spread(to.z, v[2]);
+}
+INLINE void load(Lane& to, const double* from) { __builtin_memcpy(&to, from, sizeof(Lane)); }
+INLINE void store(const Lane& from, double* to) { __builtin_memcpy(to, &from, sizeof(Lane)); }
+
+INLINE void dot(Lane& to, const Lane3& a, const Lane3& b) { to = a.x * b.x + a.y * b.y + a.z * b.z; }
+INLINE void cross(Lane3& to, const Lane3& a, const Lane3& b) {
+  to = {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
+}
+INLINE void absolute(Lane& to, const Lane& v) { to = v < 0 ? -v : v; }
+INLINE void positive(Lane& to, const Lane& v) { to = v > 0 ? v : v - v; }
+INLINE void larger(Lane& to, const Lane& v) { to = v > to ? v : to; }
+INLINE void smaller(Lane& to, const Lane& v) { to = v < to ? v : to; }
+INLINE void root(Lane& to, const Lane& v) {
+  for (std::size_t i = 0; i < kLanes; ++i) to[i] = std::sqrt(v[i]);
+}
+INLINE bool any(const Mask& mask) { return (mask[0] | mask[1] | mask[2] | mask[3]) != 0; }
+
+/// R * v for a matrix by column.
+INLINE void turn(Lane3& to, const double* R, const Lane3& v) {
+  to = {R[0] * v.x + R[3] * v.y + R[6] * v.z, R[1] * v.x + R[4] * v.y + R[7] * v.z,
+        R[2] * v.x + R[5] * v.y + R[8] * v.z};
+}
+
+/// Rows of four numbers, one a lane, to four lanes.
+INLINE void transpose(Lane& a, Lane& b, Lane& c, Lane& d) {
+  const Lane ab0 = __builtin_shuffle(a, b, Mask{0, 4, 2, 6}), ab1 = __builtin_shuffle(a, b, Mask{1, 5, 3, 7});
+  const Lane cd0 = __builtin_shuffle(c, d, Mask{0, 4, 2, 6}), cd1 = __builtin_shuffle(c, d, Mask{1, 5, 3, 7});
+  a = __builtin_shuffle(ab0, cd0, Mask{0, 1, 4, 5});
+  b = __builtin_shuffle(ab1, cd1, Mask{0, 1, 4, 5});
+  c = __builtin_shuffle(ab0, cd0, Mask{2, 3, 6, 7});
+  d = __builtin_shuffle(ab1, cd1, Mask{2, 3, 6, 7});
+}
+/// Four numbers of each node, from the one at `offset` on.
+INLINE void gather(const std::array<const Node*, kLanes>& nodes, std::size_t offset, Lane& a, Lane& b, Lane& c,
+                   Lane& d) {
+  load(a, reinterpret_cast<const double*>(nodes[0]) + offset);
+  load(b, reinterpret_cast<const double*>(nodes[1]) + offset);
+  load(c, reinterpret_cast<const double*>(nodes[2]) + offset);
+  load(d, reinterpret_cast<const double*>(nodes[3]) + offset);
+  transpose(a, b, c, d);
+}
+
+/// Boxes lane by lane.
+struct Boxes {
+  Lane3 centre;
+  Lane radius;
+  Lane half[3];
+  Lane3 axes[3];
+};
+
+INLINE void gather(Boxes& boxes, const std::array<const Node*, kLanes>& nodes) {
+  static_assert(sizeof(Node) == 17 * sizeof(double) && offsetof(Node, half) == 4 * sizeof(double) &&
+                offsetof(Node, axes) == 8 * sizeof(double));
+  Lane ignored;
+  gather(nodes, 0, boxes.centre.x, boxes.centre.y, boxes.centre.z, boxes.radius);
+  gather(nodes, 4, boxes.half[0], boxes.half[1], boxes.half[2], ignored);
+  gather(nodes, 8, boxes.axes[0].x, boxes.axes[0].y, boxes.axes[0].z, boxes.axes[1].x);
+  gather(nodes, 12, boxes.axes[1].y, boxes.axes[1].z, boxes.axes[2].x, boxes.axes[2].y);
+  boxes.axes[2].z = Lane{nodes[0]->axes(2, 2), nodes[1]->axes(2, 2), nodes[2]->axes(2, 2), nodes[3]->axes(2, 2)};
+}
+
+/// How far, at most, the points of boxes depart from even motion along a direction, axis by axis.
+struct Bends {
+  Lane mm[kMostAxes];
+};
+
+INLINE void bendsOf(Bends& bends, const LaneMotion& motion, const Lane3& centre, const Lane& radius) {
+  Lane inner;
+  spread(inner, 0);
+  for (std::size_t i = motion.axes.size(); i-- > 0;) {
+    const LaneMotion::Axis& axis = motion.axes[i];
+    Lane speed;
+    spread(speed, axis.slideRateMm);
+    spread(bends.mm[i], 0);
+    if (axis.turnRateRad != 0) {
+      Lane3 point, direction, across;
+      spread(point, axis.point);
+      spread(direction, axis.direction);
+      const Lane3 arm{centre.x - point.x, centre.y - point.y, centre.z - point.z};
+      cross(across, arm, direction);
+      Lane squared, length;
+      dot(squared, across, across);
+      root(length, squared);
+      speed += axis.turnRateRad * (length + radius + motion.halfWidth * inner);
+      bends.mm[i] = 0.5 * motion.halfWidth * motion.halfWidth * axis.turnRateRad * (speed + 2 * inner);
+    }
+    inner += speed;
+  }
+}
+
+/// Of `bends`, along the unit direction n: acceleration is across the turning axis.
+INLINE void bendAlong(Lane& to, const LaneMotion& motion, const Bends& bends, const Lane3& n) {
+  spread(to, 0);
+  for (std::size_t i = 0; i < motion.axes.size(); ++i) {
+    const LaneMotion::Axis& axis = motion.axes[i];
+    if (axis.turnRateRad == 0) continue;
+    Lane3 direction, across;
+    spread(direction, axis.direction);
+    cross(across, n, direction);
+    Lane squared, share;
+    dot(squared, across, across);
+    root(share, squared);
+    share += axis.turnedBeforeRad;
+    share = share < 1 ? share : share - share + 1;
+    to += bends.mm[i] * share;
+  }
+}
+
+/// A velocity field's part along n: along + x.across.
+INLINE void project(Lane& along, Lane3& across, const LaneMotion& motion, const Lane3& n) {
+  Lane3 linear, angular;
+  spread(linear, motion.linear);
+  spread(angular, motion.angular);
+  dot(along, n, linear);
+  cross(across, n, angular);
+}
+
+/// What motion takes off a separation along n of boxes with these centres and axes in A.
+INLINE void lossOf(Lane& loss, const LaneMotion& motion, const Bends& bends, const Lane3& centre,
+                   const Lane3* axes, const Lane* half, const Lane3& n) {
+  Lane speed, part;
+  Lane3 across;
+  project(speed, across, motion, n);
+  dot(part, centre, across);
+  speed += part;
+  absolute(speed, speed);
+  for (int j = 0; j < 3; ++j) {
+    dot(part, axes[j], across);
+    absolute(part, part);
+    speed += part * half[j];
+  }
+  Lane bend;
+  bendAlong(bend, motion, bends, n);
+  loss = motion.halfWidth * speed + bend;
+}
+
+/// v less its part along `gone`; 0 if nothing is left.
+INLINE void without(Lane3& v, const Lane3& gone) {
+  Lane along, size, length;
+  dot(along, v, gone);
+  dot(size, gone, gone);
+  const Lane share = size > 0 ? along / size : size;
+  v = {v.x - share * gone.x, v.y - share * gone.y, v.z - share * gone.z};
+  dot(size, v, v);
+  root(length, size);
+  const Lane scale = length > 1e-6 ? 1 / length : length - length;
+  v = {v.x * scale, v.y * scale, v.z * scale};
+}
+
+INLINE void velocityAt(Lane3& to, const LaneMotion& motion, const Lane3& p) {
+  Lane3 linear, angular;
+  spread(linear, motion.linear);
+  spread(angular, motion.angular);
+  cross(to, angular, p);
+  to = {to.x + linear.x, to.y + linear.y, to.z + linear.z};
+}
+
+INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes>& nodesA,
+                  const std::array<const Node*, kLanes>& nodesB, double proveMm, LaneBounds& bounds) {
+  Boxes a, b;
+  gather(a, nodesA);
+  gather(b, nodesB);
+  Lane3 centre, axesB[3];
+  turn(centre, motion.R_AB, b.centre);
+  centre = {centre.x + motion.p_AB[0], centre.y + motion.p_AB[1], centre.z + motion.p_AB[2]};
+  for (int j = 0; j < 3; ++j) turn(axesB[j], motion.R_AB, b.axes[j]);
+  const Lane3 c{centre.x - a.centre.x, centre.y - a.centre.y, centre.z - a.centre.z};
+
+  // Along the axes of either box the other one's extent is known exactly.
+  Lane alongA[3], alongB[3], gapA[3], gapB[3];
+  for (int i = 0; i < 3; ++i) {
+    dot(alongA[i], a.axes[i], c);
+    dot(alongB[i], axesB[i], c);
+    absolute(gapA[i], alongA[i]);
+    absolute(gapB[i], alongB[i]);
+    gapA[i] -= a.half[i];
+    gapB[i] -= b.half[i];
+  }
+  for (int i = 0; i < 3; ++i) {
+    for (int j = 0; j < 3; ++j) {
+      Lane shared;
+      dot(shared, a.axes[i], axesB[j]);
+      absolute(shared, shared);
+      gapA[i] -= shared * b.half[j];
+      gapB[j] -= shared * a.half[i];
+    }
+  }
+  Lane zero, squaredA, squaredB;
+  spread(zero, 0);
+  squaredA = squaredB = zero;
+  for (int i = 0; i < 3; ++i) {
+    Lane beyond;
+    positive(beyond, gapA[i]);
+    squaredA += beyond * beyond;
+    positive(beyond, gapB[i]);
+    squaredB += beyond * beyond;
+  }
+  const Mask fromA = squaredA >= squaredB;
+  Lane gap;
+  root(gap, fromA ? squaredA : squaredB);
+  store(gap, bounds.gapMm.data());
+  if (!motion.moves) {
+    bounds.lowerMm = bounds.gapMm;
+    return;
+  }
+
+  Lane3 n{zero, zero, zero};
+  const Lane scale = gap > 0 ? 1 / gap : zero;
+  for (int i = 0; i < 3; ++i) {
+    Lane ofA, ofB;
+    positive(ofA, gapA[i]);
+    positive(ofB, gapB[i]);
+    ofA = alongA[i] < 0 ? -ofA : ofA;
+    ofB = alongB[i] < 0 ? -ofB : ofB;
+    const Lane weight = (fromA ? ofA : ofB) * scale;
+    n.x += weight * (fromA ? a.axes[i].x : axesB[i].x);
+    n.y += weight * (fromA ? a.axes[i].y : axesB[i].y);
+    n.z += weight * (fromA ? a.axes[i].z : axesB[i].z);
+  }
+  Bends bends;
+  bendsOf(bends, motion, centre, b.radius);
+  Lane lower, loss;
+  lossOf(loss, motion, bends, centre, axesB, b.half, n);
+  lower = gap - loss;
+
+  Lane prove;
+  spread(prove, proveMm);
+  // Faces that slide over each other do not move along their normals,
+  for (int i = 0; i < 3; ++i) {
+    if (any((lower < prove) & (gapA[i] >= prove))) {
+      lossOf(loss, motion, bends, centre, axesB, b.half, a.axes[i]);
+      larger(lower, gapA[i] - loss);
+    }
+    if (any((lower < prove) & (gapB[i] >= prove))) {
+      lossOf(loss, motion, bends, centre, axesB, b.half, axesB[i]);
+      larger(lower, gapB[i] - loss);
+    }
+  }
+  // and nothing moves along a direction across its velocity.
+  if (any((lower < prove) & (gap >= prove))) {
+    Lane3 velocity;
+    velocityAt(velocity, motion, centre);
+    without(n, velocity);
+    Lane apart, part;
+    dot(apart, n, c);
+    absolute(apart, apart);
+    for (int i = 0; i < 3; ++i) {
+      dot(part, n, a.axes[i]);
+      absolute(part, part);
+      apart -= part * a.half[i];
+      dot(part, n, axesB[i]);
+      absolute(part, part);
+      apart -= part * b.half[i];
+    }
+    if (any((lower < prove) & (apart >= prove))) {
+      lossOf(loss, motion, bends, centre, axesB, b.half, n);
+      larger(lower, apart - loss);
+    }
+  }
+  positive(lower, lower);
+  store(lower, bounds.lowerMm.data());
+}
+
+/// Separation of one triangle and four along n, and what is left of it over the interval.
+INLINE void along(Lane& apart, Lane& lower, const LaneMotion& motion, const Bends& bends,
+                  const Lane3* onA, const Lane3* onB, const Lane3& n, const Lane& prove) {
+  Lane lowA, highA, lowB, highB, at;
+  dot(lowA, n, onA[0]);
+  dot(lowB, n, onB[0]);
+  highA = lowA;
+  highB = lowB;
+  for (int k = 1; k < 3; ++k) {
+    dot(at, n, onA[k]);
+    smaller(lowA, at);
+    larger(highA, at);
+    dot(at, n, onB[k]);
+    smaller(lowB, at);
+    larger(highB, at);
+  }
+  Lane here = lowB - highA;
+  larger(here, lowA - highB);
+  larger(apart, here);
+  if (!motion.moves || !any((lower < prove) & (here >= prove))) return;
+  Lane base, fastest, speed, bend;
+  Lane3 across;
+  project(base, across, motion, n);
+  spread(fastest, 0);
+  for (int k = 0; k < 3; ++k) {
+    dot(speed, onB[k], across);
+    speed += base;
+    absolute(speed, speed);
+    larger(fastest, speed);
+  }
+  bendAlong(bend, motion, bends, n);
+  larger(lower, here - motion.halfWidth * fastest - bend);
+}
+
+INLINE void unit(Lane3& v) {
+  Lane size, length;
+  dot(size, v, v);
+  root(length, size);
+  const Lane scale = length > 0 ? 1 / length : length;
+  v = {v.x * scale, v.y * scale, v.z * scale};
+}
+
+INLINE void triangles(const LaneMotion& motion, const TriangleCorners& cornersA,
+                      const PlacedTriangles& placed, double proveMm, LaneBounds& bounds) {
+  Lane3 onA[3], onB[3], normalA, normalB;
+  for (std::size_t k = 0; k < 3; ++k) {
+    spread(onA[k], cornersA[k].data());
+    load(onB[k].x, placed.corner[k][0]);
+    load(onB[k].y, placed.corner[k][1]);
+    load(onB[k].z, placed.corner[k][2]);
+  }
+  load(normalB.x, placed.normal[0]);
+  load(normalB.y, placed.normal[1]);
+  load(normalB.z, placed.normal[2]);
+  Bends bends;
+  for (std::size_t i = 0; i < motion.axes.size(); ++i) spread(bends.mm[i], placed.bendMm[i]);
+  Lane apart, lower, prove;
+  spread(apart, 0);
+  spread(prove, proveMm);
+  lower = apart;
+  const Lane3 e1{onA[1].x - onA[0].x, onA[1].y - onA[0].y, onA[1].z - onA[0].z};
+  const Lane3 e2{onA[2].x - onA[0].x, onA[2].y - onA[0].y, onA[2].z - onA[0].z};
+  cross(normalA, e1, e2);
+  unit(normalA);
+  along(apart, lower, motion, bends, onA, onB, normalA, prove);
+  along(apart, lower, motion, bends, onA, onB, normalB, prove);
+  Lane3 between{onB[0].x - onA[0].x, onB[0].y - onA[0].y, onB[0].z - onA[0].z};
+  for (int k = 1; k < 3; ++k) {
+    between.x += onB[k].x - onA[k].x;
+    between.y += onB[k].y - onA[k].y;
+    between.z += onB[k].z - onA[k].z;
+  }
+  unit(between);
+  along(apart, lower, motion, bends, onA, onB, between, prove);
+  if (motion.moves && any(lower < prove)) {
+    Lane3 velocity, middle{(onB[0].x + onB[1].x + onB[2].x) / 3, (onB[0].y + onB[1].y + onB[2].y) / 3,
+                           (onB[0].z + onB[1].z + onB[2].z) / 3};
+    velocityAt(velocity, motion, middle);
+    without(between, velocity);
+    along(apart, lower, motion, bends, onA, onB, between, prove);
+  }
+  store(apart, bounds.gapMm.data());
+  store(motion.moves ? lower : apart, bounds.lowerMm.data());
+}
+
+#if defined(__x86_64__)
+#define WIDE __attribute__((target("avx2")))
+const bool kWide = __builtin_cpu_supports("avx2");
+#else
+#define WIDE
+const bool kWide = false;
+#endif
+
+WIDE void boxesWide(const LaneMotion& motion, const std::array<const Node*, kLanes>& a,
+                    const std::array<const Node*, kLanes>& b, double proveMm, LaneBounds& bounds) {
+  boxes(motion, a, b, proveMm, bounds);
+}
+void boxesPlain(const LaneMotion& motion, const std::array<const Node*, kLanes>& a,
+                const std::array<const Node*, kLanes>& b, double proveMm, LaneBounds& bounds) {
+  boxes(motion, a, b, proveMm, bounds);
+}
+WIDE void trianglesWide(const LaneMotion& motion, const TriangleCorners& onA, const PlacedTriangles& onB,
+                        double proveMm, LaneBounds& bounds) {
+  triangles(motion, onA, onB, proveMm, bounds);
+}
+void trianglesPlain(const LaneMotion& motion, const TriangleCorners& onA, const PlacedTriangles& onB,
+                    double proveMm, LaneBounds& bounds) {
+  triangles(motion, onA, onB, proveMm, bounds);
+}
+
+void copy(const Eigen::Vector3d& from, double* to) { std::copy(from.data(), from.data() + 3, to); }
+
+}  // namespace
+
+LaneMotion::LaneMotion(const MotionAtInstant& motion, double width) : halfWidth(width) {
+  const Eigen::Matrix3d R = motion.X_AB.linear();
+  std::copy(R.data(), R.data() + 9, R_AB);
+  copy(motion.X_AB.translation(), p_AB);
+  const TravelBounds travel(motion, width);
+  copy(travel.velocityAt(Eigen::Vector3d::Zero()), linear);
+  copy(travel.angular(), angular);
+  moves = !motion.axes.empty() && width > 0;
+  double turned = 0;
+  for (const MovingAxis& moving : motion.axes) {
+    Axis axis{};
+    copy(moving.point, axis.point);
+    copy(moving.direction, axis.direction);
+    axis.turnRateRad = std::abs(moving.turnRateRad);
+    axis.slideRateMm = std::abs(moving.slideRateMm);
+    axis.turnedBeforeRad = turned;
+    turned += width * axis.turnRateRad;
+    axes.push_back(axis);
+  }
+  if (axes.size() > kMostAxes) {
+    axes.resize(kMostAxes);
+    axes.front().turnRateRad = 1e100;  // Moves too fast to be proven anything of.
+  }
+}
+
+PlacedTriangles placeTriangles(const LaneMotion& motion, const BoundingTree& treeB, const Node& leafB) {
+  PlacedTriangles placed;
+  const Eigen::Map<const Eigen::Matrix3d> R_AB(motion.R_AB);
+  const Eigen::Map<const Eigen::Vector3d> p_AB(motion.p_AB);
+  for (std::size_t lane = 0; lane < kLanes; ++lane) {
+    const std::size_t t = leafB.first + std::min<std::size_t>(lane, leafB.count - 1);
+    TriangleCorners corners;
+    for (std::size_t k = 0; k < 3; ++k) {
+      corners[k] = R_AB * treeB.triangles()[t][k] + p_AB;
+      for (std::size_t x = 0; x < 3; ++x) placed.corner[k][x][lane] = corners[k][x];
+    }
+    const Eigen::Vector3d normal = (corners[1] - corners[0]).cross(corners[2] - corners[0]).normalized();
+    for (std::size_t x = 0; x < 3; ++x) placed.normal[x][lane] = normal[x];
+  }
+  if (motion.moves) {
+    const Eigen::Vector3d centre = R_AB * leafB.centre + p_AB;
+    double inner = 0;
+    for (std::size_t i = motion.axes.size(); i-- > 0;) {
+      const LaneMotion::Axis& axis = motion.axes[i];
+      double speed = axis.slideRateMm;
+      placed.bendMm[i] = 0;
+      if (axis.turnRateRad != 0) {
+        const Eigen::Map<const Eigen::Vector3d> point(axis.point), direction(axis.direction);
+        const double reach = (centre - point).cross(direction).norm() + leafB.radius + motion.halfWidth * inner;
+        speed += axis.turnRateRad * reach;
+        placed.bendMm[i] =
+            0.5 * motion.halfWidth * motion.halfWidth * axis.turnRateRad * (speed + 2 * inner);
+      }
+      inner += speed;
+    }
+  }
+  return placed;
+}
+
+void compareBoxes(const LaneMotion& motion, const std::array<const Node*, kLanes>& a,
+                  const std::array<const Node*, kLanes>& b, double proveMm, LaneBounds& bounds) {
+  (kWide ? boxesWide : boxesPlain)(motion, a, b, proveMm, bounds);
+}
+
+void compareTriangles(const LaneMotion& motion, const TriangleCorners& onA, const PlacedTriangles& onB,
+                      double proveMm, LaneBounds& bounds) {
+  (kWide ? trianglesWide : trianglesPlain)(motion, onA, onB, proveMm, bounds);
+}
+
+}  // namespace swingroom
+
+#undef INLINE
+#undef WIDE
+#pragma GCC diagnostic pop
