@@ -5,19 +5,38 @@
 
 namespace swingroom {
 
+using Eigen::Matrix3d;
 using Eigen::Vector3d;
+
+namespace {
+
+Matrix3d crossMatrix(const Vector3d& v) {
+  Matrix3d m;
+  m << 0, -v.z(), v.y(), v.z(), 0, -v.x(), -v.y(), v.x(), 0;
+  return m;
+}
+
+}  // namespace
 
 TravelBounds::TravelBounds(const MotionAtInstant& motion, double halfWidth)
     : axes_(motion.axes), halfWidth_(halfWidth) {
   double turned = 0;
   turnedBefore_.reserve(axes_.size());
+  Vector3d swing = Vector3d::Zero();  // Rate of the turn rate.
   for (const MovingAxis& axis : axes_) {
     const Vector3d turn = axis.turnRateRad * axis.direction;
+    // The joints so far carry this one's axis along.
+    const Vector3d tilt = angular_.cross(axis.direction);
+    const Vector3d carried = velocityAt(axis.point);
+    swing += axis.turnRateRad * tilt;
+    bendLinear_ += axis.slideRateMm * tilt - axis.turnRateRad * tilt.cross(axis.point) - turn.cross(carried);
     angular_ += turn;
     linear_ += axis.slideRateMm * axis.direction - turn.cross(axis.point);
     turnedBefore_.push_back(turned);
     turned += halfWidth * std::abs(axis.turnRateRad);
   }
+  bendLinear_ += angular_.cross(linear_);
+  bendTurn_ = crossMatrix(swing) + crossMatrix(angular_) * crossMatrix(angular_);
 }
 
 double TravelBounds::speedFrom(const MovingAxis& axis, const Vector3d& centre_A, double radius,
@@ -50,6 +69,35 @@ double TravelBounds::bendMm(const Vector3d& centre_A, double radius, const Vecto
 
 double TravelBounds::bendMm(const Vector3d& centre_A, double radius) const {
   return bend(centre_A, radius, [](std::size_t) { return 1.0; });
+}
+
+std::vector<double> TravelBounds::restsMm(const Vector3d& centre_A, double radius) const {
+  const std::size_t count = axes_.size();
+  std::vector<double> speeds(count), rests(count, 0);
+  double inner = 0;
+  for (std::size_t i = count; i-- > 0;) inner += speeds[i] = speedFrom(axes_[i], centre_A, radius, inner);
+  const double share = halfWidth_ * halfWidth_ * halfWidth_ / 6;
+  for (std::size_t i = 0; i < count; ++i) {
+    const double rate = std::abs(axes_[i].turnRateRad);
+    if (rate == 0) continue;
+    double sum = rate * speeds[i];
+    double between = 0;
+    for (std::size_t m = i + 1; m < count; ++m) {
+      const double rateOfM = std::abs(axes_[m].turnRateRad);
+      sum += speeds[m] * (3 * rate + 3 * rateOfM + 6 * between);
+      between += rateOfM;
+    }
+    rests[i] = share * rate * sum;
+  }
+  return rests;
+}
+
+double TravelBounds::restMm(const std::vector<double>& restsMm, const Vector3d& n) const {
+  double sum = 0;
+  for (std::size_t i = 0; i < restsMm.size(); ++i) {
+    if (restsMm[i] > 0) sum += restsMm[i] * std::min(1.0, n.cross(axes_[i].direction).norm() + turnedBefore_[i]);
+  }
+  return sum;
 }
 
 double TravelBounds::travelMm(const Vector3d& centre_A, double radius) const {

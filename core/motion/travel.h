@@ -14,6 +14,10 @@ namespace swingroom {
 /// at even rates, outermost first, w_i their turn rates and V_i bounds of the speed each adds,
 ///   |a.n| <= sum_i |w_i| p_i (V_i + 2 sum_{j>i} V_j),
 /// p_i bounding how far axis i is from being along n (acceleration w x v is across w).
+/// To third order, with its acceleration a(x) at the middle, affine in x,
+///   |n.(x(u) - x(m)) - (u - m) n.v(x) - (u - m)^2 n.a(x) / 2| <= j |u - m|^3 / 6,
+///   j = sum_i p_i |w_i| (|w_i| V_i + sum_{m>i} V_m (3 |w_i| + 3 |w_m| + 6 sum_{i<k<m} |w_k|)),
+/// since a derivative by joint values is a chain of crossings with the axes, outermost first.
 /// The idea to bound the motion and bisect time: Schwarzer, Saha, Latombe, IEEE T-RO 21(3), 2005.
 class TravelBounds {
  public:
@@ -29,11 +33,27 @@ class TravelBounds {
   };
   Projection projectOn(const Eigen::Vector3d& n) const { return {n.dot(linear_), n.cross(angular_)}; }
 
+  /// Acceleration per step squared, at the middle, of the point that is at `p_A` then.
+  Eigen::Vector3d accelerationAt(const Eigen::Vector3d& p_A) const { return bendLinear_ + bendTurn_ * p_A; }
+  /// n.a(x) = along + x.across for x in A's frame.
+  Projection bendOn(const Eigen::Vector3d& n) const { return {n.dot(bendLinear_), bendTurn_.transpose() * n}; }
+
+  const Eigen::Matrix3d& bendTurn() const { return bendTurn_; }
+
+  /// By axis i, what its share p_i = 1 makes of the third-order bound, j halfWidth^3 / 6, mm, for points
+  /// that at the middle are within `radius` of `centre_A`.
+  std::vector<double> restsMm(const Eigen::Vector3d& centre_A, double radius) const;
+  /// Their sum along `n`.
+  double restMm(const std::vector<double>& restsMm, const Eigen::Vector3d& n) const;
+
   /// Largest departure along `n` from even motion, mm, of any point of B that at the middle is within
   /// `radius` of `centre_A`: half the acceleration bound times halfWidth squared.
   double bendMm(const Eigen::Vector3d& centre_A, double radius, const Eigen::Vector3d& n) const;
   /// The same for every direction.
   double bendMm(const Eigen::Vector3d& centre_A, double radius) const;
+
+  /// How far axis i can turn off the way it lies at the middle, rad.
+  double turnedBefore(std::size_t i) const { return turnedBefore_[i]; }
 
   /// How far any such point gets from where it is at the middle, mm.
   double travelMm(const Eigen::Vector3d& centre_A, double radius) const;
@@ -53,6 +73,8 @@ class TravelBounds {
   double halfWidth_;
   Eigen::Vector3d linear_ = Eigen::Vector3d::Zero();
   Eigen::Vector3d angular_ = Eigen::Vector3d::Zero();
+  Eigen::Vector3d bendLinear_ = Eigen::Vector3d::Zero();
+  Eigen::Matrix3d bendTurn_ = Eigen::Matrix3d::Zero();
   std::vector<double> turnedBefore_;  ///< How far, rad, the joints outside axis i can turn it.
 };
 

@@ -90,41 +90,28 @@ INLINE void gather(Boxes& boxes, const std::array<const Node*, kLanes>& nodes) {
   boxes.axes[2].z = Lane{nodes[0]->axes(2, 2), nodes[1]->axes(2, 2), nodes[2]->axes(2, 2), nodes[3]->axes(2, 2)};
 }
 
-/// How far, at most, the points of boxes depart from even motion along a direction, axis by axis.
-struct Bends {
-  Lane mm[kMostAxes];
-};
-
-INLINE void bendsOf(Bends& bends, const LaneMotion& motion, const Lane3& centre, const Lane& radius) {
-  Lane inner;
-  spread(inner, 0);
-  for (std::size_t i = motion.axes.size(); i-- > 0;) {
-    const LaneMotion::Axis& axis = motion.axes[i];
-    Lane speed;
-    spread(speed, axis.slideRateMm);
-    spread(bends.mm[i], 0);
-    if (axis.turnRateRad != 0) {
-      Lane3 point, direction, across;
-      spread(point, axis.point);
-      spread(direction, axis.direction);
-      const Lane3 arm{centre.x - point.x, centre.y - point.y, centre.z - point.z};
-      cross(across, arm, direction);
-      Lane squared, length;
-      dot(squared, across, across);
-      root(length, squared);
-      speed += axis.turnRateRad * (length + radius + motion.halfWidth * inner);
-      bends.mm[i] = 0.5 * motion.halfWidth * motion.halfWidth * axis.turnRateRad * (speed + 2 * inner);
-    }
-    inner += speed;
-  }
+/// Greatest distances from the axis of a single hinge. Not asked for otherwise.
+INLINE void farthestFromAxis(Lane& to, const LaneMotion& motion, const Lane3& centre, const Lane& radius) {
+  spread(to, 0);
+  if (motion.restForEachMm == 0) return;
+  Lane3 point, direction, across;
+  spread(point, motion.axes[0].point);
+  spread(direction, motion.axes[0].direction);
+  const Lane3 arm{centre.x - point.x, centre.y - point.y, centre.z - point.z};
+  cross(across, arm, direction);
+  Lane squared;
+  dot(squared, across, across);
+  root(to, squared);
+  to += radius;
 }
 
-/// Of `bends`, along the unit direction n: acceleration is across the turning axis.
-INLINE void bendAlong(Lane& to, const LaneMotion& motion, const Bends& bends, const Lane3& n) {
+/// Third-order bound along the unit direction n. All change is across the turning axes.
+INLINE void restAlong(Lane& to, const LaneMotion& motion, const Lane& fromAxis, const Lane3& n) {
+  constexpr std::size_t kFew = 2;
+  spread(to, motion.restMm);
+  if (motion.axes.size() > kFew) return;
   spread(to, 0);
-  for (std::size_t i = 0; i < motion.axes.size(); ++i) {
-    const LaneMotion::Axis& axis = motion.axes[i];
-    if (axis.turnRateRad == 0) continue;
+  for (const LaneMotion::Axis& axis : motion.axes) {
     Lane3 direction, across;
     spread(direction, axis.direction);
     cross(across, n, direction);
@@ -133,12 +120,23 @@ INLINE void bendAlong(Lane& to, const LaneMotion& motion, const Bends& bends, co
     root(share, squared);
     share += axis.turnedBeforeRad;
     share = share < 1 ? share : share - share + 1;
-    to += bends.mm[i] * share;
+    Lane rest;
+    spread(rest, axis.restMm);
+    if (motion.restForEachMm > 0) smaller(rest, motion.restForEachMm * fromAxis);
+    to += rest * share;
   }
 }
 
-/// A velocity field's part along n: along + x.across.
-INLINE void project(Lane& along, Lane3& across, const LaneMotion& motion, const Lane3& n) {
+/// An affine field's part along n: along + x.across.
+INLINE void project(Lane& along, Lane3& across, const double* linear, const double* byPlace, const Lane3& n) {
+  Lane3 constant;
+  spread(constant, linear);
+  dot(along, n, constant);
+  across = {byPlace[0] * n.x + byPlace[1] * n.y + byPlace[2] * n.z,
+            byPlace[3] * n.x + byPlace[4] * n.y + byPlace[5] * n.z,
+            byPlace[6] * n.x + byPlace[7] * n.y + byPlace[8] * n.z};
+}
+INLINE void projectVelocity(Lane& along, Lane3& across, const LaneMotion& motion, const Lane3& n) {
   Lane3 linear, angular;
   spread(linear, motion.linear);
   spread(angular, motion.angular);
@@ -146,23 +144,44 @@ INLINE void project(Lane& along, Lane3& across, const LaneMotion& motion, const 
   cross(across, n, angular);
 }
 
-/// What motion takes off a separation along n of boxes with these centres and axes in A.
-INLINE void lossOf(Lane& loss, const LaneMotion& motion, const Bends& bends, const Lane3& centre,
+/// The most that -u speed + u^2 bend / 2 takes off for u up to halfWidth, without the third order.
+INLINE void takenOff(Lane& to, const LaneMotion& motion, const Lane& speed, const Lane& bend) {
+  const double h = motion.halfWidth;
+  const Lane toTheEnd = h * speed - 0.5 * h * h * bend;
+  const Mask turnsBack = (bend > 0) & (speed < h * bend);
+  const Lane safe = turnsBack ? bend : bend - bend + 1;
+  to = turnsBack ? 0.5 * speed * speed / safe : toTheEnd;
+}
+
+/// What motion takes off a separation along n (unit, from A to B) of boxes with these centres and axes in A.
+INLINE void lossOf(Lane& loss, const LaneMotion& motion, const Lane& fromAxis, const Lane3& centre,
                    const Lane3* axes, const Lane* half, const Lane3& n) {
-  Lane speed, part;
-  Lane3 across;
-  project(speed, across, motion, n);
+  Lane speed, bend, part;
+  Lane3 across, bendAcross;
+  projectVelocity(speed, across, motion, n);
+  project(bend, bendAcross, motion.bendLinear, motion.bendTurn, n);
   dot(part, centre, across);
   speed += part;
   absolute(speed, speed);
+  dot(part, centre, bendAcross);
+  bend += part;
   for (int j = 0; j < 3; ++j) {
     dot(part, axes[j], across);
     absolute(part, part);
     speed += part * half[j];
+    dot(part, axes[j], bendAcross);
+    absolute(part, part);
+    bend -= part * half[j];
   }
-  Lane bend;
-  bendAlong(bend, motion, bends, n);
-  loss = motion.halfWidth * speed + bend;
+  takenOff(loss, motion, speed, bend);
+  restAlong(part, motion, fromAxis, n);
+  loss += part;
+}
+
+/// v or -v, by the sign.
+INLINE void turnTowards(Lane3& v, const Lane& sign) {
+  const Mask back = sign < 0;
+  v = {back ? -v.x : v.x, back ? -v.y : v.y, back ? -v.z : v.z};
 }
 
 /// v less its part along `gone`; 0 if nothing is left.
@@ -248,10 +267,9 @@ INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes
     n.y += weight * (fromA ? a.axes[i].y : axesB[i].y);
     n.z += weight * (fromA ? a.axes[i].z : axesB[i].z);
   }
-  Bends bends;
-  bendsOf(bends, motion, centre, b.radius);
-  Lane lower, loss;
-  lossOf(loss, motion, bends, centre, axesB, b.half, n);
+  Lane lower, loss, fromAxis;
+  farthestFromAxis(fromAxis, motion, centre, b.radius);
+  lossOf(loss, motion, fromAxis, centre, axesB, b.half, n);
   lower = gap - loss;
 
   Lane prove;
@@ -259,11 +277,15 @@ INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes
   // Faces that slide over each other do not move along their normals,
   for (int i = 0; i < 3; ++i) {
     if (any((lower < prove) & (gapA[i] >= prove))) {
-      lossOf(loss, motion, bends, centre, axesB, b.half, a.axes[i]);
+      Lane3 towards = a.axes[i];
+      turnTowards(towards, alongA[i]);
+      lossOf(loss, motion, fromAxis, centre, axesB, b.half, towards);
       larger(lower, gapA[i] - loss);
     }
     if (any((lower < prove) & (gapB[i] >= prove))) {
-      lossOf(loss, motion, bends, centre, axesB, b.half, axesB[i]);
+      Lane3 towards = axesB[i];
+      turnTowards(towards, alongB[i]);
+      lossOf(loss, motion, fromAxis, centre, axesB, b.half, towards);
       larger(lower, gapB[i] - loss);
     }
   }
@@ -274,6 +296,7 @@ INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes
     without(n, velocity);
     Lane apart, part;
     dot(apart, n, c);
+    turnTowards(n, apart);
     absolute(apart, apart);
     for (int i = 0; i < 3; ++i) {
       dot(part, n, a.axes[i]);
@@ -284,7 +307,7 @@ INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes
       apart -= part * b.half[i];
     }
     if (any((lower < prove) & (apart >= prove))) {
-      lossOf(loss, motion, bends, centre, axesB, b.half, n);
+      lossOf(loss, motion, fromAxis, centre, axesB, b.half, n);
       larger(lower, apart - loss);
     }
   }
@@ -293,37 +316,48 @@ INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes
 }
 
 /// Separation of one triangle and four along n, and what is left of it over the interval.
-INLINE void along(Lane& apart, Lane& lower, const LaneMotion& motion, const Bends& bends,
-                  const Lane3* onA, const Lane3* onB, const Lane3& n, const Lane& prove) {
-  Lane lowA, highA, lowB, highB, at;
+INLINE void along(Lane& apart, Lane& lower, const LaneMotion& motion, const Lane& fromAxis, const Lane3* onA,
+                  const Lane3* onB, Lane3 n, const Lane& prove) {
+  Lane lowA, highA, lowB, highB, at, ofB[3];
   dot(lowA, n, onA[0]);
-  dot(lowB, n, onB[0]);
   highA = lowA;
-  highB = lowB;
+  dot(ofB[0], n, onB[0]);
+  lowB = highB = ofB[0];
   for (int k = 1; k < 3; ++k) {
     dot(at, n, onA[k]);
     smaller(lowA, at);
     larger(highA, at);
-    dot(at, n, onB[k]);
-    smaller(lowB, at);
-    larger(highB, at);
+    dot(ofB[k], n, onB[k]);
+    smaller(lowB, ofB[k]);
+    larger(highB, ofB[k]);
   }
-  Lane here = lowB - highA;
-  larger(here, lowA - highB);
+  const Lane ahead = lowB - highA, behind = lowA - highB;
+  Lane here = ahead;
+  larger(here, behind);
   larger(apart, here);
   if (!motion.moves || !any((lower < prove) & (here >= prove))) return;
-  Lane base, fastest, speed, bend;
-  Lane3 across;
-  project(base, across, motion, n);
-  spread(fastest, 0);
+  const Mask back = behind > ahead;
+  n = {back ? -n.x : n.x, back ? -n.y : n.y, back ? -n.z : n.z};
+  Lane base, bendBase, left;
+  Lane3 across, bendAcross;
+  projectVelocity(base, across, motion, n);
+  project(bendBase, bendAcross, motion.bendLinear, motion.bendTurn, n);
+  // At any instant the separation is least at a corner.
   for (int k = 0; k < 3; ++k) {
+    Lane speed, bend, loss;
     dot(speed, onB[k], across);
     speed += base;
     absolute(speed, speed);
-    larger(fastest, speed);
+    dot(bend, onB[k], bendAcross);
+    bend += bendBase;
+    takenOff(loss, motion, speed, bend);
+    const Lane cornerLeft = (back ? lowA - ofB[k] : ofB[k] - highA) - loss;
+    if (k == 0) left = cornerLeft;
+    smaller(left, cornerLeft);
   }
-  bendAlong(bend, motion, bends, n);
-  larger(lower, here - motion.halfWidth * fastest - bend);
+  Lane rest;
+  restAlong(rest, motion, fromAxis, n);
+  larger(lower, left - rest);
 }
 
 INLINE void unit(Lane3& v) {
@@ -346,9 +380,8 @@ INLINE void triangles(const LaneMotion& motion, const TriangleCorners& cornersA,
   load(normalB.x, placed.normal[0]);
   load(normalB.y, placed.normal[1]);
   load(normalB.z, placed.normal[2]);
-  Bends bends;
-  for (std::size_t i = 0; i < motion.axes.size(); ++i) spread(bends.mm[i], placed.bendMm[i]);
-  Lane apart, lower, prove;
+  Lane apart, lower, prove, fromAxis;
+  spread(fromAxis, placed.fromAxisMm);
   spread(apart, 0);
   spread(prove, proveMm);
   lower = apart;
@@ -356,8 +389,8 @@ INLINE void triangles(const LaneMotion& motion, const TriangleCorners& cornersA,
   const Lane3 e2{onA[2].x - onA[0].x, onA[2].y - onA[0].y, onA[2].z - onA[0].z};
   cross(normalA, e1, e2);
   unit(normalA);
-  along(apart, lower, motion, bends, onA, onB, normalA, prove);
-  along(apart, lower, motion, bends, onA, onB, normalB, prove);
+  along(apart, lower, motion, fromAxis, onA, onB, normalA, prove);
+  along(apart, lower, motion, fromAxis, onA, onB, normalB, prove);
   Lane3 between{onB[0].x - onA[0].x, onB[0].y - onA[0].y, onB[0].z - onA[0].z};
   for (int k = 1; k < 3; ++k) {
     between.x += onB[k].x - onA[k].x;
@@ -365,13 +398,13 @@ INLINE void triangles(const LaneMotion& motion, const TriangleCorners& cornersA,
     between.z += onB[k].z - onA[k].z;
   }
   unit(between);
-  along(apart, lower, motion, bends, onA, onB, between, prove);
+  along(apart, lower, motion, fromAxis, onA, onB, between, prove);
   if (motion.moves && any(lower < prove)) {
     Lane3 velocity, middle{(onB[0].x + onB[1].x + onB[2].x) / 3, (onB[0].y + onB[1].y + onB[2].y) / 3,
                            (onB[0].z + onB[1].z + onB[2].z) / 3};
     velocityAt(velocity, motion, middle);
     without(between, velocity);
-    along(apart, lower, motion, bends, onA, onB, between, prove);
+    along(apart, lower, motion, fromAxis, onA, onB, between, prove);
   }
   store(apart, bounds.gapMm.data());
   store(motion.moves ? lower : apart, bounds.lowerMm.data());
@@ -406,29 +439,30 @@ void copy(const Eigen::Vector3d& from, double* to) { std::copy(from.data(), from
 
 }  // namespace
 
-LaneMotion::LaneMotion(const MotionAtInstant& motion, double width) : halfWidth(width) {
+LaneMotion::LaneMotion(const MotionAtInstant& motion, double width, const Node& wholeB) : halfWidth(width) {
   const Eigen::Matrix3d R = motion.X_AB.linear();
   std::copy(R.data(), R.data() + 9, R_AB);
   copy(motion.X_AB.translation(), p_AB);
   const TravelBounds travel(motion, width);
   copy(travel.velocityAt(Eigen::Vector3d::Zero()), linear);
   copy(travel.angular(), angular);
+  copy(travel.accelerationAt(Eigen::Vector3d::Zero()), bendLinear);
+  std::copy(travel.bendTurn().data(), travel.bendTurn().data() + 9, bendTurn);
   moves = !motion.axes.empty() && width > 0;
-  double turned = 0;
-  for (const MovingAxis& moving : motion.axes) {
+  restMm = restForEachMm = 0;
+  if (!moves) return;
+  const std::vector<double> rests = travel.restsMm(motion.X_AB * wholeB.centre, wholeB.radius);
+  for (std::size_t i = 0; i < motion.axes.size(); ++i) {
+    if (rests[i] == 0) continue;
     Axis axis{};
-    copy(moving.point, axis.point);
-    copy(moving.direction, axis.direction);
-    axis.turnRateRad = std::abs(moving.turnRateRad);
-    axis.slideRateMm = std::abs(moving.slideRateMm);
-    axis.turnedBeforeRad = turned;
-    turned += width * axis.turnRateRad;
+    copy(motion.axes[i].point, axis.point);
+    copy(motion.axes[i].direction, axis.direction);
+    axis.turnedBeforeRad = travel.turnedBefore(i);
+    axis.restMm = rests[i];
+    restMm += rests[i];
     axes.push_back(axis);
   }
-  if (axes.size() > kMostAxes) {
-    axes.resize(kMostAxes);
-    axes.front().turnRateRad = 1e100;  // Moves too fast to be proven anything of.
-  }
+  if (motion.axes.size() == 1) restForEachMm = std::pow(width * std::abs(motion.axes[0].turnRateRad), 3) / 6;
 }
 
 PlacedTriangles placeTriangles(const LaneMotion& motion, const BoundingTree& treeB, const Node& leafB) {
@@ -445,22 +479,10 @@ PlacedTriangles placeTriangles(const LaneMotion& motion, const BoundingTree& tre
     const Eigen::Vector3d normal = (corners[1] - corners[0]).cross(corners[2] - corners[0]).normalized();
     for (std::size_t x = 0; x < 3; ++x) placed.normal[x][lane] = normal[x];
   }
-  if (motion.moves) {
+  if (motion.restForEachMm > 0) {
+    const Eigen::Map<const Eigen::Vector3d> point(motion.axes[0].point), direction(motion.axes[0].direction);
     const Eigen::Vector3d centre = R_AB * leafB.centre + p_AB;
-    double inner = 0;
-    for (std::size_t i = motion.axes.size(); i-- > 0;) {
-      const LaneMotion::Axis& axis = motion.axes[i];
-      double speed = axis.slideRateMm;
-      placed.bendMm[i] = 0;
-      if (axis.turnRateRad != 0) {
-        const Eigen::Map<const Eigen::Vector3d> point(axis.point), direction(axis.direction);
-        const double reach = (centre - point).cross(direction).norm() + leafB.radius + motion.halfWidth * inner;
-        speed += axis.turnRateRad * reach;
-        placed.bendMm[i] =
-            0.5 * motion.halfWidth * motion.halfWidth * axis.turnRateRad * (speed + 2 * inner);
-      }
-      inner += speed;
-    }
+    placed.fromAxisMm = (centre - point).cross(direction).norm() + leafB.radius;
   }
   return placed;
 }

@@ -11,25 +11,29 @@ namespace swingroom {
 
 /// How many pairs are compared at once.
 constexpr std::size_t kLanes = 4;
-/// Joints between two parts that may move at once; with more nothing is proven of the pair.
-constexpr std::size_t kMostAxes = 64;
 
-/// An interval of a motion as plain numbers, for `compareBoxes` and `compareTriangles`; the same
-/// bounds as `TravelBounds`. Frames and units as there; matrices by column.
+/// An interval of a motion as plain numbers, for `compareBoxes` and `compareTriangles`: the third-order
+/// bounds of `TravelBounds`. Frames and units as there; matrices by column.
 struct LaneMotion {
-  LaneMotion(const MotionAtInstant& motion, double halfWidth);
+  /// @param wholeB  Holds every point of B that is asked about.
+  LaneMotion(const MotionAtInstant& motion, double halfWidth, const BoundingTree::Node& wholeB);
 
+  /// One that turns.
   struct Axis {
     double point[3], direction[3];
-    double turnRateRad, slideRateMm;  ///< Sizes, not negative.
-    double turnedBeforeRad;           ///< How far the joints outside it can turn it.
+    double turnedBeforeRad;  ///< How far the joints outside it can turn it.
+    double restMm;           ///< Its share of the third-order bound.
   };
 
   double R_AB[9], p_AB[3];
-  double linear[3], angular[3];  ///< Of B against A at the middle; per step.
+  double linear[3], angular[3];       ///< Velocity of B's points against A at the middle; per step.
+  double bendLinear[3], bendTurn[9];  ///< Their acceleration.
   double halfWidth;
   bool moves;
-  std::vector<Axis> axes;  ///< From A outwards.
+  std::vector<Axis> axes;
+  double restMm;  ///< Of all axes, whatever the direction.
+  /// One hinge alone: the third-order bound is this much for each mm from the axis.
+  double restForEachMm;
 };
 
 /// What is proven of some pairs. Lengths in mm; 0: nothing.
@@ -49,8 +53,7 @@ void compareBoxes(const LaneMotion& motion, const std::array<const BoundingTree:
 struct PlacedTriangles {
   alignas(32) double corner[3][3][kLanes];  ///< By corner, coordinate, lane.
   alignas(32) double normal[3][kLanes];     ///< Unit; 0 for a triangle without area.
-  /// By axis of the motion: bound of the departure from even motion along a direction across it, mm.
-  std::array<double, kMostAxes> bendMm;
+  double fromAxisMm = 0;                    ///< How far, at most, they are from a single hinge's axis.
 };
 
 /// The leaf's triangles; lanes beyond them repeat the last one.

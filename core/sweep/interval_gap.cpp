@@ -52,13 +52,14 @@ class Descent {
           double halfWidth, const FrontQuestion& question, Front* left)
       : treeA_(treeA),
         treeB_(treeB),
-        lanes_(motion, halfWidth),
+        lanes_(motion, halfWidth, treeB.root()),
         travel_(motion, halfWidth),
         R_AB_(motion.X_AB.linear()),
         p_AB_(motion.X_AB.translation()),
         question_(question),
         left_(left),
         nearest_(question.findBelowMm) {
+    if (lanes_.moves) rests_ = travel_.restsMm(inA(treeB.root().centre), treeB.root().radius);
     margin_ = 1e-9 * (1 + treeA.root().radius + treeB.root().radius + p_AB_.norm() * 1e-3);
     setGoals();
   }
@@ -262,15 +263,21 @@ class Descent {
     const double endA = std::max({direction.dot(onA[0]), direction.dot(onA[1]), direction.dot(onA[2])});
     const double startB = std::min({direction.dot(onB[0]), direction.dot(onB[1]), direction.dot(onB[2])});
     if (startB - endA < goals_.workMm) return 0;
-    const auto projection = travel_.projectOn(direction);
-    double speed = 0;
+    const auto velocity = travel_.projectOn(direction);
+    const auto bend = travel_.bendOn(direction);
+    double left = kInfinite;
     for (const Vector3d& corner : onB) {
-      speed = std::max(speed, std::abs(projection.along + corner.dot(projection.across)));
+      const double speed = std::abs(velocity.along + corner.dot(velocity.across));
+      const double turn = bend.along + corner.dot(bend.across);
+      left = std::min(left, direction.dot(corner) - endA - takenOff(speed, turn));
     }
-    const Vector3d centre = (onB[0] + onB[1] + onB[2]) / 3;
-    const double radius = std::sqrt(std::max(
-        {(onB[0] - centre).squaredNorm(), (onB[1] - centre).squaredNorm(), (onB[2] - centre).squaredNorm()}));
-    return startB - endA - travel_.halfWidth() * speed - travel_.bendMm(centre, radius, direction) - margin_;
+    return left - travel_.restMm(rests_, direction) - margin_;
+  }
+
+  /// The most that -u speed + u^2 bend / 2 takes off for u up to the half width.
+  double takenOff(double speed, double bend) const {
+    const double h = travel_.halfWidth();
+    return bend > 0 && speed < h * bend ? 0.5 * speed * speed / bend : h * speed - 0.5 * h * h * bend;
   }
 
   void finish(double provenMm, double settledBefore) {
@@ -300,6 +307,7 @@ class Descent {
   Vector3d p_AB_;
   const FrontQuestion& question_;
   Front* left_;
+  std::vector<double> rests_;
   double margin_ = 0;
   Goals goals_;
 
@@ -327,7 +335,7 @@ double wholeBoxesApart(const BoundingTree& treeA, const BoundingTree& treeB, con
   a.fill(&treeA.root());
   b.fill(&treeB.root());
   LaneBounds bounds;
-  compareBoxes(LaneMotion(motion, halfWidth), a, b, 0, bounds);
+  compareBoxes(LaneMotion(motion, halfWidth, treeB.root()), a, b, 0, bounds);
   return bounds.lowerMm[0] - 1e-9 * (1 + a[0]->radius + b[0]->radius + bounds.gapMm[0]);
 }
 
