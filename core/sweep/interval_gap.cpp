@@ -16,6 +16,7 @@ using Node = BoundingTree::Node;
 constexpr int kMostSplits = 8;
 /// Boxes smaller than this share of what motion takes off their gap are left to shorter intervals.
 constexpr double kTimeFirst = 1.0;
+constexpr double kRingsOffMm = 1e-8;  ///< Lines that count as one may be off each other by less.
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
 float roundedDown(double value) {
@@ -88,6 +89,11 @@ class Descent {
   Vector3d inA(const Vector3d& p_B) const { return R_AB_ * p_B + p_AB_; }
   TriangleCorners inA(const TriangleCorners& t) const { return {inA(t[0]), inA(t[1]), inA(t[2])}; }
 
+  /// Nearer points than this are looked for at the middle.
+  double sought() const {
+    return nearest_ < question_.enoughMm ? 0 : nearest_ - std::min(question_.slackMm, 0.05 * nearest_);
+  }
+
   void setGoals() { goals_ = goalsOf(question_, result_.found ? nearest_ : kInfinite); }
 
   void tryHint(const TrianglePair& pair) {
@@ -121,6 +127,7 @@ class Descent {
     for (std::size_t lane = 0; lane < count; ++lane) {
       items[lane] = {pairs[lane].a, pairs[lane].b, bounds.gapMm[lane] - margin_,
                      std::max(0.0, bounds.lowerMm[lane] - margin_)};
+      if (question_.revolvedA && items[lane].lowerMm < goals_.settleMm) useRings(items[lane]);
     }
     // The nearest is looked at first.
     std::sort(items.begin(), items.begin() + static_cast<std::ptrdiff_t>(count),
@@ -130,9 +137,18 @@ class Descent {
     }
   }
 
+  void useRings(Item& item) const {
+    const double gapMm = ringGapMm(question_.revolvedA->ofNode(item.a), question_.revolvedB->ofNode(item.b));
+    item.lowerMm = std::max(item.lowerMm, gapMm - kRingsOffMm);
+    item.gapMm = std::max(item.gapMm, gapMm - kRingsOffMm);
+  }
+
   /// Settles a pair, or leaves it for the halves, if no more has to be known of it here.
   bool dismiss(const Item& item) {
-    if (item.gapMm < nearest_) return false;  // May be what is nearest at the middle.
+    // What is proven as far as asked takes no part in the middle either: it would tell nothing new.
+    const bool proven = proving_ && left_ && item.lowerMm >= goals_.workMm;
+    if (!proven && item.gapMm < sought()) return false;
+    if (proven) unsearched_ = std::min(unsearched_, item.lowerMm);
     if (!proving_) return true;
     if (item.lowerMm >= goals_.settleMm) {
       settled_ = std::min(settled_, item.lowerMm);
@@ -181,12 +197,13 @@ class Descent {
       result_.nodeTests += b.count;
       for (std::uint32_t lane = 0; lane < b.count; ++lane) {
         const double apart = bounds.gapMm[lane] - margin_;
-        double lower = std::max(0.0, bounds.lowerMm[lane] - margin_);
+        double lower = std::max(item.lowerMm, bounds.lowerMm[lane] - margin_);
         const bool enough = !proving_ || lower >= goals_.workMm;
-        if (apart < nearest_ || (!enough && apart < goals_.workMm)) {
+        if ((apart < sought() && !(enough && left_)) || (!enough && apart < goals_.workMm)) {
           lower = std::max(lower, compare(onA, placedTriangle(placed, lane), {i, b.first + lane}));
         }
         if (!proving_) continue;
+        if (left_ && lower >= goals_.workMm) unsearched_ = std::min(unsearched_, lower);
         if (lower < goals_.settleMm && !left_) proving_ = false;
         leafLower = std::min(leafLower, lower);
       }
@@ -195,7 +212,7 @@ class Descent {
     if (leafLower >= goals_.settleMm) {
       settled_ = std::min(settled_, leafLower);
     } else {
-      leave({item.a, item.b, 0, std::max(leafLower, item.lowerMm)});
+      leave({item.a, item.b, 0, leafLower});
     }
   }
 
@@ -215,9 +232,27 @@ class Descent {
     if (!lanes_.moves) return closest.distanceMm - margin_;
     double lower = lowerAlong((closest.onB - closest.onA) / closest.distanceMm, onA, onB);
     if (lower < goals_.workMm && closest.distanceMm >= goals_.workMm) {
+      lower = std::max(lower, lowerAcrossVelocity(onA, onB));
+    }
+    if (lower < goals_.workMm && closest.distanceMm >= goals_.workMm) {
       lower = std::max(lower, lowerBySplitting(onA, onB, kMostSplits));
     }
     return std::max(0.0, lower);
+  }
+
+  /// What slides past keeps its distance along the direction that is nearest as seen along the velocity.
+  double lowerAcrossVelocity(const TriangleCorners& onA, const TriangleCorners& onB) const {
+    const Vector3d velocity = travel_.velocityAt((onB[0] + onB[1] + onB[2]) / 3);
+    const double speed = velocity.norm();
+    if (speed == 0) return 0;
+    const auto flat = [&, along = Vector3d(velocity / speed)](const TriangleCorners& t) {
+      TriangleCorners flattened = t;
+      for (Vector3d& corner : flattened) corner -= corner.dot(along) * along;
+      return flattened;
+    };
+    const ClosestPoints closest = closestBetweenTriangles(flat(onA), flat(onB));
+    if (closest.distanceMm < goals_.workMm) return 0;
+    return lowerAlong((closest.onB - closest.onA) / closest.distanceMm, onA, onB);
   }
 
   /// The far end of a long triangle may move much along a direction in which the near end keeps its distance:
@@ -284,7 +319,9 @@ class Descent {
     result_.middleMm = nearest_;
     // Not proven as far as asked; what the whole part can travel still holds.
     const Node& root = treeB_.root();
-    const double middleMm = std::min(nearest_, settledBefore);
+    const bool searched = nearest_ >= question_.enoughMm;
+    const double middleMm =
+        searched ? std::min({nearest_ - question_.slackMm, settledBefore, unsearched_}) : 0;
     const double byTravel = middleMm - travel_.travelMm(inA(root.centre), root.radius) - margin_;
     result_.lowerMm = std::max({0.0, byTravel, proving_ ? provenMm : 0.0});
     if (result_.found) result_.upperMm = nearest_ + upperGrowth();
@@ -315,6 +352,7 @@ class Descent {
   double nearest_;
   double settled_ = kInfinite;    ///< Least of what is done with.
   double unsettled_ = kInfinite;  ///< Least of what is left.
+  double unsearched_ = kInfinite; ///< Least of what was not searched for the middle.
   bool proving_ = true;
   IntervalGap result_;
 };
@@ -363,10 +401,11 @@ IntervalGap advanceFront(const BoundingTree& treeA, const BoundingTree& treeB, c
 }
 
 IntervalGap gapWithin(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
-                      double findBelowMm, const Front& front, const std::optional<TrianglePair>& hint) {
+                      const FrontQuestion& question, const Front& front) {
   FrontQuestion asked;
-  asked.findBelowMm = findBelowMm;
-  asked.hint = hint;
+  asked.findBelowMm = question.findBelowMm;
+  asked.slackMm = question.slackMm;
+  asked.hint = question.hint;
   return Descent(treeA, treeB, motion, 0, asked, nullptr).run(front);
 }
 

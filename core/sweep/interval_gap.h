@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/motion/travel.h"
+#include "core/sweep/revolved.h"
 #include "core/tree/bounding_tree.h"
 
 namespace swingroom {
@@ -79,7 +80,14 @@ struct FrontQuestion {
   double mattersBelowMm = 0;
   double bracketMm = 0;
   double bestMm = std::numeric_limits<double>::infinity();
+  /// Points that are nearer at the middle by less than this (and than a twentieth) are not looked for.
+  double slackMm = 0;
+  /// Once the middle is known to be below this, it need not be searched for nearer points.
+  double enoughMm = 0;
   std::optional<TrianglePair> hint;  ///< Probably near each other.
+  /// Both, if the whole motion is a turn about one line: rings about it.
+  const RevolvedTree* revolvedA = nullptr;
+  const RevolvedTree* revolvedB = nullptr;
 };
 
 /// As `intervalGap`, from a front; what is not proven comes out in `left` for the halves.
@@ -88,7 +96,8 @@ IntervalGap advanceFront(const BoundingTree& treeA, const BoundingTree& treeB, c
                          double halfWidth, const FrontQuestion& question, const Front& front, Front& left);
 
 /// Gap at one instant of the front's interval, if below `findBelowMm` and not of a settled pair.
+/// Nothing is proven of other instants: of the question `findBelowMm`, `slackMm` and `hint` count.
 IntervalGap gapWithin(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
-                      double findBelowMm, const Front& front, const std::optional<TrianglePair>& hint);
+                      const FrontQuestion& question, const Front& front);
 
 }  // namespace swingroom

@@ -92,6 +92,9 @@ class Follower {
     return std::max({std::min(bestMm_, matters), neededMm_, 2 * kTouchMm});
   }
 
+  /// Nearer by less than this makes no difference to the bracket.
+  double slackMm() const { return 0.05 * bracketMm_; }
+
   MotionAtInstant motionAt(std::size_t phase, double part) const {
     const MotionAtInstant motion = phases_[phase].motion->at(part);
     return swapped_ ? seenFromB(motion) : motion;
@@ -117,7 +120,11 @@ class Follower {
 
   IntervalGap askAt(std::size_t phase, double part, double findBelowMm, const Front& front,
                     const std::optional<TrianglePair>& hint) {
-    const IntervalGap gap = gapWithin(treeA_, treeB_, motionAt(phase, part), findBelowMm, front, hint);
+    FrontQuestion question;
+    question.findBelowMm = findBelowMm;
+    question.slackMm = slackMm();
+    question.hint = hint;
+    const IntervalGap gap = gapWithin(treeA_, treeB_, motionAt(phase, part), question, front);
     note(gap, phase, part);
     return gap;
   }
@@ -177,12 +184,17 @@ class Follower {
     if (bracketing()) question.mattersBelowMm = question_.mattersBelowMm;
     question.bracketMm = bracketMm_;
     question.bestMm = found_ ? bestMm_ : std::numeric_limits<double>::infinity();
+    question.slackMm = slackMm();
     question.hint = cell.nearest;
+    // The bracket holds here already: all that is open is the standing.
+    if (cell.lowerMm >= std::max(kTouchMm, bracketGoal())) question.enoughMm = neededMm_;
+    useRings(question, cell.phase);
     auto left = std::make_shared<Front>();
     const IntervalGap gap = advanceFront(treeA_, treeB_, motionAt(cell.phase, cell.middle()), cell.width() / 2,
                                          question, *cell.front, *left);
     note(gap, cell.phase, cell.middle());
     if (gap.found) cell.nearest = gap.nearest;
+    if (getenv("DBG")) fprintf(stderr, "cell ph %zu [%.5f %.5f] front %zu -> %zu tests %lu settled %.4f lower %.5f middle %.5f found %d best %.5f goal %.4f needed %.3f st %d\n", cell.phase, cell.low, cell.high, cell.front->pairs.size(), left->pairs.size(), (unsigned long)gap.nodeTests, left->settledMm, gap.lowerMm, gap.middleMm, gap.found, bestMm_, bracketGoal(), question.neededMm, cell.standing?(int)*cell.standing:-1);
     cell.front = std::move(left);
     cell.lowerMm = std::max(cell.lowerMm, gap.lowerMm);
     if (!cell.standing) cell.standing = judge(cell, gap);
@@ -193,6 +205,22 @@ class Follower {
     } else {
       split(cell);
     }
+  }
+
+  /// Coaxial parts stay where they are as bodies of revolution.
+  void useRings(FrontQuestion& question, std::size_t phase) {
+    const auto [known, isNew] = rings_.try_emplace(phase);
+    if (isNew) {
+      const MotionAtInstant motion = motionAt(phase, 0.5);
+      if (const auto line = turningLine(motion)) {
+        const Pose X_BA = motion.X_AB.inverse();
+        known->second.first.emplace(treeA_, *line);
+        known->second.second.emplace(treeB_, AxisLine{X_BA * line->point, X_BA.linear() * line->direction});
+      }
+    }
+    if (!known->second.first) return;
+    question.revolvedA = &*known->second.first;
+    question.revolvedB = &*known->second.second;
   }
 
   void lookOnce(Cell& cell) {
@@ -317,6 +345,8 @@ class Follower {
   std::vector<Cell> done_;
   std::vector<Cell> next_;
   std::map<std::pair<std::size_t, double>, double> gaps_;
+  /// By phase: both surfaces turned round the line about which they turn, if there is one.
+  std::map<std::size_t, std::pair<std::optional<RevolvedTree>, std::optional<RevolvedTree>>> rings_;
   double bestMm_ = std::numeric_limits<double>::infinity();
   bool found_ = false;
   std::size_t bestPhase_ = 0;
