@@ -104,8 +104,8 @@ Mechanism figureOf16(std::size_t trianglesEach) {
   FigureMaker figure(trianglesEach);
   figure.addMiddle({"torso", {0, 0, 64}, {13, 8, 13}, 2, "", kHinge, kOrigin, kX, {}});
   figure.addMiddle({"chest",
-                    {0, 11.2, 64},
-                    {13, 2, 12.6},
+                    {0, 11, 64},
+                    {13, 1.75, 12.6},
                     1,
                     "torso",
                     kHinge,
@@ -120,7 +120,7 @@ Mechanism figureOf16(std::size_t trianglesEach) {
                     kBall,
                     {0, 0, 78},
                     kZ,
-                    {{5, 5, 14.5}, {-8.5, 8, -8}, {-0.5, 4.5, -9}, {5.5, 1.5, 2}}});
+                    {{4, 4, 12}, {-7, 6.5, -6.5}, {-0.5, 3.5, -7}, {4.5, 1.5, 2}}});
   figure.addMiddle({"pelvis",
                     {0, 1, 43.5},
                     {13, 9.5, 6.5},
