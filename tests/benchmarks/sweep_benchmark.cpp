@@ -28,6 +28,7 @@ struct Row {
   std::size_t parts = 0, pairs = 0, triangles = 0;
   double buildSeconds = 0, checkSeconds = 0, depthsSeconds = 0;
   std::uint64_t nodeTests = 0;
+  std::size_t unproven = 0;  ///< Given up: then times of ours are no times of a proof.
   std::optional<PlainTimes> plain;
 };
 
@@ -84,6 +85,7 @@ Row measure(const SweepSet& set, const Words& words) {
           0,
           0,
           0,
+          0,
           {}};
   std::printf("\n%s: %zu parts of %zu triangles, %zu pairs (plain %zu), %zu way%s\n",
               set.name.c_str(), row.parts, row.triangles, row.pairs, set.plainPairs.size(),
@@ -101,6 +103,7 @@ Row measure(const SweepSet& set, const Words& words) {
     if (words.perPair) printPairs(set, times);
     if (depths) continue;
     row.nodeTests = times.nodeTests();
+    row.unproven = times.countOf(Verdict::unproven);
     row.buildSeconds = built.seconds;
     printVerdicts(times);
   }
@@ -125,6 +128,10 @@ void printTable(const std::vector<Row>& rows) {
                 plain.coldSeconds, plain.warmSeconds, row.checkSeconds, row.depthsSeconds,
                 1e-6 * static_cast<double>(row.nodeTests), plain.coldSeconds / row.checkSeconds,
                 plain.coldSeconds / row.depthsSeconds, plain.warmSeconds / row.checkSeconds);
+    if (row.unproven > 0) {
+      std::printf("  ^ %zu pairs were given up at the budget: no ratios of a whole check\n",
+                  row.unproven);
+    }
   }
 }
 
