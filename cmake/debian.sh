@@ -1,9 +1,9 @@
 #!/bin/sh
-# From a bare Debian 12 to a running program: sh cmake/debian.sh try | test | pictures | bench | deep
+# From a bare Debian 12 to a running program: sh cmake/debian.sh try | test | pictures | bench [sweep] | deep
 #   try       installs what is missing, builds the program, checks the harbour tug, opens the window on it
 #   test      the same without opening it, then all tests; sanitizers on core
 #   pictures  pictures of the window into build/pictures, to be looked at
-#   bench     tables of speed
+#   bench     tables of speed; bench sweep: only those of the check, no display needed
 #   deep      what takes longer: thread sanitizer, clang-tidy, long random suites
 set -eu
 cd "$(dirname "$0")/.."
@@ -61,6 +61,9 @@ case "${1:-}" in
   bench)
     install_packages libbenchmark-dev
     cmake --preset release -DSWINGROOM_BENCHMARKS=ON >/dev/null
+    cmake --build --preset release --target sweep_benchmark
+    build/release/bin/sweep_benchmark
+    [ "${2:-}" = sweep ] && exit
     cmake --build --preset release --target window_benchmark viewport_benchmark
     on_display build/release/bin/window_benchmark
     on_display build/release/bin/viewport_benchmark

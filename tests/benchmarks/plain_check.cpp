@@ -88,7 +88,8 @@ class PlainRun {
     return posesOf(set_.assembly, configurationAt(set_.assembly, way, instant));
   }
 
-  /// Cold at step `step`, warm at the one after: so that a run of some instants costs as in a full one.
+  /// Cold at step `step`, warm at the one after: so that a run of some instants costs as in a full
+  /// one.
   void lookAt(const Sequence& way, int step, double scale) {
     const std::vector<Pose> here = posesAt(way, step), next = posesAt(way, step + 1);
     for (const auto& [a, b] : set_.plainPairs) {
@@ -108,7 +109,8 @@ class PlainRun {
     const Witness witness{before.nearest_points[0], X_AB.inverse() * before.nearest_points[1]};
     const CpuWatch warm;
     // Where surfaces meet FCL's points mean nothing: the next query starts cold.
-    const double below = gapMm <= 0 ? kAnyMm : (witness.onA - X_AB_next * witness.onB).norm() + kAboveMm;
+    const double below =
+        gapMm <= 0 ? kAnyMm : (witness.onA - X_AB_next * witness.onB).norm() + kAboveMm;
     query.ask(X_AB_next, true, below);
     times_.warmSeconds += warm.seconds() * scale;
   }

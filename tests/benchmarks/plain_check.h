@@ -8,9 +8,9 @@ namespace swingroom::bench {
 
 struct PlainTimes {
   double buildSeconds = 0;
-  double coldSeconds = 0;  ///< Of all 720 instants, scaled from those measured.
-  double warmSeconds = 0;  ///< The same with each query told the gap of the instant before.
-  int measured = 0;        ///< Instants of 720.
+  double coldSeconds = 0;   ///< Of all 720 instants, scaled from those measured.
+  double warmSeconds = 0;   ///< The same with each query told the gap of the instant before.
+  int measured = 0;         ///< Instants of 720.
   std::size_t meeting = 0;  ///< Pairs seen to touch or cross at one of them.
 };
 

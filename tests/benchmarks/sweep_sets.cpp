@@ -40,14 +40,14 @@ Pairs pairsOf(const Assembly& assembly, Joined joined) {
 
 SweepSet setFrom(const std::string& name, const Mechanism& mechanism, Joined joined,
                  int plainInstants) {
-  SweepSet set{name, mechanism.assembly(), mechanism.modes(), {mechanism.sequence()}, {}, {},
-               plainInstants};
+  SweepSet set{name, mechanism.assembly(), mechanism.modes(), {mechanism.sequence()}, {},
+               {},   plainInstants};
   set.ourPairs = set.plainPairs = pairsOf(set.assembly, joined);
   return set;
 }
 
 SweepSet setFrom(const std::string& name, LoadedAssembly loaded, int plainInstants) {
-  SweepSet set{name, std::move(loaded.assembly), std::move(loaded.modes), {}, {}, {},
+  SweepSet set{name,         std::move(loaded.assembly), std::move(loaded.modes), {}, {}, {},
                plainInstants};
   set.ways = waysToCheck(set.modes, loaded.sequences);
   set.ourPairs = pairsOf(set.assembly, Joined::counted);
@@ -74,6 +74,7 @@ TriangleMesh drilledBlock(double radius, double half, std::size_t triangles) {
 
 SweepSet telescope() {
   Mechanism tubes;
+  tubes.parts().requiredGapMm = 0.25;
   constexpr double kWallMm = 1.5, kClearanceMm = 0.3;
   double outer = 15;
   std::vector<std::pair<JointId, JointValue>> pulled, halfBack;
@@ -96,11 +97,21 @@ SweepSet telescope() {
   return setFrom("telescope", tubes, Joined::counted, 40);
 }
 
-SweepSet figureSet16() { return setOf16(10'000); }
-SweepSet figureSet40() { return setOf40(50'000); }
-SweepSet roundPin() { return roundPinSet(10'000); }
-SweepSet eccentricPin() { return eccentricPinSet(10'000); }
-SweepSet arm() { return setFrom("arm", real::loadArm(), 180); }
+SweepSet figureSet16() {
+  return setOf16(10'000);
+}
+SweepSet figureSet40() {
+  return setOf40(50'000);
+}
+SweepSet roundPin() {
+  return roundPinSet(10'000);
+}
+SweepSet eccentricPin() {
+  return eccentricPinSet(10'000);
+}
+SweepSet arm() {
+  return setFrom("arm", real::loadArm(), 180);
+}
 
 }  // namespace
 
@@ -115,16 +126,17 @@ SweepSet setOf40(std::size_t trianglesEach) {
 }
 
 SweepSet crawlerSet(std::size_t parts, std::size_t trianglesEach) {
-  return setFrom(std::to_string(parts) + " parts", crawlerOf(parts, trianglesEach),
-                 Joined::leftOut, 40);
+  return setFrom(std::to_string(parts) + " parts", crawlerOf(parts, trianglesEach), Joined::leftOut,
+                 40);
 }
 
 SweepSet roundPinSet(std::size_t trianglesEach) {
   constexpr double kHoleMm = 4, kClearanceMm = 0.2;
   Mechanism pin;
+  pin.parts().requiredGapMm = 0.15;
   const PartId block = pin.addPart("block", drilledBlock(kHoleMm, 10, trianglesEach));
-  const PartId part = pin.addPart("pin", turnedPin(kHoleMm - kClearanceMm, -3, 15,
-                                                   sidesFor(trianglesEach), trianglesEach));
+  const PartId part = pin.addPart(
+      "pin", turnedPin(kHoleMm - kClearanceMm, -3, 15, sidesFor(trianglesEach), trianglesEach));
   pin.addStep(pin.addHinge(part, block, kOrigin, kZ), deg(270));
   return setFrom("round_pin", pin, Joined::counted, 40);
 }
@@ -146,8 +158,9 @@ SweepSet eccentricPinSet(std::size_t trianglesEach) {
 }
 
 SweepSet tugSet() {
-  auto loaded = loadAssembly(SWINGROOM_SOURCE "/sample_assemblies/harbour_tug/harbour_tug.swing.json",
-                             MeshReader::besideThisProgram(), defaultThreads());
+  auto loaded =
+      loadAssembly(SWINGROOM_SOURCE "/sample_assemblies/harbour_tug/harbour_tug.swing.json",
+                   MeshReader::besideThisProgram(), defaultThreads());
   if (!loaded) throw std::runtime_error(toText(loaded.problems().front()));
   return setFrom("tug", std::move(*loaded), 60);
 }

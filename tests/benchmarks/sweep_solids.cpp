@@ -75,8 +75,8 @@ class GridSurface {
     }
   }
   std::uint32_t indexOf(const Eigen::Vector3i& point) {
-    const auto [found, isNew] = indices_.try_emplace(
-        std::array{point[0], point[1], point[2]}, static_cast<std::uint32_t>(points_.size()));
+    const auto [found, isNew] = indices_.try_emplace(std::array{point[0], point[1], point[2]},
+                                                     static_cast<std::uint32_t>(points_.size()));
     if (isNew) points_.push_back(point);
     return found->second;
   }
@@ -104,7 +104,8 @@ std::vector<TurnedCorner> splitOutline(const std::vector<TurnedCorner>& outline,
 
 double lengthOf(const std::vector<TurnedCorner>& outline, bool closed) {
   double length = closed ? (outline.front() - outline.back()).norm() : 0;
-  for (std::size_t i = 0; i + 1 < outline.size(); ++i) length += (outline[i + 1] - outline[i]).norm();
+  for (std::size_t i = 0; i + 1 < outline.size(); ++i)
+    length += (outline[i + 1] - outline[i]).norm();
   return length;
 }
 
@@ -157,8 +158,8 @@ TriangleMesh bumpyBlock(const Vector3d& half, double edgeRadius, std::size_t tri
   return mesh;
 }
 
-TriangleMesh turnedRing(const std::vector<TurnedCorner>& outline, int around,
-                        std::size_t triangles, const RadiusAt& radiusAt) {
+TriangleMesh turnedRing(const std::vector<TurnedCorner>& outline, int around, std::size_t triangles,
+                        const RadiusAt& radiusAt) {
   const double rings = static_cast<double>(triangles) / (2.0 * around);
   return turned(splitOutline(outline, lengthOf(outline, true) / rings, true), around, true,
                 radiusAt);

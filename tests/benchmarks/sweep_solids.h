@@ -13,7 +13,7 @@ namespace swingroom::bench {
 /// parts do. The same for the same arguments, whatever `triangles`.
 struct Bumps {
   std::uint64_t seed = 0;
-  double heightMm = 0.35;  ///< About the farthest from the block's face.
+  double heightMm = 0.25;  ///< About the farthest from the block's face.
 };
 TriangleMesh bumpyBlock(const Eigen::Vector3d& half, double edgeRadius, std::size_t triangles,
                         const Bumps& bumps);
@@ -24,8 +24,8 @@ using TurnedCorner = Eigen::Vector2d;
 /// What stands at an angle about the axis in place of the round radius.
 using RadiusAt = std::function<double(double radius, double angle)>;
 
-/// A closed ring-like outline, counter-clockwise in (radius, z), turned about z. Its edges are split
-/// so that about `triangles` triangles of equal sides come out.
+/// A closed ring-like outline, counter-clockwise in (radius, z), turned about z. Its edges are
+/// split so that about `triangles` triangles of equal sides come out.
 /// @param radiusAt  Changes the round shape: a square outside, a flat.
 TriangleMesh turnedRing(const std::vector<TurnedCorner>& outline, int around, std::size_t triangles,
                         const RadiusAt& radiusAt = {});

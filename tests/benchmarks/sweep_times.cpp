@@ -58,7 +58,8 @@ CheckTimes timeCheck(const SweepSet& set, const AssemblyGeometry& geometry, cons
     PairTime& time = times.pairs[i];
     time.way = i / pairs.size();
     const CpuWatch watch;
-    time.result = checkPair(set.assembly, set.modes, set.ways[time.way], geometry, a, b, settings, monitor);
+    time.result =
+        checkPair(set.assembly, set.modes, set.ways[time.way], geometry, a, b, settings, monitor);
     time.seconds = watch.seconds();
   });
   times.seconds = settings.threads > 1 ? wall.seconds() : cpu.seconds();
