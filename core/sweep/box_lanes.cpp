@@ -206,7 +206,7 @@ INLINE void velocityAt(Lane3& to, const LaneMotion& motion, const Lane3& p) {
 }
 
 INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes>& nodesA,
-                  const std::array<const Node*, kLanes>& nodesB, double proveMm, LaneBounds& bounds) {
+                  const std::array<const Node*, kLanes>& nodesB, const LaneGoals& goals, LaneBounds& bounds) {
   Boxes a, b;
   gather(a, nodesA);
   gather(b, nodesB);
@@ -272,17 +272,18 @@ INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes
   lossOf(loss, motion, fromAxis, centre, axesB, b.half, n);
   lower = gap - loss;
 
-  Lane prove;
-  spread(prove, proveMm);
+  Lane prove, least;
+  spread(prove, goals.settleMm);
+  spread(least, goals.leastMm);
   // Faces that slide over each other do not move along their normals,
   for (int i = 0; i < 3; ++i) {
-    if (any((lower < prove) & (gapA[i] >= prove))) {
+    if (any((lower < prove) & (gapA[i] >= least))) {
       Lane3 towards = a.axes[i];
       turnTowards(towards, alongA[i]);
       lossOf(loss, motion, fromAxis, centre, axesB, b.half, towards);
       larger(lower, gapA[i] - loss);
     }
-    if (any((lower < prove) & (gapB[i] >= prove))) {
+    if (any((lower < prove) & (gapB[i] >= least))) {
       Lane3 towards = axesB[i];
       turnTowards(towards, alongB[i]);
       lossOf(loss, motion, fromAxis, centre, axesB, b.half, towards);
@@ -290,7 +291,7 @@ INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes
     }
   }
   // and nothing moves along a direction across its velocity.
-  if (any((lower < prove) & (gap >= prove))) {
+  if (any((lower < prove) & (gap >= least))) {
     Lane3 velocity;
     velocityAt(velocity, motion, centre);
     without(n, velocity);
@@ -306,7 +307,7 @@ INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes
       absolute(part, part);
       apart -= part * b.half[i];
     }
-    if (any((lower < prove) & (apart >= prove))) {
+    if (any((lower < prove) & (apart >= least))) {
       lossOf(loss, motion, fromAxis, centre, axesB, b.half, n);
       larger(lower, apart - loss);
     }
@@ -317,7 +318,8 @@ INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes
 
 /// Separation of one triangle and four along n, and what is left of it over the interval.
 INLINE void along(Lane& apart, Lane& lower, const LaneMotion& motion, const Lane& fromAxis, const Lane3* onA,
-                  const Lane3* onB, Lane3 n, const Lane& prove) {
+                  const Lane3* onB, Lane3 n, const Lane& prove,
+                  const Lane& least) {
   Lane lowA, highA, lowB, highB, at, ofB[3];
   dot(lowA, n, onA[0]);
   highA = lowA;
@@ -335,7 +337,7 @@ INLINE void along(Lane& apart, Lane& lower, const LaneMotion& motion, const Lane
   Lane here = ahead;
   larger(here, behind);
   larger(apart, here);
-  if (!motion.moves || !any((lower < prove) & (here >= prove))) return;
+  if (!motion.moves || !any((lower < prove) & (here >= least))) return;
   const Mask back = behind > ahead;
   n = {back ? -n.x : n.x, back ? -n.y : n.y, back ? -n.z : n.z};
   Lane base, bendBase, left;
@@ -369,7 +371,7 @@ INLINE void unit(Lane3& v) {
 }
 
 INLINE void triangles(const LaneMotion& motion, const TriangleCorners& cornersA,
-                      const PlacedTriangles& placed, double proveMm, LaneBounds& bounds) {
+                      const PlacedTriangles& placed, const LaneGoals& goals, LaneBounds& bounds) {
   Lane3 onA[3], onB[3], normalA, normalB;
   for (std::size_t k = 0; k < 3; ++k) {
     spread(onA[k], cornersA[k].data());
@@ -380,17 +382,18 @@ INLINE void triangles(const LaneMotion& motion, const TriangleCorners& cornersA,
   load(normalB.x, placed.normal[0]);
   load(normalB.y, placed.normal[1]);
   load(normalB.z, placed.normal[2]);
-  Lane apart, lower, prove, fromAxis;
+  Lane apart, lower, prove, least, fromAxis;
   spread(fromAxis, placed.fromAxisMm);
   spread(apart, 0);
-  spread(prove, proveMm);
+  spread(prove, goals.settleMm);
+  spread(least, goals.leastMm);
   lower = apart;
   const Lane3 e1{onA[1].x - onA[0].x, onA[1].y - onA[0].y, onA[1].z - onA[0].z};
   const Lane3 e2{onA[2].x - onA[0].x, onA[2].y - onA[0].y, onA[2].z - onA[0].z};
   cross(normalA, e1, e2);
   unit(normalA);
-  along(apart, lower, motion, fromAxis, onA, onB, normalA, prove);
-  along(apart, lower, motion, fromAxis, onA, onB, normalB, prove);
+  along(apart, lower, motion, fromAxis, onA, onB, normalA, prove, least);
+  along(apart, lower, motion, fromAxis, onA, onB, normalB, prove, least);
   Lane3 between{onB[0].x - onA[0].x, onB[0].y - onA[0].y, onB[0].z - onA[0].z};
   for (int k = 1; k < 3; ++k) {
     between.x += onB[k].x - onA[k].x;
@@ -398,13 +401,13 @@ INLINE void triangles(const LaneMotion& motion, const TriangleCorners& cornersA,
     between.z += onB[k].z - onA[k].z;
   }
   unit(between);
-  along(apart, lower, motion, fromAxis, onA, onB, between, prove);
+  along(apart, lower, motion, fromAxis, onA, onB, between, prove, least);
   if (motion.moves && any(lower < prove)) {
     Lane3 velocity, middle{(onB[0].x + onB[1].x + onB[2].x) / 3, (onB[0].y + onB[1].y + onB[2].y) / 3,
                            (onB[0].z + onB[1].z + onB[2].z) / 3};
     velocityAt(velocity, motion, middle);
     without(between, velocity);
-    along(apart, lower, motion, fromAxis, onA, onB, between, prove);
+    along(apart, lower, motion, fromAxis, onA, onB, between, prove, least);
   }
   store(apart, bounds.gapMm.data());
   store(motion.moves ? lower : apart, bounds.lowerMm.data());
@@ -419,20 +422,20 @@ const bool kWide = false;
 #endif
 
 WIDE void boxesWide(const LaneMotion& motion, const std::array<const Node*, kLanes>& a,
-                    const std::array<const Node*, kLanes>& b, double proveMm, LaneBounds& bounds) {
-  boxes(motion, a, b, proveMm, bounds);
+                    const std::array<const Node*, kLanes>& b, const LaneGoals& goals, LaneBounds& bounds) {
+  boxes(motion, a, b, goals, bounds);
 }
 void boxesPlain(const LaneMotion& motion, const std::array<const Node*, kLanes>& a,
-                const std::array<const Node*, kLanes>& b, double proveMm, LaneBounds& bounds) {
-  boxes(motion, a, b, proveMm, bounds);
+                const std::array<const Node*, kLanes>& b, const LaneGoals& goals, LaneBounds& bounds) {
+  boxes(motion, a, b, goals, bounds);
 }
 WIDE void trianglesWide(const LaneMotion& motion, const TriangleCorners& onA, const PlacedTriangles& onB,
-                        double proveMm, LaneBounds& bounds) {
-  triangles(motion, onA, onB, proveMm, bounds);
+                        const LaneGoals& goals, LaneBounds& bounds) {
+  triangles(motion, onA, onB, goals, bounds);
 }
 void trianglesPlain(const LaneMotion& motion, const TriangleCorners& onA, const PlacedTriangles& onB,
-                    double proveMm, LaneBounds& bounds) {
-  triangles(motion, onA, onB, proveMm, bounds);
+                    const LaneGoals& goals, LaneBounds& bounds) {
+  triangles(motion, onA, onB, goals, bounds);
 }
 
 void copy(const Eigen::Vector3d& from, double* to) { std::copy(from.data(), from.data() + 3, to); }
@@ -488,13 +491,13 @@ PlacedTriangles placeTriangles(const LaneMotion& motion, const BoundingTree& tre
 }
 
 void compareBoxes(const LaneMotion& motion, const std::array<const Node*, kLanes>& a,
-                  const std::array<const Node*, kLanes>& b, double proveMm, LaneBounds& bounds) {
-  (kWide ? boxesWide : boxesPlain)(motion, a, b, proveMm, bounds);
+                  const std::array<const Node*, kLanes>& b, const LaneGoals& goals, LaneBounds& bounds) {
+  (kWide ? boxesWide : boxesPlain)(motion, a, b, goals, bounds);
 }
 
 void compareTriangles(const LaneMotion& motion, const TriangleCorners& onA, const PlacedTriangles& onB,
-                      double proveMm, LaneBounds& bounds) {
-  (kWide ? trianglesWide : trianglesPlain)(motion, onA, onB, proveMm, bounds);
+                      const LaneGoals& goals, LaneBounds& bounds) {
+  (kWide ? trianglesWide : trianglesPlain)(motion, onA, onB, goals, bounds);
 }
 
 }  // namespace swingroom

@@ -42,11 +42,16 @@ struct LaneBounds {
   std::array<double, kLanes> lowerMm;  ///< At every instant of the interval.
 };
 
+/// A further direction is tried for pairs that are not proven to `settleMm`, unless it would not even prove
+/// `leastMm`.
+struct LaneGoals {
+  double settleMm = 0, leastMm = 0;
+};
+
 /// Compares boxes in pairs. Rounding (about 1e-13 of the coordinates) is the caller's to allow for.
-/// @param proveMm  Another direction is tried where `lowerMm` would be below this.
 /// The same bytes whatever instructions the processor has.
 void compareBoxes(const LaneMotion& motion, const std::array<const BoundingTree::Node*, kLanes>& a,
-                  const std::array<const BoundingTree::Node*, kLanes>& b, double proveMm,
+                  const std::array<const BoundingTree::Node*, kLanes>& b, const LaneGoals& goals,
                   LaneBounds& bounds);
 
 /// Up to four triangles of B, placed in A's frame at the middle, as numbers lane by lane.
@@ -63,6 +68,6 @@ PlacedTriangles placeTriangles(const LaneMotion& motion, const BoundingTree& tre
 /// Bounds from a few directions (normals of the faces, from middle to middle): often enough, and
 /// far quicker than the nearest points. Never more than the true gap.
 void compareTriangles(const LaneMotion& motion, const TriangleCorners& onA,
-                      const PlacedTriangles& onB, double proveMm, LaneBounds& bounds);
+                      const PlacedTriangles& onB, const LaneGoals& goals, LaneBounds& bounds);
 
 }  // namespace swingroom

@@ -15,7 +15,7 @@ using Node = BoundingTree::Node;
 
 constexpr int kMostSplits = 8;
 /// Boxes smaller than this share of what motion takes off their gap are left to shorter intervals.
-constexpr double kTimeFirst = 1.0;
+constexpr double kTimeFirst = 0.2;
 constexpr double kRingsOffMm = 1e-8;  ///< Lines that count as one may be off each other by less.
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
@@ -78,8 +78,7 @@ class Descent {
         visit(item);
       }
     }
-    if (touching() && left_) *left_ = front;
-    finish(touching() ? settledBefore : std::min(settled_, unsettled_), settledBefore);
+    finish(touching() ? 0 : std::min(settled_, unsettled_), settledBefore);
     if (left_ && !touching()) left_->settledMm = settled_;
     return result_;
   }
@@ -90,11 +89,14 @@ class Descent {
   TriangleCorners inA(const TriangleCorners& t) const { return {inA(t[0]), inA(t[1]), inA(t[2])}; }
 
   /// Nearer points than this are looked for at the middle.
-  double sought() const {
-    return nearest_ < question_.enoughMm ? 0 : nearest_ - std::min(question_.slackMm, 0.05 * nearest_);
-  }
+  double sought() const { return nearest_ < question_.enoughMm ? 0 : nearest_ - slack(); }
+  double slack() const { return std::min(question_.slackMm, 0.05 * nearest_); }
 
   void setGoals() { goals_ = goalsOf(question_, result_.found ? nearest_ : kInfinite); }
+
+  LaneGoals laneGoals() const {
+    return proving_ ? LaneGoals{goals_.settleMm, goals_.workMm} : LaneGoals{0, kInfinite};
+  }
 
   void tryHint(const TrianglePair& pair) {
     ++result_.nodeTests;
@@ -121,7 +123,7 @@ class Descent {
       b[lane] = &treeB_.nodes()[pair.b];
     }
     LaneBounds bounds;
-    compareBoxes(lanes_, a, b, proving_ ? goals_.settleMm : kInfinite, bounds);
+    compareBoxes(lanes_, a, b, laneGoals(), bounds);
     result_.nodeTests += count;
     std::array<Item, kLanes> items;
     for (std::size_t lane = 0; lane < count; ++lane) {
@@ -193,7 +195,7 @@ class Descent {
     for (std::uint32_t i = a.first; i < a.first + a.count; ++i) {
       const TriangleCorners& onA = treeA_.triangles()[i];
       LaneBounds bounds;
-      compareTriangles(lanes_, onA, placed, proving_ ? goals_.settleMm : kInfinite, bounds);
+      compareTriangles(lanes_, onA, placed, laneGoals(), bounds);
       result_.nodeTests += b.count;
       for (std::uint32_t lane = 0; lane < b.count; ++lane) {
         const double apart = bounds.gapMm[lane] - margin_;
@@ -321,7 +323,7 @@ class Descent {
     const Node& root = treeB_.root();
     const bool searched = nearest_ >= question_.enoughMm;
     const double middleMm =
-        searched ? std::min({nearest_ - question_.slackMm, settledBefore, unsearched_}) : 0;
+        searched ? std::min({nearest_ - slack(), settledBefore, unsearched_}) : 0;
     const double byTravel = middleMm - travel_.travelMm(inA(root.centre), root.radius) - margin_;
     result_.lowerMm = std::max({0.0, byTravel, proving_ ? provenMm : 0.0});
     if (result_.found) result_.upperMm = nearest_ + upperGrowth();
@@ -366,6 +368,12 @@ IntervalGap nothingThere(double findBelowMm) {
 
 }  // namespace
 
+bool trianglesMeet(const BoundingTree& treeA, const BoundingTree& treeB, const Pose& X_AB, const TrianglePair& pair) {
+  TriangleCorners onB = treeB.triangles()[pair.b];
+  for (Vector3d& corner : onB) corner = X_AB * corner;
+  return closestBetweenTriangles(treeA.triangles()[pair.a], onB).distanceMm <= 0;
+}
+
 double wholeBoxesApart(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
                        double halfWidth) {
   if (treeA.empty() || treeB.empty()) return kInfinite;
@@ -373,7 +381,7 @@ double wholeBoxesApart(const BoundingTree& treeA, const BoundingTree& treeB, con
   a.fill(&treeA.root());
   b.fill(&treeB.root());
   LaneBounds bounds;
-  compareBoxes(LaneMotion(motion, halfWidth, treeB.root()), a, b, 0, bounds);
+  compareBoxes(LaneMotion(motion, halfWidth, treeB.root()), a, b, {}, bounds);
   return bounds.lowerMm[0] - 1e-9 * (1 + a[0]->radius + b[0]->radius + bounds.gapMm[0]);
 }
 

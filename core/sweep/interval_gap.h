@@ -60,6 +60,9 @@ struct Front {
   double settledMm = 0;
 };
 
+/// Whether two triangles touch or cross.
+bool trianglesMeet(const BoundingTree& treeA, const BoundingTree& treeB, const Pose& X_AB, const TrianglePair& pair);
+
 /// What the two whole boxes alone prove of the gap over an interval, mm.
 double wholeBoxesApart(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
                        double halfWidth);
@@ -90,7 +93,8 @@ struct FrontQuestion {
   const RevolvedTree* revolvedB = nullptr;
 };
 
-/// As `intervalGap`, from a front; what is not proven comes out in `left` for the halves.
+/// As `intervalGap`, from a front; what is not proven comes out in `left` for the halves
+/// (unless the surfaces meet at the middle: then nothing is said of `left`).
 /// Pairs that only time can settle are left as they are; the middle is searched to the end.
 IntervalGap advanceFront(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
                          double halfWidth, const FrontQuestion& question, const Front& front, Front& left);

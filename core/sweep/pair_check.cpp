@@ -128,8 +128,8 @@ class PairChecker {
 
   bool contained(const Pose& X_AB) const {
     // Where the surfaces meet, a corner inside is overlap, which their tracks judge and a zone may excuse.
-    const IntervalGap whole = intervalGap(a_.surface->tree, b_.surface->tree, {X_AB, {}}, 0, {0, 2 * kEnginesAgreeMm});
-    if (whole.middleMm <= kEnginesAgreeMm) return false;
+    const IntervalGap whole = intervalGap(a_.surface->tree, b_.surface->tree, {X_AB, {}}, 0, {0, 2 * kTouchMm});
+    if (whole.middleMm <= kTouchMm) return false;
     const auto anyInside = [](const Solid& inner, const Solid& outer, const Pose& X_OuterInner) {
       return std::any_of(inner.shellCorners().begin(), inner.shellCorners().end(),
                          [&](const Vector3d& corner) { return outer.contains(X_OuterInner * corner); });
@@ -252,18 +252,16 @@ class PairChecker {
       ModeGap gap{ModeId{m}, mattersMm, std::nullopt};
       const IntervalGap own = intervalGap(a->tree, b->tree, {X_AB, {}}, 0, {0, mattersMm});
       if (own.found) {
-        // Both engines are asked, and the bracket spans their answers.
-        const double other = gapBetween(a->gapModel(), b->gapModel(), X_AB, own.middleMm + kEnginesAgreeMm).gapMm;
-        gap.lowerMm = std::max(0.0, std::min(own.middleMm, other) - kEnginesAgreeMm);
-        gap.upperMm = std::max(own.middleMm, other);
-        if (*gap.upperMm <= 2 * kEnginesAgreeMm || contained(X_AB)) gap.lowerMm = 0, gap.upperMm = 0;
+        gap.lowerMm = std::max(0.0, own.middleMm - kTouchMm);
+        gap.upperMm = own.middleMm;
+        if (*gap.upperMm <= 2 * kTouchMm || contained(X_AB)) gap.lowerMm = 0, gap.upperMm = 0;
       } else if (contained(X_AB)) {
         gap.lowerMm = 0, gap.upperMm = 0;
       }
       result_.modes.push_back(gap);
     }
   }
-  static constexpr double kEnginesAgreeMm = 1e-6;
+  static constexpr double kTouchMm = 1e-6;  ///< Nearer than this is a touch.
 
   void tellVerdict() {
     Verdict worst = Verdict::clear;

@@ -176,6 +176,20 @@ class Follower {
       return;
     }
     if (isConstant(cell.phase)) return lookOnce(cell);
+    if (!found_ || bestMm_ > 0 || !stillMeets(cell)) return lookClosely(cell);
+    IntervalGap gap;
+    gap.found = true;
+    conclude(cell, gap);
+  }
+
+  /// What crossed in a clash goes on to cross for a while.
+  bool stillMeets(const Cell& cell) {
+    if (!cell.nearest) return false;
+    ++nodeTests_;
+    return trianglesMeet(treeA_, treeB_, motionAt(cell.phase, cell.middle()).X_AB, *cell.nearest);
+  }
+
+  void lookClosely(Cell& cell) {
     FrontQuestion question;
     question.findBelowMm = interest();
     question.leastMm = kTouchMm;
@@ -194,8 +208,11 @@ class Follower {
                                          question, *cell.front, *left);
     note(gap, cell.phase, cell.middle());
     if (gap.found) cell.nearest = gap.nearest;
-    if (getenv("DBG")) fprintf(stderr, "cell ph %zu [%.5f %.5f] front %zu -> %zu tests %lu settled %.4f lower %.5f middle %.5f found %d best %.5f goal %.4f needed %.3f st %d\n", cell.phase, cell.low, cell.high, cell.front->pairs.size(), left->pairs.size(), (unsigned long)gap.nodeTests, left->settledMm, gap.lowerMm, gap.middleMm, gap.found, bestMm_, bracketGoal(), question.neededMm, cell.standing?(int)*cell.standing:-1);
-    cell.front = std::move(left);
+    if (gap.middleMm > 0) cell.front = std::move(left);
+    conclude(cell, gap);
+  }
+
+  void conclude(Cell& cell, const IntervalGap& gap) {
     cell.lowerMm = std::max(cell.lowerMm, gap.lowerMm);
     if (!cell.standing) cell.standing = judge(cell, gap);
     const bool bracketed = cell.standing == Standing::clash || cell.lowerMm >= bracketGoal();
