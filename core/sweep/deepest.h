@@ -25,7 +25,9 @@ struct OverlapProbe {
 /// that part's boundary.
 struct Overlap {
   double depthMm = 0;
+  double upperMm = 0;  ///< The true greatest depth is at most this.
   double instant = 0;
+  std::size_t queries = 0;  ///< What it took: nearest points that were asked for.
   Vector3d point_A = Vector3d::Zero();    ///< In A's frame: the deepest point.
   Vector3d nearest_A = Vector3d::Zero();  ///< The boundary's point nearest to it.
 };
