@@ -139,7 +139,10 @@ Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phas
   search.atLeastMm = interest.aboveMm;
   search.mostQueries = kMostQueries;
   search.fineQueries = kFineQueries;
-  if (std::isfinite(interest.enoughMm)) search.enoughMm = interest.enoughMm;
+  if (std::isfinite(interest.enoughMm)) {
+    search.enoughMm = interest.enoughMm;
+    search.fineMm = kAccuracyMm;
+  }
   const DeepestPlace place =
       deepestPlace({{&probe.surfaceB->tree, probe.solidA, kSideA},
                     {&probe.surfaceA->tree, probe.solidB, kSideB}},

@@ -85,7 +85,7 @@ class Bench {
                const TrackPiece& piece, std::optional<double> excusedMm) {
     DepthsOfInterest interest;
     if (excusedMm) {
-      interest = {std::max(0.0, *excusedMm - 0.1), std::nextafter(*excusedMm, *excusedMm + 1)};
+      interest = {*excusedMm, std::nextafter(*excusedMm, *excusedMm + 1)};
     }
     const double before = cpuMs();
     const Overlap overlap =
