@@ -13,6 +13,7 @@ constexpr double kFar = std::numeric_limits<double>::infinity();
 constexpr std::uint32_t kNoNode = 0xffffffff;
 constexpr std::uint32_t kNoWall = 0xffffffff;
 constexpr double kEqualMm = 1e-9;
+constexpr int kMostCompared = 8;  ///< Triangles of the boundary, before a piece is rather halved.
 constexpr int kDiveHalvings = 3;  ///< 8 spans of each first one are dived into for a good start.
 /// Shortest span, in the sequence: what is left then is left.
 constexpr double kShortestSpan = 1e-9;
@@ -353,7 +354,14 @@ class Search {
       }
     }
     if (piece.side == Side::unknown && reachMm - piece.centreMm <= shallowMm()) judge(piece);
-    if (piece.side == Side::outside && lower(piece, reachMm - piece.centreMm)) return;
+    if (piece.side == Side::outside) {
+      if (lower(piece, reachMm - piece.centreMm)) return;
+      // Nothing of it reaches the boundary: all of it stays outside.
+      if (flat && isClear(piece, frame)) {
+        piece.upperMm = 0;
+        return;
+      }
+    }
     chooseHalving(piece, frame);
   }
 
@@ -448,6 +456,63 @@ class Search {
     return another;
   }
 
+  /// Whether the flat piece surely stays off the boundary, at every instant of its span. It is within
+  /// the bend of the hull of its corners at both ends.
+  bool isClear(const Piece& piece, const Frame& frame) {
+    const BoundingTree& boundary = boundaryOf(piece);
+    const double marginMm = frame.bendMm + kEqualMm;
+    const auto least = [&](const Vector3d& n) {
+      double mm = n.dot(frame.from_S[0]);
+      for (int k = 1; k < 6; ++k) mm = std::min(mm, n.dot(cornerOf(frame, k)));
+      return mm - marginMm;
+    };
+    const TriangleCorners middle = {0.5 * (frame.from_S[0] + frame.to_S[0]),
+                                    0.5 * (frame.from_S[1] + frame.to_S[1]),
+                                    0.5 * (frame.from_S[2] + frame.to_S[2])};
+    // Two directions that mostly do: of the nearest point, and of the piece's own face.
+    const Vector3d nearest = closestPointOnTriangle(piece.centre_S, wallOf(piece, piece.wall));
+    Vector3d own = (middle[1] - middle[0]).cross(middle[2] - middle[0]).normalized();
+    if (own.dot(piece.centre_S - nearest) < 0) own = -own;
+    const std::array<Vector3d, 2> n = {(piece.centre_S - nearest).normalized(), own};
+    const std::array<double, 2> leastMm = {least(n[0]), least(n[1])};
+    int compared = 0;
+    stack_.assign(1, 0);
+    while (!stack_.empty()) {
+      const auto& node = boundary.nodes()[stack_.back()];
+      stack_.pop_back();
+      const auto off = [&](int i) {
+        return leastMm[i] - n[i].dot(node.centre) > reachAlong(node, n[i]);
+      };
+      if (off(0) || off(1)) continue;
+      const Vector3d away = closestPointOnTriangle(node.centre, middle) - node.centre;
+      const double mm = away.norm();
+      if (mm > 0) {
+        const Vector3d m = away / mm;
+        if (least(m) - m.dot(node.centre) > reachAlong(node, m)) continue;
+      }
+      if (!node.isLeaf()) {
+        stack_.push_back(node.first);
+        stack_.push_back(node.first + 1);
+        continue;
+      }
+      for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
+        const TriangleCorners& wall = boundary.triangles()[i];
+        const auto most = [&](const Vector3d& m) {
+          return std::max({m.dot(wall[0]), m.dot(wall[1]), m.dot(wall[2])});
+        };
+        if (leastMm[0] > most(n[0]) || leastMm[1] > most(n[1])) continue;
+        const Vector3d face = (wall[1] - wall[0]).cross(wall[2] - wall[0]).normalized();
+        if (least(face) > most(face) || least(-face) > most(-face)) continue;
+        if (++compared > kMostCompared) return false;
+        const ClosestPoints closest = closestBetweenTriangles(middle, wall);
+        if (closest.distanceMm <= marginMm) return false;
+        const Vector3d m = (closest.onA - closest.onB) / closest.distanceMm;
+        if (least(m) <= most(m)) return false;
+      }
+    }
+    return true;
+  }
+
   /// Halves what makes the bound higher than the centre's depth: size, or time.
   void chooseHalving(Piece& piece, const Frame& frame) const {
     const PlacedSpan& span = *frame.span;
@@ -508,6 +573,7 @@ class Search {
   DeepestPlace best_;
   bool found_ = false;
   std::size_t queries_ = 0;
+  std::vector<std::uint32_t> stack_;
   std::size_t pops_ = 0;
 };
 

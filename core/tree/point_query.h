@@ -28,6 +28,11 @@ struct PointHints {
 std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Eigen::Vector3d& p,
                                          const PointHints& hints = {});
 
+/// How far the node's box reaches from its centre along `n`, unit.
+inline double reachAlong(const BoundingTree::Node& node, const Eigen::Vector3d& n) {
+  return node.half.dot(n.cwiseAbs());
+}
+
 /// How many times the closed surface winds round `p`: 0 outside, 1 in a sound solid, -1 in one that is
 /// inside-out. Counted along rays in fixed directions; a ray that grazes an edge is not trusted.
 /// Meaningless for an open surface.
