@@ -13,6 +13,8 @@ constexpr double kFar = std::numeric_limits<double>::infinity();
 constexpr std::uint32_t kNoNode = 0xffffffff;
 constexpr std::uint32_t kNoWall = 0xffffffff;
 constexpr double kEqualMm = 1e-9;
+/// Share of what a bound is loose by anyway that nearest points may be off.
+constexpr double kSlackOfReach = 0.1;
 constexpr int kMostCompared = 8;  ///< Triangles of the boundary, before a piece is rather halved.
 constexpr int kDiveHalvings = 3;  ///< 8 spans of each first one are dived into for a good start.
 /// Shortest span, in the sequence: what is left then is left.
@@ -32,7 +34,8 @@ struct Piece {
   bool hasWall = false;
   bool halveTime = false;
   std::uint8_t edge = 0;  ///< Of a flat piece: the one to halve.
-  double centreMm = 0;  ///< The centre's distance from the boundary, in the middle.
+  /// The centre's distance from the boundary, in the middle; the true one is up to `slackMm` less.
+  double centreMm = 0, slackMm = 0;
   Vector3d centre_S = Vector3d::Zero();
   Vector3d peak_S = Vector3d::Constant(kFar);  ///< The place that was last looked at closely.
   TriangleCorners corners_F{Vector3d::Zero(), Vector3d::Zero(), Vector3d::Zero()};
@@ -165,7 +168,8 @@ class Search {
     }
     for (std::uint32_t i = nodes[node].first; i < nodes[node].first + nodes[node].count; ++i) {
       for (const Vector3d& corner : reaching.surface->triangles()[i]) {
-        tryPlace(which, placed.X_SF_middle, placed, placed.X_SF_middle * corner, hint);
+        hint = tryPlace(which, placed.X_SF_middle, 0.5 * (placed.from + placed.to),
+                        placed.X_SF_middle * corner, hint, false);
       }
     }
   }
@@ -174,20 +178,25 @@ class Search {
                  std::optional<std::uint32_t>& hint) {
     const Vector3d p = placed.X_SF_middle * node.centre;
     ++queries_;
-    const auto nearest = closestPoint(reaching.solid->boundary(), p, {kFar, 0, hint});
+    const auto nearest = closestPoint(
+        reaching.solid->boundary(), p, {kFar, 0, kSlackOfReach * node.radius, hint});
     hint = nearest->triangle;
     const bool inside = reaching.solid->contains(p);
     return (inside ? nearest->distanceMm : -nearest->distanceMm) + node.radius;
   }
 
-  /// A place on the surface in the middle of a span.
-  void tryPlace(std::size_t which, const Pose& X_SF, const PlacedSpan& placed, const Vector3d& p_S,
-                std::optional<std::uint32_t> hint) {
+  /// Looks at a place on a surface, and keeps it if it is deeper than all so far.
+  /// @param isInside  Known to be.
+  /// @returns A triangle of the boundary that is near, nearer than the deepest so far if there is one.
+  std::uint32_t tryPlace(std::size_t which, const Pose& X_SF, double instant, const Vector3d& p_S,
+                         std::optional<std::uint32_t> hint, bool isInside) {
     ++queries_;
-    const auto nearest =
-        closestPoint(surfaces_[which].solid->boundary(), p_S, {kFar, best_.depthMm, hint});
-    if (nearest->distanceMm <= best_.depthMm || !surfaces_[which].solid->contains(p_S)) return;
-    keep(which, X_SF, 0.5 * (placed.from + placed.to), p_S, *nearest);
+    const Solid& solid = *surfaces_[which].solid;
+    const auto nearest = closestPoint(solid.boundary(), p_S, {kFar, best_.depthMm, 0, hint});
+    if (nearest->distanceMm > best_.depthMm && (isInside || solid.contains(p_S))) {
+      keep(which, X_SF, instant, p_S, *nearest);
+    }
+    return nearest->triangle;
   }
 
   void keep(std::size_t which, const Pose& X_SF, double instant, const Vector3d& p_S,
@@ -327,14 +336,16 @@ class Search {
     }
     ++queries_;
     PointHints hints;
-    hints.enoughMm = shallowMm() - frame.radius - frame.travelMm;
+    const double reachMm = frame.radius + frame.travelMm;
+    hints.enoughMm = shallowMm() - reachMm;
+    hints.slackMm = kSlackOfReach * std::min(reachMm, std::max(0.0, piece.upperMm - shallowMm()));
     if (parent.hasWall) hints.triangle = parent.wall;
     const auto nearest = closestPoint(reaching.solid->boundary(), piece.centre_S, hints);
     piece.centreMm = nearest->distanceMm;
+    piece.slackMm = hints.slackMm;
     const bool newWall = !parent.hasWall || nearest->triangle != parent.wall;
     piece.hasWall = true;
     piece.wall = nearest->triangle;
-    const double reachMm = frame.radius + frame.travelMm;
     if (lower(piece, piece.centreMm + reachMm)) return;
     if (newWall) {
       own = boundByWall(piece, frame, piece.wall);
@@ -353,9 +364,10 @@ class Search {
         if (lower(piece, upperOfBoth(own, other) + frame.bendMm)) return;
       }
     }
-    if (piece.side == Side::unknown && reachMm - piece.centreMm <= shallowMm()) judge(piece);
+    const double outsideMm = reachMm - (piece.centreMm - piece.slackMm);
+    if (piece.side == Side::unknown && outsideMm <= shallowMm()) judge(piece);
     if (piece.side == Side::outside) {
-      if (lower(piece, reachMm - piece.centreMm)) return;
+      if (lower(piece, outsideMm)) return;
       // Nothing of it reaches the boundary: all of it stays outside.
       if (flat && isClear(piece, frame)) {
         piece.upperMm = 0;
@@ -374,7 +386,8 @@ class Search {
   void inheritSide(Piece& piece, const Piece& parent) const {
     piece.side = Side::unknown;
     if (!parent.hasWall || parent.side == Side::unknown) return;
-    const double room = parent.centreMm * (1 - 1e-12);
+    const double room = (parent.centreMm - parent.slackMm) * (1 - 1e-12);
+    if (room <= 0) return;
     if ((piece.centre_S - parent.centre_S).squaredNorm() < room * room) piece.side = parent.side;
   }
 
@@ -431,29 +444,23 @@ class Search {
   /// @returns Whether another triangle of the boundary was found near to that place.
   bool lookClosely(Piece& piece, const Frame& frame, const Bound& own) {
     const PlacedSpan& span = *frame.span;
-    if (piece.centreMm > best_.depthMm) {
-      if (piece.side == Side::unknown) judge(piece);
-      if (piece.side == Side::inside) {
-        const auto& triangle = wallOf(piece, piece.wall);
-        const Vector3d on = closestPointOnTriangle(piece.centre_S, triangle);
-        keep(piece.which, span.X_SF_middle, 0.5 * (span.from + span.to), piece.centre_S,
-             {on, piece.centreMm, piece.wall});
-      }
+    const bool deeper = piece.centreMm - piece.slackMm > best_.depthMm;
+    if (deeper && piece.side == Side::unknown) judge(piece);
+    if (deeper && piece.side == Side::inside) {
+      tryPlace(piece.which, span.X_SF_middle, 0.5 * (span.from + span.to), piece.centre_S,
+               piece.wall, true);
     }
     const int peak = own.peak();
     const Vector3d& peak_S = cornerOf(frame, peak);
     if (peak_S == piece.peak_S || own.mm[peak] <= best_.depthMm) return false;
     piece.peak_S = peak_S;
-    ++queries_;
-    const Solid& solid = *surfaces_[piece.which].solid;
-    const auto nearest = closestPoint(solid.boundary(), peak_S, {kFar, best_.depthMm, piece.wall});
-    const bool another = nearest->triangle != piece.wall;
-    if (another) piece.otherWall = nearest->triangle;
-    if (nearest->distanceMm > best_.depthMm && solid.contains(peak_S)) {
-      keep(piece.which, peak < 3 ? span.X_SF_from : span.X_SF_to, peak < 3 ? span.from : span.to,
-           peak_S, *nearest);
-    }
-    return another;
+    const bool atEnd = peak >= 3;
+    const std::uint32_t wall =
+        tryPlace(piece.which, atEnd ? span.X_SF_to : span.X_SF_from, atEnd ? span.to : span.from,
+                 peak_S, piece.wall, false);
+    if (wall == piece.wall) return false;
+    piece.otherWall = wall;
+    return true;
   }
 
   /// Whether the flat piece surely stays off the boundary, at every instant of its span. It is within

@@ -5,10 +5,14 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/base/ensure.h"
+
 namespace swingroom {
 namespace {
 
 using Eigen::Vector3d;
+
+constexpr std::size_t kMostLevels = 128;
 
 double distanceToBox(const BoundingTree::Node& node, const Vector3d& p) {
   const Vector3d away = node.axes.transpose() * (p - node.centre);
@@ -60,14 +64,16 @@ bool rayMeetsBox(const BoundingTree::Node& node, const Vector3d& p, const Vector
 /// Net number of times the surface is left along the ray; none if the ray grazes it.
 std::optional<int> countAlong(const BoundingTree& tree, const Vector3d& p, const Vector3d& d) {
   int winding = 0;
-  std::vector<std::uint32_t> stack{0};
-  while (!stack.empty()) {
-    const auto& node = tree.nodes()[stack.back()];
-    stack.pop_back();
+  std::array<std::uint32_t, kMostLevels> stack;
+  stack[0] = 0;
+  std::size_t waiting = 1;
+  while (waiting > 0) {
+    const auto& node = tree.nodes()[stack[--waiting]];
     if (!rayMeetsBox(node, p, d)) continue;
     if (!node.isLeaf()) {
-      stack.push_back(node.first);
-      stack.push_back(node.first + 1);
+      SWINGROOM_ENSURE(waiting + 2 <= stack.size());
+      stack[waiting++] = node.first;
+      stack[waiting++] = node.first + 1;
       continue;
     }
     for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
@@ -99,11 +105,13 @@ std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3
   if (tree.empty()) return std::nullopt;
   std::optional<SurfacePoint> best;
   double bestMm = hints.withinMm;
+  double openMm = bestMm - hints.slackMm;  // Boxes at this distance or farther are left out.
   const auto compare = [&](std::uint32_t i) {
     const Vector3d q = closestPointOnTriangle(p, tree.triangles()[i]);
     const double distanceMm = (q - p).norm();
     if (distanceMm >= bestMm) return;
     bestMm = distanceMm;
+    openMm = bestMm - hints.slackMm;
     best = SurfacePoint{q, distanceMm, i};
   };
   if (hints.triangle) compare(*hints.triangle);
@@ -111,21 +119,28 @@ std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3
     std::uint32_t node;
     double distanceMm;
   };
-  std::vector<Entry> stack{{0, distanceToBox(tree.root(), p)}};
-  while (!stack.empty() && bestMm > hints.enoughMm) {
-    const Entry entry = stack.back();
-    stack.pop_back();
-    if (entry.distanceMm >= bestMm) continue;
-    const auto& node = tree.nodes()[entry.node];
-    if (node.isLeaf()) {
+  // One waits on each level of the tree, which halves its triangles on each.
+  std::array<Entry, kMostLevels> stack;
+  std::size_t waiting = 0;
+  Entry entry{0, distanceToBox(tree.root(), p)};
+  while (bestMm > hints.enoughMm) {
+    if (entry.distanceMm < openMm) {
+      const auto& node = tree.nodes()[entry.node];
+      if (!node.isLeaf()) {
+        Entry near{node.first, distanceToBox(tree.nodes()[node.first], p)};
+        Entry far{node.first + 1, distanceToBox(tree.nodes()[node.first + 1], p)};
+        if (far.distanceMm < near.distanceMm) std::swap(near, far);
+        if (far.distanceMm < openMm) {
+          SWINGROOM_ENSURE(waiting < stack.size());
+          stack[waiting++] = far;
+        }
+        entry = near;
+        continue;
+      }
       for (std::uint32_t i = node.first; i < node.first + node.count; ++i) compare(i);
-      continue;
     }
-    Entry near{node.first, distanceToBox(tree.nodes()[node.first], p)};
-    Entry far{node.first + 1, distanceToBox(tree.nodes()[node.first + 1], p)};
-    if (far.distanceMm < near.distanceMm) std::swap(near, far);
-    stack.push_back(far);
-    stack.push_back(near);
+    if (waiting == 0) break;
+    entry = stack[--waiting];
   }
   return best;
 }

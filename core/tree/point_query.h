@@ -20,6 +20,9 @@ struct PointHints {
   double withinMm = std::numeric_limits<double>::infinity();
   /// A point at this distance or nearer is enough: the search may end with the first such one.
   double enoughMm = 0;
+  /// The answer may be this much farther than the nearest. Deep inside a round solid, where all of it
+  /// is about equally far, this saves nearly everything.
+  double slackMm = 0;
   /// A triangle that is probably near, e.g. the answer for a neighbouring point.
   std::optional<std::uint32_t> triangle;
 };
