@@ -14,9 +14,14 @@ using Eigen::Vector3d;
 
 constexpr std::size_t kMostLevels = 128;
 
-double distanceToBox(const BoundingTree::Node& node, const Vector3d& p) {
-  const Vector3d away = node.axes.transpose() * (p - node.centre);
-  return (away.cwiseAbs() - node.half).cwiseMax(0.0).norm();
+double squaredDistanceToBox(const BoundingTree::Node& node, const Vector3d& p) {
+  const Vector3d off = p - node.centre;
+  double squared = 0;
+  for (int i = 0; i < 3; ++i) {
+    const double beyond = std::abs(node.axes.col(i).dot(off)) - node.half[i];
+    if (beyond > 0) squared += beyond * beyond;
+  }
+  return squared;
 }
 
 enum class Hit { none, graze, fromFront, fromBack };
@@ -105,32 +110,34 @@ std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3
   if (tree.empty()) return std::nullopt;
   std::optional<SurfacePoint> best;
   double bestMm = hints.withinMm;
-  double openMm = bestMm - hints.slackMm;  // Boxes at this distance or farther are left out.
+  double openSquared = bestMm * bestMm;  // Boxes at this distance or farther are left out.
   const auto compare = [&](std::uint32_t i) {
     const Vector3d q = closestPointOnTriangle(p, tree.triangles()[i]);
     const double distanceMm = (q - p).norm();
     if (distanceMm >= bestMm) return;
     bestMm = distanceMm;
-    openMm = bestMm - hints.slackMm;
+    const double openMm = std::max(0.0, bestMm - hints.slackMm);
+    openSquared = openMm * openMm;
     best = SurfacePoint{q, distanceMm, i};
   };
   if (hints.triangle) compare(*hints.triangle);
   struct Entry {
     std::uint32_t node;
-    double distanceMm;
+    double squaredMm;
   };
   // One waits on each level of the tree, which halves its triangles on each.
   std::array<Entry, kMostLevels> stack;
   std::size_t waiting = 0;
-  Entry entry{0, distanceToBox(tree.root(), p)};
+  const auto& nodes = tree.nodes();
+  Entry entry{0, squaredDistanceToBox(tree.root(), p)};
   while (bestMm > hints.enoughMm) {
-    if (entry.distanceMm < openMm) {
-      const auto& node = tree.nodes()[entry.node];
+    if (entry.squaredMm < openSquared) {
+      const auto& node = nodes[entry.node];
       if (!node.isLeaf()) {
-        Entry near{node.first, distanceToBox(tree.nodes()[node.first], p)};
-        Entry far{node.first + 1, distanceToBox(tree.nodes()[node.first + 1], p)};
-        if (far.distanceMm < near.distanceMm) std::swap(near, far);
-        if (far.distanceMm < openMm) {
+        Entry near{node.first, squaredDistanceToBox(nodes[node.first], p)};
+        Entry far{node.first + 1, squaredDistanceToBox(nodes[node.first + 1], p)};
+        if (far.squaredMm < near.squaredMm) std::swap(near, far);
+        if (far.squaredMm < openSquared) {
           SWINGROOM_ENSURE(waiting < stack.size());
           stack[waiting++] = far;
         }
@@ -147,7 +154,7 @@ std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3
 
 int windingNumber(const BoundingTree& tree, const Vector3d& p) {
   if (tree.empty()) return 0;
-  if (distanceToBox(tree.root(), p) > 0) return 0;
+  if (squaredDistanceToBox(tree.root(), p) > 0) return 0;
   // No special directions: models have faces and edges along the axes and their diagonals.
   static const std::array<Vector3d, 5> directions = {
       Vector3d(0.5477, 0.3719, 0.7494).normalized(), Vector3d(-0.8113, 0.4271, 0.3991).normalized(),

@@ -33,7 +33,7 @@ std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Eigen::
 
 /// How far the node's box reaches from its centre along `n`, unit.
 inline double reachAlong(const BoundingTree::Node& node, const Eigen::Vector3d& n) {
-  return node.half.dot(n.cwiseAbs());
+  return node.half.dot((node.axes.transpose() * n).cwiseAbs());
 }
 
 /// How many times the closed surface winds round `p`: 0 outside, 1 in a sound solid, -1 in one that is

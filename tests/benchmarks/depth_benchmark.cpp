@@ -66,10 +66,11 @@ class Bench {
   void pair(const Sequence& sequence, std::size_t a, std::size_t b) {
     const PairPlan plan =
         planPair(assembly_, sequence, geometry_, PartId{a}, PartId{b}, 0.01);
-    TrackQuestion question;
-    question.budget = 4'000'000;
     const WorkMonitor monitor;
     for (const PlannedTrack& planned : plan.tracks) {
+      TrackQuestion question;
+      question.neededMm = planned.neededMm;
+      question.mattersBelowMm = planned.mattersBelowMm;
       const Track track = followTrack(planned.a->tree, planned.b->tree, planned.phases, question,
                                       monitor);
       const OverlapProbe probe{planned.a.get(), planned.b.get(), &geometry_[a]->solid,
