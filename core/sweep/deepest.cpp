@@ -13,8 +13,8 @@ namespace {
 
 constexpr double kAccuracyMm = 0.005;
 constexpr double kFineMm = 0.0005;
-constexpr std::size_t kMostQueries = 200'000;
-constexpr std::size_t kFineQueries = 20'000;
+constexpr std::size_t kMostQueries = 60'000;
+constexpr std::size_t kFineQueries = 10'000;
 constexpr double kSamePose = 1e-10;
 constexpr int kSideA = 0, kSideB = 1;  ///< Of the solid.
 

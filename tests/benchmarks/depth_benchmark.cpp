@@ -38,6 +38,18 @@ class Bench {
   Bench(const Assembly& assembly, const std::vector<Sequence>& sequences)
       : assembly_(assembly), sequences_(sequences), geometry_(prepareGeometry(assembly, 1)) {}
 
+  /// The first two parts over the whole of each sequence.
+  void runWhole() {
+    for (const Sequence& sequence : sequences_) {
+      const PairPlan plan = planPair(assembly_, sequence, geometry_, PartId{0}, PartId{1}, 0.01);
+      for (const PlannedTrack& planned : plan.tracks) {
+        const OverlapProbe probe{planned.a.get(), planned.b.get(), &geometry_[0]->solid,
+                                 &geometry_[1]->solid};
+        measure(nameOf(0), probe, planned, {0, 1, Standing::clash}, {});
+      }
+    }
+  }
+
   void run(const Names& wanted) {
     for (const Sequence& sequence : sequences_) {
       std::printf("%s\n", sequence.name.c_str());
@@ -120,7 +132,8 @@ void measurePassing(const std::string& name, const TriangleMesh& still, const Tr
   const JointId slide = mechanism.addSlide(part, base, (to - from).normalized());
   mechanism.addStep(slide, {(to - from).norm(), 0, 0});
   const std::vector<Sequence> sequences = {mechanism.sequence()};
-  Bench(mechanism.assembly(), sequences).run({});
+  const Assembly assembly = mechanism.assembly();
+  Bench(assembly, sequences).runWhole();
 }
 
 /// The second part turns in the first.
@@ -133,7 +146,8 @@ void measureTurning(const std::string& name, const TriangleMesh& still, const Tr
       mechanism.addHinge(part, base, Vector3d::Zero(), Vector3d(0.3, 0.5, 0.8).normalized());
   mechanism.addStep(hinge, deg(angleDeg));
   const std::vector<Sequence> sequences = {mechanism.sequence()};
-  Bench(mechanism.assembly(), sequences).run({});
+  const Assembly assembly = mechanism.assembly();
+  Bench(assembly, sequences).runWhole();
 }
 
 void measureSolids() {
