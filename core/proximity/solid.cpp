@@ -1,5 +1,8 @@
 #include "core/proximity/solid.h"
 
+#include <mutex>
+#include <optional>
+
 #include "core/mesh/health.h"
 #include "core/tree/point_query.h"
 
@@ -18,7 +21,13 @@ TriangleMesh closedShellsOf(const TriangleMesh& mesh, const MeshHealth& health) 
 
 }  // namespace
 
-Solid::Solid(const TriangleMesh& mesh) : boundary_(TriangleMesh{}) {
+struct Solid::MadeLater {
+  std::once_flag once;
+  std::optional<WallNeighbours> neighbours;
+};
+
+Solid::Solid(const TriangleMesh& mesh)
+    : boundary_(TriangleMesh{}), later_(std::make_shared<MadeLater>()) {
   const MeshHealth health = examine(mesh);
   closed_ = health.closed();
   boundary_ = BoundingTree(closedShellsOf(mesh, health));
@@ -26,5 +35,10 @@ Solid::Solid(const TriangleMesh& mesh) : boundary_(TriangleMesh{}) {
 }
 
 bool Solid::contains(const Eigen::Vector3d& p) const { return windingNumber(boundary_, p) != 0; }
+
+const WallNeighbours& Solid::neighbours() const {
+  std::call_once(later_->once, [this] { later_->neighbours.emplace(boundary_); });
+  return *later_->neighbours;
+}
 
 }  // namespace swingroom

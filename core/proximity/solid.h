@@ -1,8 +1,10 @@
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "core/mesh/triangle_mesh.h"
+#include "core/proximity/wall_neighbours.h"
 #include "core/tree/bounding_tree.h"
 
 namespace swingroom {
@@ -23,10 +25,16 @@ class Solid {
   /// In the material, whichever way the faces look. False without closed shells.
   bool contains(const Eigen::Vector3d& p) const;
 
+  /// Of the boundary; made when first asked for.
+  const WallNeighbours& neighbours() const;
+
  private:
+  struct MadeLater;
+
   BoundingTree boundary_;
   std::vector<Eigen::Vector3d> shellCorners_;
   bool closed_ = false;
+  std::shared_ptr<MadeLater> later_;
 };
 
 }  // namespace swingroom

@@ -2,87 +2,104 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 
+#include "core/motion/travel.h"
+#include "core/proximity/deepest_place.h"
 #include "core/proximity/depth.h"
 
 namespace swingroom {
 namespace {
 
-constexpr int kSamples = 16;  ///< Spread evenly over each phase's share of the stretch.
-constexpr int kClosingRounds = 14;
-constexpr double kSpreadMm = 0.05;   ///< Accuracy at the spread instants,
-constexpr double kClosingMm = 0.01;  ///< while the best is closed in on,
-constexpr double kFinalMm = 0.005;   ///< and at the instant that was found.
-constexpr double kOfInterest =
-    0.9;  ///< Depths under this share of the deepest so far need not be known.
+constexpr double kAccuracyMm = 0.005;
+constexpr double kFineMm = 0.0005;
+constexpr std::size_t kMostQueries = 60'000;
+constexpr std::size_t kFineQueries = 10'000;
+constexpr double kSamePose = 1e-10;
+constexpr int kSideA = 0, kSideB = 1;  ///< Of the solid.
 
-class DeepestSearch {
+/// Spans of the phases, halved as they are asked for. A sees B move, and B sees A.
+class PhaseSpans final : public PlacedSpans {
  public:
-  DeepestSearch(const OverlapProbe& probe, const DepthsOfInterest& interest)
-      : probe_(probe), interest_(interest) {}
-
-  bool ended() const { return best_.depthMm >= interest_.enoughMm; }
-
-  void lookThrough(const Phase& phase, double from, double to) {
+  /// @returns Its number, or none if the phase has no instant between `from` and `to`.
+  std::optional<std::uint32_t> add(const Phase& phase, double from, double to) {
     const double low = std::max(from, phase.from), high = std::min(to, phase.to);
-    if (low > high || (low == high && phase.from < phase.to)) return;
-    if (phase.motion->isConstant()) {
-      depthAt(phase, low, kFinalMm, interest_.aboveMm);
-      return;
-    }
-    const double before = best_.depthMm;
-    const double spacing = (high - low) / kSamples;
-    for (int i = 0; i <= kSamples && !ended(); ++i)
-      depthAt(phase, std::min(high, low + i * spacing), kSpreadMm);
-    if (best_.depthMm > before && !ended()) {
-      closeIn(phase, std::max(low, best_.instant - spacing),
-              std::min(high, best_.instant + spacing));
-    }
+    if (low > high || (low == high && phase.from < phase.to)) return std::nullopt;
+    const Pose X_AB = poseAt(phase, low);
+    if (phase.motion->isConstant() && isKnown(X_AB)) return std::nullopt;
+    return make(phase, low, high, X_AB, poseAt(phase, high));
   }
 
-  /// The deepest seen, measured once more and closely.
-  Overlap best() const {
-    if (best_.depthMm == 0) return best_;
-    Overlap fine = overlapAt(probe_, X_AB_best_, best_.depthMm - kClosingMm, kFinalMm);
-    fine.instant = best_.instant;
-    return fine.depthMm > best_.depthMm ? fine : best_;
+  const PlacedSpan& at(std::uint32_t span, int side) const override {
+    return spans_[span].placed[side];
+  }
+
+  std::array<std::uint32_t, 2> halvesOf(std::uint32_t index) override {
+    Span& span = spans_[index];
+    if (span.halves) return *span.halves;
+    const PlacedSpan& placed = span.placed[kSideA];
+    const double middle = 0.5 * (placed.from + placed.to);
+    const std::uint32_t before =
+        make(*span.phase, placed.from, middle, placed.X_SF_from, placed.X_SF_middle);
+    const std::uint32_t after =
+        make(*span.phase, middle, placed.to, placed.X_SF_middle, placed.X_SF_to);
+    span.halves = {before, after};
+    return *span.halves;
+  }
+
+  double travelMm(std::uint32_t span, int side, const Vector3d& centre_S,
+                  double radius) const override {
+    return spans_[span].bounds[side]->travelMm(centre_S, radius);
+  }
+
+  double bendMm(std::uint32_t span, int side, const Vector3d& centre_S,
+                double radius) const override {
+    return spans_[span].bounds[side]->bendMm(centre_S, radius);
   }
 
  private:
-  double depthAt(const Phase& phase, double instant, double accuracyMm, double aboveMm = 0) {
+  struct Span {
+    const Phase* phase = nullptr;
+    std::array<PlacedSpan, 2> placed;
+    std::array<MotionAtInstant, 2> motion;
+    std::array<std::optional<TravelBounds>, 2> bounds;
+    std::optional<std::array<std::uint32_t, 2>> halves;
+  };
+
+  /// Whether B is seen standing like that at the end of an earlier phase.
+  bool isKnown(const Pose& X_AB) const {
+    return std::any_of(spans_.begin(), spans_.end(), [&](const Span& span) {
+      return (span.placed[kSideA].X_SF_to.matrix() - X_AB.matrix()).cwiseAbs().maxCoeff() < kSamePose;
+    });
+  }
+
+  static double shareOf(const Phase& phase, double instant) {
     const double length = phase.to - phase.from;
-    const double part = length > 0 ? (instant - phase.from) / length : 0;
-    const Pose X_AB = phase.motion->at(part).X_AB;
-    Overlap overlap =
-        overlapAt(probe_, X_AB, std::max(aboveMm, kOfInterest * best_.depthMm), accuracyMm);
-    overlap.instant = instant;
-    // Plateaus: the first of equal instants counts.
-    if (overlap.depthMm > best_.depthMm + 1e-6) {
-      best_ = overlap;
-      X_AB_best_ = X_AB;
-    }
-    return overlap.depthMm;
+    return length > 0 ? (instant - phase.from) / length : 0;
   }
 
-  void closeIn(const Phase& phase, double low, double high) {
-    const double ratio = (std::sqrt(5.0) - 1) / 2;
-    double left = high - ratio * (high - low), right = low + ratio * (high - low);
-    double atLeft = depthAt(phase, left, kClosingMm), atRight = depthAt(phase, right, kClosingMm);
-    for (int i = 0; i < kClosingRounds; ++i) {
-      if (atLeft >= atRight) {
-        high = right, right = left, atRight = atLeft;
-        atLeft = depthAt(phase, left = high - ratio * (high - low), kClosingMm);
-      } else {
-        low = left, left = right, atLeft = atRight;
-        atRight = depthAt(phase, right = low + ratio * (high - low), kClosingMm);
-      }
-    }
+  static Pose poseAt(const Phase& phase, double instant) {
+    return phase.motion->at(shareOf(phase, instant)).X_AB;
   }
 
-  const OverlapProbe& probe_;
-  const DepthsOfInterest& interest_;
-  Overlap best_;
-  Pose X_AB_best_ = Pose::Identity();
+  std::uint32_t make(const Phase& phase, double from, double to, const Pose& X_AB_from,
+                     const Pose& X_AB_to) {
+    Span& span = spans_.emplace_back();
+    span.phase = &phase;
+    span.motion[kSideA] = phase.motion->at(shareOf(phase, 0.5 * (from + to)));
+    const bool still = phase.motion->isConstant() || from == to;
+    const Pose& X_AB = span.motion[kSideA].X_AB;
+    span.placed[kSideA] = {X_AB_from, X_AB, X_AB_to, from, to, still};
+    span.placed[kSideB] = {X_AB_from.inverse(), X_AB.inverse(), X_AB_to.inverse(), from, to, still};
+    if (!still) {
+      span.motion[kSideB] = seenFromB(span.motion[kSideA]);
+      const double halfWidth = 0.5 * (shareOf(phase, to) - shareOf(phase, from));
+      for (const int side : {kSideA, kSideB}) span.bounds[side].emplace(span.motion[side], halfWidth);
+    }
+    return static_cast<std::uint32_t>(spans_.size() - 1);
+  }
+
+  std::deque<Span> spans_;
 };
 
 }  // namespace
@@ -94,23 +111,53 @@ Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm,
   search.atLeastMm = std::max(0.0, atLeastMm);
   search.accuracyMm = accuracyMm;
   const Depth ofB = depthInside(probe.surfaceB->tree, *probe.solidA, X_AB, search);
-  if (ofB.depthMm > 0) overlap = {ofB.depthMm, 0, ofB.point_S, ofB.nearest_S};
+  overlap.upperMm = ofB.upperMm;
+  if (ofB.depthMm > 0) {
+    overlap.depthMm = ofB.depthMm;
+    overlap.point_A = ofB.point_S, overlap.nearest_A = ofB.nearest_S;
+  }
   search.atLeastMm = std::max(search.atLeastMm, ofB.depthMm);
   const Depth ofA = depthInside(probe.surfaceA->tree, *probe.solidB, X_AB.inverse(), search);
-  if (ofA.depthMm > overlap.depthMm)
-    overlap = {ofA.depthMm, 0, X_AB * ofA.point_S, X_AB * ofA.nearest_S};
+  overlap.upperMm = std::max(overlap.upperMm, ofA.upperMm);
+  if (ofA.depthMm > overlap.depthMm) {
+    overlap.depthMm = ofA.depthMm;
+    overlap.point_A = X_AB * ofA.point_S, overlap.nearest_A = X_AB * ofA.nearest_S;
+  }
   return overlap;
 }
 
 Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from,
                        double to, const DepthsOfInterest& interest) {
-  DeepestSearch search(probe, interest);
+  PhaseSpans spans;
+  std::vector<std::uint32_t> first;
   for (const Phase& phase : phases) {
-    if (!search.ended()) search.lookThrough(phase, from, to);
+    if (const auto span = spans.add(phase, from, to)) first.push_back(*span);
   }
-  Overlap best = search.best();
-  if (best.depthMm == 0) best.instant = from;
-  return best;
+  DeepestSearch search;
+  search.accuracyMm = kAccuracyMm;
+  search.fineMm = kFineMm;
+  search.atLeastMm = interest.aboveMm;
+  search.mostQueries = kMostQueries;
+  search.fineQueries = kFineQueries;
+  if (std::isfinite(interest.enoughMm)) {
+    search.enoughMm = interest.enoughMm;
+    search.fineMm = kAccuracyMm;
+  }
+  const DeepestPlace place =
+      deepestPlace({{&probe.surfaceB->tree, probe.solidA, kSideA},
+                    {&probe.surfaceA->tree, probe.solidB, kSideB}},
+                   spans, first, search);
+  Overlap overlap;
+  overlap.instant = from;
+  overlap.upperMm = place.upperMm;
+  overlap.queries = place.queries;
+  if (place.depthMm == 0) return overlap;
+  overlap.depthMm = place.depthMm;
+  overlap.instant = place.instant;
+  const Pose X_AS = place.side == kSideA ? Pose::Identity() : Pose(place.X_SF.inverse());
+  overlap.point_A = X_AS * place.point_S;
+  overlap.nearest_A = X_AS * place.nearest_S;
+  return overlap;
 }
 
 }  // namespace swingroom

@@ -25,7 +25,9 @@ struct OverlapProbe {
 /// that part's boundary.
 struct Overlap {
   double depthMm = 0;
+  double upperMm = 0;  ///< The true greatest depth is at most this.
   double instant = 0;
+  std::size_t queries = 0;  ///< What it took: nearest points that were asked for.
   Vector3d point_A = Vector3d::Zero();    ///< In A's frame: the deepest point.
   Vector3d nearest_A = Vector3d::Zero();  ///< The boundary's point nearest to it.
 };
@@ -37,16 +39,14 @@ Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm 
 
 /// Depths that a search may leave unknown.
 struct DepthsOfInterest {
-  /// Shallower overlaps of parts that stand still are of no interest. In motion they lead to the
-  /// deepest.
-  double aboveMm = 0;
+  double aboveMm = 0;  ///< Up to this no depth is of interest; 0 is answered.
   double enoughMm =
       std::numeric_limits<double>::infinity();  ///< Once one is this deep, the search may end.
 };
 
-/// The deepest over instants `from` to `to`: the worst instant is searched for from evenly spread
-/// ones, the best of each phase closed in on by golden section; there the depth is right within
-/// 0.005 mm.
+/// The deepest over every instant from `from` to `to`: depthMm <= true depth <= upperMm, mostly at most
+/// 0.005 mm apart. Wide faces that slide along each other at one depth may end the search sooner;
+/// then `upperMm` says what is proven.
 Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from,
                        double to, const DepthsOfInterest& interest = {});
 

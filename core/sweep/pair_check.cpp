@@ -108,7 +108,7 @@ class PairChecker {
     const OverlapProbe probe = probeOf(planned);
     if (!probe.canMeasure()) return false;
     const double mostMm = planned.excuse.depthMm;
-    const DepthsOfInterest interest{std::max(0.0, mostMm - 0.1), std::nextafter(mostMm, mostMm + 1)};
+    const DepthsOfInterest interest{mostMm, std::nextafter(mostMm, mostMm + 1)};
     return deepestOverlap(probe, planned.phases, piece.from, piece.to, interest).depthMm <= mostMm;
   }
 

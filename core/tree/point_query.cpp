@@ -5,14 +5,23 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/base/ensure.h"
+
 namespace swingroom {
 namespace {
 
 using Eigen::Vector3d;
 
-double distanceToBox(const BoundingTree::Node& node, const Vector3d& p) {
-  const Vector3d away = node.axes.transpose() * (p - node.centre);
-  return (away.cwiseAbs() - node.half).cwiseMax(0.0).norm();
+constexpr std::size_t kMostLevels = 128;
+
+double squaredDistanceToBox(const BoundingTree::Node& node, const Vector3d& p) {
+  const Vector3d off = p - node.centre;
+  double squared = 0;
+  for (int i = 0; i < 3; ++i) {
+    const double beyond = std::abs(node.axes.col(i).dot(off)) - node.half[i];
+    if (beyond > 0) squared += beyond * beyond;
+  }
+  return squared;
 }
 
 enum class Hit { none, graze, fromFront, fromBack };
@@ -60,14 +69,16 @@ bool rayMeetsBox(const BoundingTree::Node& node, const Vector3d& p, const Vector
 /// Net number of times the surface is left along the ray; none if the ray grazes it.
 std::optional<int> countAlong(const BoundingTree& tree, const Vector3d& p, const Vector3d& d) {
   int winding = 0;
-  std::vector<std::uint32_t> stack{0};
-  while (!stack.empty()) {
-    const auto& node = tree.nodes()[stack.back()];
-    stack.pop_back();
+  std::array<std::uint32_t, kMostLevels> stack;
+  stack[0] = 0;
+  std::size_t waiting = 1;
+  while (waiting > 0) {
+    const auto& node = tree.nodes()[stack[--waiting]];
     if (!rayMeetsBox(node, p, d)) continue;
     if (!node.isLeaf()) {
-      stack.push_back(node.first);
-      stack.push_back(node.first + 1);
+      SWINGROOM_ENSURE(waiting + 2 <= stack.size());
+      stack[waiting++] = node.first;
+      stack[waiting++] = node.first + 1;
       continue;
     }
     for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
@@ -99,40 +110,51 @@ std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3
   if (tree.empty()) return std::nullopt;
   std::optional<SurfacePoint> best;
   double bestMm = hints.withinMm;
+  double openSquared = bestMm * bestMm;  // Boxes at this distance or farther are left out.
   const auto compare = [&](std::uint32_t i) {
     const Vector3d q = closestPointOnTriangle(p, tree.triangles()[i]);
     const double distanceMm = (q - p).norm();
     if (distanceMm >= bestMm) return;
     bestMm = distanceMm;
+    const double openMm = std::max(0.0, bestMm - hints.slackMm);
+    openSquared = openMm * openMm;
     best = SurfacePoint{q, distanceMm, i};
   };
   if (hints.triangle) compare(*hints.triangle);
   struct Entry {
     std::uint32_t node;
-    double distanceMm;
+    double squaredMm;
   };
-  std::vector<Entry> stack{{0, distanceToBox(tree.root(), p)}};
-  while (!stack.empty() && bestMm > hints.enoughMm) {
-    const Entry entry = stack.back();
-    stack.pop_back();
-    if (entry.distanceMm >= bestMm) continue;
-    const auto& node = tree.nodes()[entry.node];
-    if (node.isLeaf()) {
+  // One waits on each level of the tree, which halves its triangles on each.
+  std::array<Entry, kMostLevels> stack;
+  std::size_t waiting = 0;
+  const auto& nodes = tree.nodes();
+  Entry entry{0, squaredDistanceToBox(tree.root(), p)};
+  while (bestMm > hints.enoughMm) {
+    if (entry.squaredMm < openSquared) {
+      const auto& node = nodes[entry.node];
+      if (!node.isLeaf()) {
+        Entry near{node.first, squaredDistanceToBox(nodes[node.first], p)};
+        Entry far{node.first + 1, squaredDistanceToBox(nodes[node.first + 1], p)};
+        if (far.squaredMm < near.squaredMm) std::swap(near, far);
+        if (far.squaredMm < openSquared) {
+          SWINGROOM_ENSURE(waiting < stack.size());
+          stack[waiting++] = far;
+        }
+        entry = near;
+        continue;
+      }
       for (std::uint32_t i = node.first; i < node.first + node.count; ++i) compare(i);
-      continue;
     }
-    Entry near{node.first, distanceToBox(tree.nodes()[node.first], p)};
-    Entry far{node.first + 1, distanceToBox(tree.nodes()[node.first + 1], p)};
-    if (far.distanceMm < near.distanceMm) std::swap(near, far);
-    stack.push_back(far);
-    stack.push_back(near);
+    if (waiting == 0) break;
+    entry = stack[--waiting];
   }
   return best;
 }
 
 int windingNumber(const BoundingTree& tree, const Vector3d& p) {
   if (tree.empty()) return 0;
-  if (distanceToBox(tree.root(), p) > 0) return 0;
+  if (squaredDistanceToBox(tree.root(), p) > 0) return 0;
   // No special directions: models have faces and edges along the axes and their diagonals.
   static const std::array<Vector3d, 5> directions = {
       Vector3d(0.5477, 0.3719, 0.7494).normalized(), Vector3d(-0.8113, 0.4271, 0.3991).normalized(),

@@ -20,6 +20,9 @@ struct PointHints {
   double withinMm = std::numeric_limits<double>::infinity();
   /// A point at this distance or nearer is enough: the search may end with the first such one.
   double enoughMm = 0;
+  /// The answer may be this much farther than the nearest. Deep inside a round solid, where all of it
+  /// is about equally far, this saves nearly everything.
+  double slackMm = 0;
   /// A triangle that is probably near, e.g. the answer for a neighbouring point.
   std::optional<std::uint32_t> triangle;
 };
@@ -27,6 +30,11 @@ struct PointHints {
 /// Nearest point of the surface to `p` (in the tree's frame); none if it is not nearer than `hints.withinMm`.
 std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Eigen::Vector3d& p,
                                          const PointHints& hints = {});
+
+/// How far the node's box reaches from its centre along `n`, unit.
+inline double reachAlong(const BoundingTree::Node& node, const Eigen::Vector3d& n) {
+  return node.half.dot((node.axes.transpose() * n).cwiseAbs());
+}
 
 /// How many times the closed surface winds round `p`: 0 outside, 1 in a sound solid, -1 in one that is
 /// inside-out. Counted along rays in fixed directions; a ray that grazes an edge is not trusted.
