@@ -39,9 +39,16 @@ struct PartGeometry {
 /// By PartId; null for a part without a mesh. Parts that share a mesh share its geometry.
 using AssemblyGeometry = std::vector<std::shared_ptr<const PartGeometry>>;
 
+/// Whether the part can be checked.
+bool hasSurface(const Part& part);
+
 /// @param known  Of an earlier state of the assembly: what belongs to a mesh that a part still has is
 ///     taken over.
 AssemblyGeometry prepareGeometry(const Assembly& assembly, unsigned threads,
                                  const AssemblyGeometry& known = {});
+/// Of some parts only; null for the others.
+/// @param wanted  By PartId.
+AssemblyGeometry prepareGeometryOf(const std::vector<bool>& wanted, const Assembly& assembly,
+                                   unsigned threads, const AssemblyGeometry& known = {});
 
 }  // namespace swingroom
