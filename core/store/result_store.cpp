@@ -170,8 +170,7 @@ std::optional<fs::path> userResultFolder() {
 }
 
 std::shared_ptr<ResultStore> makeUserStore() {
-  const auto folder = userResultFolder();
-  return folder ? std::make_shared<ResultStore>(*folder) : std::make_shared<ResultStore>();
+  return std::make_shared<ResultStore>(userResultFolder());
 }
 
 }  // namespace swingroom

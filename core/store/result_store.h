@@ -18,6 +18,15 @@
 
 namespace swingroom {
 
+/// What a store may take.
+struct StoreBounds {
+  std::size_t recordsInMemory = 200'000;          ///< Of a pair some 300 bytes each.
+  /// A larger file is cut down to half of it, but never below what this run has used.
+  std::uintmax_t bytesOfShelf = 1u << 20;
+  std::uintmax_t bytesOnDisk = 256u << 20;        ///< Shelves not used for longest go first.
+  std::chrono::seconds unsavedFor{10};            ///< A run that is stopped loses no more than this.
+};
+
 /// Records by key: in memory and, if there is a folder, on disk for the next run. Both are bounded;
 /// what was used last stays. Whatever is wrong with the folder, nothing fails: what cannot be read is
 /// not there, what cannot be written is kept in memory only. Safe from several threads, and with
@@ -27,19 +36,9 @@ namespace swingroom {
 /// stand on the shelf of their first part's mesh, so that a check reads as many files as it has meshes.
 class ResultStore {
  public:
-  struct Bounds {
-    std::size_t recordsInMemory = 200'000;          ///< Of a pair some 300 bytes each.
-    /// A larger file is cut down to half of it, but never below what this run has used.
-    std::uintmax_t bytesOfShelf = 1u << 20;
-    std::uintmax_t bytesOnDisk = 256u << 20;        ///< Shelves not used for longest go first.
-    std::chrono::seconds unsavedFor{10};            ///< A run that is stopped loses no more than this.
-  };
-
-  /// In memory only.
-  ResultStore() = default;
-  /// @param folder  Is made, with those above it, when there is something to write.
-  explicit ResultStore(std::filesystem::path folder) : folder_(std::move(folder)) {}
-  ResultStore(std::filesystem::path folder, const Bounds& bounds) : folder_(std::move(folder)), bounds_(bounds) {}
+  /// @param folder  Is made, with those above it, when there is something to write. None: in memory only.
+  explicit ResultStore(std::optional<std::filesystem::path> folder = std::nullopt, const StoreBounds& bounds = {})
+      : folder_(std::move(folder)), bounds_(bounds) {}
   /// Saves.
   ~ResultStore();
   ResultStore(const ResultStore&) = delete;
@@ -70,7 +69,7 @@ class ResultStore {
   std::filesystem::path fileOf(const Digest& shelf) const;
 
   std::optional<std::filesystem::path> folder_;
-  Bounds bounds_;
+  StoreBounds bounds_;
   MeshDigests meshDigests_;
   std::mutex mutex_;
   /// Two generations: what is used moves to the young one; when that is full the old one goes.
