@@ -137,6 +137,7 @@ const Edit kRead[] = {
     {"modes exchanged", [](C& c) { std::swap(c.modes[0], c.modes[2]); }},
     {"mount in a mode", [](C& c) { c.modes[1].configuration.mounts[C::foot] = 1; }},
     {"value in the middle of a way", [](C& c) { for (auto* at : {&c.ways[0].steps[0].end, &c.ways[0].steps[1].start}) at->values[C::lower].x() = 1; }},
+    {"where a replug ends", [](C& c) { c.ways[1].steps[0].end.values[C::hold].x() = 2; }},
     {"free made together", [](C& c) { c.ways[0].steps[1].order = StepOrder::together; }},
     {"together made free", [](C& c) { c.ways[0].steps[2].order = StepOrder::free; }},
     {"replug made together", [](C& c) { c.ways[1].steps[0].order = StepOrder::together; c.ways[1].steps[0].end.mounts[C::foot] = 0; }},
