@@ -85,8 +85,8 @@ struct CheckRun::Run {
     const Sequence& way = scene.ways[job.way];
     CheckedResult checked{job.way, job.pair, {}, {}};
     auto known = kept->find(way, pair.a, pair.b);
-    checked.result = known ? std::move(*known)
-                           : kept->check(way, pair.a, pair.b, scene.geometry, monitor);
+    checked.result =
+        known ? std::move(*known) : kept->check(way, pair.a, pair.b, scene.geometry, monitor);
     if (monitor.cancelled()) return checked;
     const CheckedPair measured{&scene.assembly(), &way, &scene.geometry, &checked.result,
                                settings().resolutionMm};

@@ -5,8 +5,8 @@
 
 namespace swingroom {
 
-KeptCheck::KeptCheck(const Assembly& assembly, const std::vector<Mode>& modes, const SweepSettings& settings,
-                     ResultStore* store)
+KeptCheck::KeptCheck(const Assembly& assembly, const std::vector<Mode>& modes,
+                     const SweepSettings& settings, ResultStore* store)
     : assembly_(assembly), modes_(modes), settings_(settings), store_(store) {
   if (store) digests_ = store->meshDigests().of(assembly, settings.threads);
 }
@@ -25,9 +25,10 @@ std::optional<PairResult> KeptCheck::find(const Sequence& sequence, PartId a, Pa
   return result;
 }
 
-PairResult KeptCheck::check(const Sequence& sequence, PartId a, PartId b, const AssemblyGeometry& geometry,
-                            const WorkMonitor& monitor) const {
-  PairResult result = checkPairAlone(assembly_, modes_, sequence, geometry, a, b, settings_, monitor);
+PairResult KeptCheck::check(const Sequence& sequence, PartId a, PartId b,
+                            const AssemblyGeometry& geometry, const WorkMonitor& monitor) const {
+  PairResult result =
+      checkPairAlone(assembly_, modes_, sequence, geometry, a, b, settings_, monitor);
   if (monitor.cancelled()) return result;
   if (store_) {
     const PairKey key = keyOf(sequence, a, b);
@@ -58,7 +59,8 @@ std::vector<PairResult> pairsOf(const Assembly& assembly) {
 }
 
 /// Fills in what is known. @returns The rest.
-std::vector<PairJob> lookUp(const KeptCheck& kept, const std::vector<PairJob>& jobs, unsigned threads) {
+std::vector<PairJob> lookUp(const KeptCheck& kept, const std::vector<PairJob>& jobs,
+                            unsigned threads) {
   std::vector<char> known(jobs.size(), false);
   parallelFor(jobs.size(), threads, [&](std::size_t i) {
     const auto& [way, result] = jobs[i];
@@ -76,10 +78,12 @@ std::vector<PairJob> lookUp(const KeptCheck& kept, const std::vector<PairJob>& j
 }  // namespace
 
 std::vector<SequenceResult> sweepKept(const Assembly& assembly, const std::vector<Mode>& modes,
-                                      const std::vector<Sequence>& ways, const SweepSettings& settings,
-                                      ResultStore* store, WorkMonitor& monitor) {
+                                      const std::vector<Sequence>& ways,
+                                      const SweepSettings& settings, ResultStore* store,
+                                      WorkMonitor& monitor) {
   std::vector<SequenceResult> results;
-  for (const Sequence& way : ways) results.push_back({way.name, way.from, way.to, pairsOf(assembly)});
+  for (const Sequence& way : ways)
+    results.push_back({way.name, way.from, way.to, pairsOf(assembly)});
   std::vector<PairJob> jobs;
   for (std::size_t w = 0; w < ways.size(); ++w) {
     for (PairResult& pair : results[w].pairs) jobs.push_back({&ways[w], &pair});

@@ -35,11 +35,12 @@ class KeptCheck {
   std::vector<Digest> digests_;  ///< By PartId.
 };
 
-/// `sweep` over several ways, with kept results. Only parts of pairs that have to be checked are made
-/// ready, so that nothing is spent on what has not changed.
+/// `sweep` over several ways, with kept results. Only parts of pairs that have to be checked are
+/// made ready, so that nothing is spent on what has not changed.
 /// @param store  May be null.
 std::vector<SequenceResult> sweepKept(const Assembly& assembly, const std::vector<Mode>& modes,
-                                      const std::vector<Sequence>& ways, const SweepSettings& settings,
-                                      ResultStore* store, WorkMonitor& monitor);
+                                      const std::vector<Sequence>& ways,
+                                      const SweepSettings& settings, ResultStore* store,
+                                      WorkMonitor& monitor);
 
 }  // namespace swingroom

@@ -15,7 +15,7 @@ namespace swingroom {
 class KeyWriter {
  public:
   template <typename Number>
-    requires std::is_arithmetic_v<Number> || std::is_enum_v<Number>
+  requires std::is_arithmetic_v<Number> || std::is_enum_v<Number>
   void add(Number number) {
     bytes_.append(reinterpret_cast<const char*>(&number), sizeof number);
     if (bytes_.size() > 4000) flush();

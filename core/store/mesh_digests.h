@@ -10,12 +10,12 @@
 
 namespace swingroom {
 
-/// Digests of what is in meshes, bit by bit. A mesh that it has seen is not read again as long as it
-/// lives. Safe from several threads.
+/// Digests of what is in meshes, bit by bit. A mesh that it has seen is not read again as long as
+/// it lives. Safe from several threads.
 class MeshDigests {
  public:
-  /// By PartId; of a part without a mesh all zeros. Each mesh is read once, 0.5 to 2 GB a second and
-  /// thread.
+  /// By PartId; of a part without a mesh all zeros. Each mesh is read once, 0.5 to 2 GB a second
+  /// and thread.
   std::vector<Digest> of(const Assembly& assembly, unsigned threads);
 
  private:

@@ -42,7 +42,8 @@ class KeyMaker {
  private:
   void findHangings() {
     for (const Step& step : sequence_.steps) hang(step);
-    // A replug's end is looked at; for other steps it is where the next one starts, or said by the values.
+    // A replug's end is looked at; for other steps it is where the next one starts, or said by the
+    // values.
     const Configuration& end = sequence_.steps.back().end;
     hang({"", StepOrder::together, end, end});
     for (const Mode& mode : modes_) {
@@ -50,7 +51,8 @@ class KeyMaker {
     }
   }
   void hang(const Step& step) {
-    hangings_.push_back({RelativeMotion(assembly_, step, a_, b_), linksBetween(assembly_, step.start, a_, b_)});
+    hangings_.push_back(
+        {RelativeMotion(assembly_, step, a_, b_), linksBetween(assembly_, step.start, a_, b_)});
   }
 
   /// By id: the check takes mounts in the order of their joints' ids.
@@ -143,7 +145,8 @@ class KeyMaker {
       writer_.add(modes_.at(end.index).name);
     }
     for (const Contact* contact : counting) addContact(*contact);
-    const bool placed = std::any_of(counting.begin(), counting.end(), [](const Contact* c) { return c->place; });
+    const bool placed =
+        std::any_of(counting.begin(), counting.end(), [](const Contact* c) { return c->place; });
     if (placed) addStandings();
   }
 

@@ -14,7 +14,7 @@ class RecordWriter {
   explicit RecordWriter(const std::vector<JointId>& joints) : joints_(joints) {}
 
   template <typename Number>
-    requires std::is_arithmetic_v<Number> || std::is_enum_v<Number>
+  requires std::is_arithmetic_v<Number> || std::is_enum_v<Number>
   void field(const Number& number) {
     bytes_.append(reinterpret_cast<const char*>(&number), sizeof number);
   }
@@ -45,10 +45,11 @@ class RecordWriter {
 
 class RecordReader {
  public:
-  RecordReader(std::string_view bytes, const std::vector<JointId>& joints) : bytes_(bytes), joints_(joints) {}
+  RecordReader(std::string_view bytes, const std::vector<JointId>& joints)
+      : bytes_(bytes), joints_(joints) {}
 
   template <typename Number>
-    requires std::is_arithmetic_v<Number>
+  requires std::is_arithmetic_v<Number>
   void field(Number& number) {
     if (const char* from = take(sizeof number)) std::memcpy(&number, from, sizeof number);
   }
@@ -111,7 +112,9 @@ void optionally(Archive& archive, std::optional<Value>& value) {
 }
 
 template <typename Archive, typename Value>
-  requires requires(Archive& archive, Value& value) { archive.field(value); }
+requires requires(Archive& archive, Value& value) {
+  archive.field(value);
+}
 void describe(Archive& archive, Value& value) {
   archive.field(value);
 }
@@ -178,8 +181,8 @@ void describeAll(RecordReader& reader, std::vector<Value>& values) {
   for (std::size_t i = 0; i < size && reader.good(); ++i) describe(reader, values.emplace_back());
 }
 
-/// Every field but the parts' ids. A new one is written here; the test of the round trip then has to
-/// fill it.
+/// Every field but the parts' ids. A new one is written here; the test of the round trip then has
+/// to fill it.
 template <typename Archive>
 void describe(Archive& archive, PairResult& result) {
   describe(archive, result.verdict);

@@ -9,8 +9,8 @@
 
 namespace swingroom {
 
-/// A pair's result as bytes, doubles bit by bit, without the parts' ids. Points are kept as they are:
-/// in the first part's frame, if they are to be of use elsewhere.
+/// A pair's result as bytes, doubles bit by bit, without the parts' ids. Points are kept as they
+/// are: in the first part's frame, if they are to be of use elsewhere.
 /// @param joints  Those that the result may name, see PairKey: they are written as positions in it.
 std::string toRecord(const PairResult& result, const std::vector<JointId>& joints);
 

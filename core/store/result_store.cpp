@@ -16,13 +16,16 @@ constexpr std::uintmax_t kDiskBlock = 4096;  ///< So much at least a file takes,
 bool makeFolder(const fs::path& folder) {
   std::error_code failure;
   if (fs::is_directory(folder, failure)) return true;
-  if (!folder.has_parent_path() || folder.parent_path() == folder || !makeFolder(folder.parent_path())) return false;
+  if (!folder.has_parent_path() || folder.parent_path() == folder ||
+      !makeFolder(folder.parent_path()))
+    return false;
   if (!fs::create_directory(folder, failure)) return fs::is_directory(folder, failure);
   fs::permissions(folder, fs::perms::owner_all, failure);
   return true;
 }
 
-/// The time of last use is the file's: told once an hour, so that reading alone writes next to nothing.
+/// The time of last use is the file's: told once an hour, so that reading alone writes next to
+/// nothing.
 void markUsed(const fs::path& file) {
   std::error_code failure;
   const auto now = fs::file_time_type::clock::now();
@@ -74,7 +77,8 @@ void ResultStore::save() {
 void ResultStore::readShelf(const Digest& shelf) {
   if (!folder_ || !shelvesRead_.insert(shelf).second) return;
   const fs::path file = fileOf(shelf);
-  ShelfFile(file).read([&](const Digest& key, std::string_view record) { remember(key, std::string(record)); });
+  ShelfFile(file).read(
+      [&](const Digest& key, std::string_view record) { remember(key, std::string(record)); });
   markUsed(file);
 }
 
@@ -112,8 +116,9 @@ void ResultStore::cutDown(const Digest& shelf, std::uintmax_t toBytes) {
   std::vector<ShelfFile::Record> records;
   file.read([&](const Digest& key, std::string_view record) { records.emplace_back(key, record); });
   const auto& used = used_[shelf].keys;
-  std::stable_partition(records.begin(), records.end(),
-                        [&](const ShelfFile::Record& record) { return !used.contains(record.first); });
+  std::stable_partition(records.begin(), records.end(), [&](const ShelfFile::Record& record) {
+    return !used.contains(record.first);
+  });
   std::vector<ShelfFile::Record> kept;
   std::set<Digest> seen;
   std::uintmax_t bytes = 0;
@@ -136,7 +141,8 @@ void ResultStore::dropOldShelves() {
   std::vector<Shelf> shelves;
   std::uintmax_t bytes = 0;
   std::error_code failure;
-  for (fs::directory_iterator entry(*folder_, failure), end; !failure && entry != end; entry.increment(failure)) {
+  for (fs::directory_iterator entry(*folder_, failure), end; !failure && entry != end;
+       entry.increment(failure)) {
     // Half-written files of a program that was ended are counted too, and go with time.
     if (entry->path().filename().string().find(kEnding) == std::string::npos) continue;
     std::error_code gone;  // Another program drops shelves too.
@@ -146,7 +152,8 @@ void ResultStore::dropOldShelves() {
     shelves.push_back({used, std::max(size, kDiskBlock), entry->path()});
     bytes += shelves.back().bytes;
   }
-  std::sort(shelves.begin(), shelves.end(), [](const Shelf& a, const Shelf& b) { return a.used < b.used; });
+  std::sort(shelves.begin(), shelves.end(),
+            [](const Shelf& a, const Shelf& b) { return a.used < b.used; });
   for (const Shelf& shelf : shelves) {
     if (bytes <= bounds_.bytesOnDisk) break;
     fs::remove(shelf.file, failure);

@@ -10,7 +10,8 @@
 namespace swingroom {
 namespace {
 
-constexpr std::string_view kMark = "\xF1swr\r\n\x1A\x01";  ///< Its last byte is the format's version.
+constexpr std::string_view kMark =
+    "\xF1swr\r\n\x1A\x01";  ///< Its last byte is the format's version.
 constexpr std::size_t kSumBytes = 8;
 constexpr std::size_t kHeadBytes = kMark.size() + sizeof(std::uint32_t) + sizeof(Digest);
 constexpr std::uintmax_t kMostReadBytes = 64u << 20;  ///< Larger files are not ours.
@@ -18,7 +19,8 @@ constexpr std::uintmax_t kMostReadBytes = 64u << 20;  ///< Larger files are not 
 /// An open file; closed at the end.
 class OpenFile {
  public:
-  OpenFile(const std::filesystem::path& file, int flags) : handle_(::open(file.c_str(), flags | O_CLOEXEC, 0600)) {}
+  OpenFile(const std::filesystem::path& file, int flags)
+      : handle_(::open(file.c_str(), flags | O_CLOEXEC, 0600)) {}
   ~OpenFile() {
     if (handle_ >= 0) ::close(handle_);
   }
@@ -27,8 +29,10 @@ class OpenFile {
 
   bool isOpen() const { return handle_ >= 0; }
   std::uintmax_t size() const {
-    struct stat facts{};
-    return ::fstat(handle_, &facts) == 0 && S_ISREG(facts.st_mode) ? static_cast<std::uintmax_t>(facts.st_size) : 0;
+    struct stat facts {};
+    return ::fstat(handle_, &facts) == 0 && S_ISREG(facts.st_mode)
+               ? static_cast<std::uintmax_t>(facts.st_size)
+               : 0;
   }
   bool write(std::string_view bytes) const {
     while (!bytes.empty()) {
@@ -77,13 +81,15 @@ std::string bytesOf(const std::vector<ShelfFile::Record>& records) {
 }
 
 /// The record that begins at the front of `bytes`, if it is sound: its length, with `take` called.
-std::size_t takeFirst(std::string_view bytes, const std::function<void(const Digest&, std::string_view)>& take) {
+std::size_t takeFirst(std::string_view bytes,
+                      const std::function<void(const Digest&, std::string_view)>& take) {
   if (bytes.size() < kHeadBytes + kSumBytes) return 0;
   std::uint32_t size = 0;
   std::memcpy(&size, bytes.data() + kMark.size(), sizeof size);
   if (size > bytes.size() - kHeadBytes - kSumBytes) return 0;
   Digest sum;
-  if (bytes.substr(kHeadBytes + size, kSumBytes) != sumOf(bytes.substr(0, kHeadBytes + size), sum)) return 0;
+  if (bytes.substr(kHeadBytes + size, kSumBytes) != sumOf(bytes.substr(0, kHeadBytes + size), sum))
+    return 0;
   Digest key;
   std::memcpy(key.data(), bytes.data() + kMark.size() + sizeof size, key.size());
   take(key, bytes.substr(kHeadBytes, size));

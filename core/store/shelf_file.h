@@ -12,8 +12,9 @@
 namespace swingroom {
 
 /// A file of records that several programs may read and add to at once. One record: a mark, the
-/// record's length, its key, its bytes, a check sum over all that. What is damaged, torn or foreign is
-/// passed over. Nothing here throws or tells of failures: a record that is not there costs time only.
+/// record's length, its key, its bytes, a check sum over all that. What is damaged, torn or foreign
+/// is passed over. Nothing here throws or tells of failures: a record that is not there costs time
+/// only.
 class ShelfFile {
  public:
   using Record = std::pair<Digest, std::string>;

@@ -17,7 +17,8 @@ bool hasSurface(const Part& part) {
 
 AssemblyGeometry prepareGeometry(const Assembly& assembly, unsigned threads,
                                  const AssemblyGeometry& known) {
-  return prepareGeometryOf(std::vector<bool>(assembly.parts().size(), true), assembly, threads, known);
+  return prepareGeometryOf(std::vector<bool>(assembly.parts().size(), true), assembly, threads,
+                           known);
 }
 
 AssemblyGeometry prepareGeometryOf(const std::vector<bool>& wanted, const Assembly& assembly,
@@ -26,7 +27,8 @@ AssemblyGeometry prepareGeometryOf(const std::vector<bool>& wanted, const Assemb
   std::vector<std::shared_ptr<const TriangleMesh>> meshes;
   for (std::size_t p = 0; p < assembly.parts().size(); ++p) {
     const Part& part = assembly.parts()[p];
-    if (wanted[p] && hasSurface(part) && slots.try_emplace(part.mesh.get(), meshes.size()).second) meshes.push_back(part.mesh);
+    if (wanted[p] && hasSurface(part) && slots.try_emplace(part.mesh.get(), meshes.size()).second)
+      meshes.push_back(part.mesh);
   }
   AssemblyGeometry unique(meshes.size());
   for (const auto& part : known) {

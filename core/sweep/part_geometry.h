@@ -14,7 +14,8 @@ namespace swingroom {
 
 /// Some or all of a part's surface, in the part's frame, with its tree. Const from any thread.
 struct Surface {
-  explicit Surface(std::shared_ptr<const TriangleMesh> surfaceMesh) : mesh(std::move(surfaceMesh)), tree(*mesh) {}
+  explicit Surface(std::shared_ptr<const TriangleMesh> surfaceMesh)
+      : mesh(std::move(surfaceMesh)), tree(*mesh) {}
 
   /// The second engine's model, made when first asked for. Needs a triangle.
   const GapModel& gapModel() const;
@@ -42,7 +43,8 @@ using AssemblyGeometry = std::vector<std::shared_ptr<const PartGeometry>>;
 /// Whether the part can be checked.
 bool hasSurface(const Part& part);
 
-/// @param known  Of an earlier state of the assembly: what belongs to a mesh that a part still has is
+/// @param known  Of an earlier state of the assembly: what belongs to a mesh that a part still has
+/// is
 ///     taken over.
 AssemblyGeometry prepareGeometry(const Assembly& assembly, unsigned threads,
                                  const AssemblyGeometry& known = {});

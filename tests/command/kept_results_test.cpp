@@ -1,5 +1,5 @@
-// Results kept from earlier runs change nothing but the time: whatever is in the cache folder, the files
-// that `check` writes are the bytes that it writes without it.
+// Results kept from earlier runs change nothing but the time: whatever is in the cache folder, the
+// files that `check` writes are the bytes that it writes without it.
 #include <gtest/gtest.h>
 #include <sys/stat.h>
 
@@ -19,7 +19,8 @@ std::string fileOf(const std::string& name) {
   return sample(name + "/" + name + ".swing.json").string();
 }
 
-std::vector<std::string> checkWords(const std::string& file, const fs::path& json, const fs::path& csv) {
+std::vector<std::string> checkWords(const std::string& file, const fs::path& json,
+                                    const fs::path& csv) {
   return {"check", file, "--json", json.string(), "--csv", csv.string()};
 }
 
@@ -31,12 +32,14 @@ struct Written {
   bool operator==(const Written&) const = default;
 };
 
-Written check(const std::string& file, const fs::path& cache, const std::vector<std::string>& more = {}) {
+Written check(const std::string& file, const fs::path& cache,
+              const std::vector<std::string>& more = {}) {
   const TemporaryFolder folder;
   auto words = checkWords(file, folder / "report.json", folder / "pairs.csv");
   words.insert(words.end(), more.begin(), more.end());
   const Ran ran = run(words, cache);
-  return {ran.exitCode, ran.out, ran.err, readText(folder / "report.json"), readText(folder / "pairs.csv")};
+  return {ran.exitCode, ran.out, ran.err, readText(folder / "report.json"),
+          readText(folder / "pairs.csv")};
 }
 
 /// Every file in the cache with its bytes.
@@ -80,7 +83,8 @@ TEST_P(KeptResults, GiveTheSameBytesColdWarmDamagedAndReadOnly) {
   std::mt19937 random(7);
   for (const auto& [name, bytes] : kept) {
     std::string damaged = bytes;
-    for (std::size_t i = 0; i < damaged.size(); i += 400) damaged[random() % damaged.size()] ^= 0x11;
+    for (std::size_t i = 0; i < damaged.size(); i += 400)
+      damaged[random() % damaged.size()] ^= 0x11;
     writeText(name, damaged.substr(0, damaged.size() - 5));
   }
   EXPECT_EQ(check(file_, cache_), expected_) << "damaged";
@@ -103,7 +107,8 @@ TEST_P(KeptResults, ReadOnlyFolderServesAndStaysAsItIs) {
     if (entry.is_regular_file()) fs::permissions(entry.path(), fs::perms::owner_read);
   }
   for (const auto& entry : fs::recursive_directory_iterator(cache_)) {
-    if (entry.is_directory()) fs::permissions(entry.path(), fs::perms::owner_read | fs::perms::owner_exec);
+    if (entry.is_directory())
+      fs::permissions(entry.path(), fs::perms::owner_read | fs::perms::owner_exec);
   }
   EXPECT_EQ(check(file_, cache_), expected_);
   EXPECT_EQ(contentOf(cache_), kept);
@@ -116,7 +121,9 @@ TEST_P(KeptResults, TwoRunsAtOnceOnOneEmptyFolderBothGiveThem) {
   std::string line;
   for (const char* run : {"1", "2"}) {
     const std::string name = run;
-    line += "(" + shellLine(checkWords(file_, folder_ / (name + ".json"), folder_ / (name + ".csv")), cache_) +
+    line += "(" +
+            shellLine(checkWords(file_, folder_ / (name + ".json"), folder_ / (name + ".csv")),
+                      cache_) +
             " >/dev/null 2>&1 </dev/null) & ";
   }
   ASSERT_EQ(std::system((line + "wait").c_str()), 0);
@@ -133,11 +140,13 @@ TEST_P(KeptResults, TwoRunsAtOnceOnOneEmptyFolderBothGiveThem) {
 void writeCubes(const fs::path& file, double apart) {
   writeText(file.parent_path() / "cube.obj",
             "v 0 0 0\nv 1 0 0\nv 1 1 0\nv 0 1 0\nv 0 0 1\nv 1 0 1\nv 1 1 1\nv 0 1 1\n"
-            "f 1 4 3\nf 1 3 2\nf 5 6 7\nf 5 7 8\nf 1 2 6\nf 1 6 5\nf 2 3 7\nf 2 7 6\nf 3 4 8\nf 3 8 7\nf 4 1 5\nf 4 5 8\n");
+            "f 1 4 3\nf 1 3 2\nf 5 6 7\nf 5 7 8\nf 1 2 6\nf 1 6 5\nf 2 3 7\nf 2 7 6\nf 3 4 8\nf 3 "
+            "8 7\nf 4 1 5\nf 4 5 8\n");
   writeText(file, R"({"swingroom": 1, "requiredGap": 0.3,
     "parts": [{"name": "left", "stages": {"block": "cube.obj"}},
               {"name": "right", "stages": {"block": "cube.obj"},
-               "placement": {"at": [)" + std::to_string(1 + apart) + R"(, 0, 0], "turn": [1, 0, 0, 0]}}],
+               "placement": {"at": [)" +
+                      std::to_string(1 + apart) + R"(, 0, 0], "turn": [1, 0, 0, 0]}}],
     "modes": [{"name": "whole", "values": {}}]})");
 }
 
@@ -161,7 +170,8 @@ TEST(KeptResultsOfAnEdit, AreNotTakenForThoseOfTheEditedAssembly) {
   EXPECT_EQ(check(file.string(), cache).exitCode, 1);
 }
 
-// A stored record is what a warm run says: so that the tests above cannot pass by never reading any.
+// A stored record is what a warm run says: so that the tests above cannot pass by never reading
+// any.
 TEST(KeptResultsOfAnEdit, AreReadAgainInACopyElsewhereWithoutAddingAny) {
   const TemporaryFolder folder, other;
   const fs::path cache = folder / "cache";

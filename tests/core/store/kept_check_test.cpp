@@ -13,7 +13,8 @@ std::vector<SequenceResult> freshOf(const SmallCrane& crane) {
   std::vector<SequenceResult> results;
   WorkMonitor monitor;
   for (const Sequence& way : crane.ways) {
-    results.push_back(sweep(assembly, crane.modes, way, prepareGeometry(assembly, 1), crane.settings, monitor));
+    results.push_back(
+        sweep(assembly, crane.modes, way, prepareGeometry(assembly, 1), crane.settings, monitor));
   }
   return results;
 }
@@ -30,7 +31,8 @@ std::size_t missingIn(ResultStore& store, const SmallCrane& crane) {
   std::size_t missing = 0;
   for (const Sequence& way : crane.ways) {
     for (std::size_t a = 0; a < crane.parts.parts.size(); ++a) {
-      for (std::size_t b = a + 1; b < crane.parts.parts.size(); ++b) missing += !kept.find(way, PartId{a}, PartId{b});
+      for (std::size_t b = a + 1; b < crane.parts.parts.size(); ++b)
+        missing += !kept.find(way, PartId{a}, PartId{b});
     }
   }
   return missing;
@@ -84,7 +86,8 @@ TEST(KeptCheck, RenumberedFileGetsItsOwnIds) {
   ResultStore store;
   keptOf(crane, &store);
   const auto shift = [](PartId& id) { ++id.index; };
-  const Part post{"post", PartKind::printed, std::make_shared<const TriangleMesh>(shapes::box({90, 90, 0}, {95, 95, 5})),
+  const Part post{"post", PartKind::printed,
+                  std::make_shared<const TriangleMesh>(shapes::box({90, 90, 0}, {95, 95, 5})),
                   Pose::Identity()};
   Joint slide;
   slide.name = "slide of the post";

@@ -17,7 +17,8 @@ PairResult fullResult() {
   result.requiredGapMm = 0.3;
   result.gap = {0.1, 0.11, 0.25, std::array{Vector3d(1, -0.0, 3), Vector3d(1, 2, 3.1)}};
   result.modes = {{ModeId{0}, 1.8, std::nullopt}, {ModeId{1}, 0.5, 0.6}};
-  result.joint = JointResult{JointId{7}, Verdict::loose, {0, 0.2, std::nullopt, std::nullopt}, 12.5};
+  result.joint =
+      JointResult{JointId{7}, Verdict::loose, {0, 0.2, std::nullopt, std::nullopt}, 12.5};
   Stretch clash{Verdict::clash, 0.1, 0.2, 0.05, 0.15, Vector3d(4, 5, 6), JointId{9}};
   result.stretches = {clash, {Verdict::unproven, 0.5, 1, {}, {}, {}, {}}};
   result.insideJudged = false;

@@ -137,7 +137,8 @@ TEST(ResultStore, MemoryStaysBoundedAndHoldsWhatWasUsedLast) {
     store.keep(kShelf, digestFor(std::to_string(i)), "x");
     EXPECT_TRUE(store.find(kShelf, digestFor("used"))) << i;
   }
-  for (int i = 0; i < 1000; ++i) held += store.find(kShelf, digestFor(std::to_string(i))).has_value();
+  for (int i = 0; i < 1000; ++i)
+    held += store.find(kShelf, digestFor(std::to_string(i))).has_value();
   EXPECT_LE(held, 100);
   EXPECT_GE(held, 49);
 }
@@ -150,7 +151,8 @@ TEST(ResultStore, ShelfIsCutDownToTheNewestAndWhatThisRunUsed) {
   {
     ResultStore store(temp.path(), bounds);
     EXPECT_TRUE(store.find(kShelf, digestFor("0")));
-    for (int i = 10; i < 40; ++i) store.keep(kShelf, digestFor(std::to_string(i)), std::string(100, 'n'));
+    for (int i = 10; i < 40; ++i)
+      store.keep(kShelf, digestFor(std::to_string(i)), std::string(100, 'n'));
   }
   EXPECT_EQ(foundIn(temp.path()), 1) << "the one that was used";
   ResultStore again(temp.path(), bounds);
@@ -244,8 +246,9 @@ TEST(MeshDigests, TellContentApartAndKnowAMeshAgain) {
   for (int i = 0; i < 100; ++i) {  // Meshes come and go; addresses are used again.
     mesh.vertices[0].x() = i;
     AssemblyParts parts;
-    parts.parts = {{"a", PartKind::printed, std::make_shared<const TriangleMesh>(mesh), Pose::Identity()},
-                   {"b", PartKind::printed, nullptr, Pose::Identity()}};
+    parts.parts = {
+        {"a", PartKind::printed, std::make_shared<const TriangleMesh>(mesh), Pose::Identity()},
+        {"b", PartKind::printed, nullptr, Pose::Identity()}};
     const auto found = digests.of(Assembly(parts), 2);
     EXPECT_EQ(found.at(0), digestOf(mesh));
     EXPECT_EQ(found.at(1), Digest{});
@@ -274,12 +277,14 @@ class UserFolder : public testing::Test {
   std::optional<std::string> cache_ = valueOf("XDG_CACHE_HOME"), home_ = valueOf("HOME");
 };
 
-// XDG Base Directory Specification 0.8: unset or empty means $HOME/.cache; relative paths are ignored.
+// XDG Base Directory Specification 0.8: unset or empty means $HOME/.cache; relative paths are
+// ignored.
 TEST_F(UserFolder, IsWhereTheXdgSpecificationSays) {
   set("XDG_CACHE_HOME", "/var/tmp/cache");
   set("HOME", "/home/maker");
   EXPECT_EQ(userResultFolder(), "/var/tmp/cache/swingroom/results");
-  for (const std::optional<std::string>& unusable : {std::optional<std::string>(), {""}, {"here"}}) {
+  for (const std::optional<std::string>& unusable :
+       {std::optional<std::string>(), {""}, {"here"}}) {
     set("XDG_CACHE_HOME", unusable);
     EXPECT_EQ(userResultFolder(), "/home/maker/.cache/swingroom/results");
   }

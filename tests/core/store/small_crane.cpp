@@ -5,8 +5,8 @@
 namespace swingroom {
 namespace {
 
-Joint jointBetween(const std::string& name, JointType type, std::optional<std::size_t> parent, std::size_t child,
-                   const Vector3d& through, const Vector3d& along) {
+Joint jointBetween(const std::string& name, JointType type, std::optional<std::size_t> parent,
+                   std::size_t child, const Vector3d& through, const Vector3d& along) {
   Joint joint;
   joint.name = name;
   joint.type = type;
@@ -26,7 +26,8 @@ Contact restOn(const std::vector<ModeId>& modes, const std::vector<std::string>&
 }
 
 Configuration standing(std::size_t mode) {
-  Configuration configuration{std::vector<JointValue>(7, JointValue::Zero()), std::vector<std::size_t>(7, 0)};
+  Configuration configuration{std::vector<JointValue>(7, JointValue::Zero()),
+                              std::vector<std::size_t>(7, 0)};
   if (mode == 0) return configuration;
   auto& values = configuration.values;
   values[SmallCrane::turn].x() = 0.5;
@@ -106,7 +107,8 @@ SmallCrane SmallCrane::make() {
   crane.parts.pairRules[0].contacts[0].place = Contact::Place{{12, 0, 0}, 6};
   crane.parts.pairRules[1].contacts[0].overlapMm = Span{0, 0.1};
   crane.parts.pairRules[2].contacts[0].overlapMm = Span{0.05, 0.1};
-  for (std::size_t m = 0; m < 3; ++m) crane.modes.push_back({"mode " + std::to_string(m), standing(m)});
+  for (std::size_t m = 0; m < 3; ++m)
+    crane.modes.push_back({"mode " + std::to_string(m), standing(m)});
   crane.ways = {rise(crane.modes), rehang(crane.modes)};
   crane.settings.threads = 1;
   return crane;

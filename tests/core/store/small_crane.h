@@ -7,12 +7,13 @@
 
 namespace swingroom {
 
-/// An assembly in which a check has something of everything to read: all kinds of joints, zones, fits,
-/// contacts with and without a place, two mounts, a free step and a replug, touching and tight pairs.
-/// Everything can be edited before it is built.
+/// An assembly in which a check has something of everything to read: all kinds of joints, zones,
+/// fits, contacts with and without a place, two mounts, a free step and a replug, touching and
+/// tight pairs. Everything can be edited before it is built.
 ///
 ///   ground -hinge-> stand -slide-> eye -hinge with zone-> pin -ball-> knob
-///                   stand -slide-> foot, or eye -slide-> foot;  eye -fixed-> collar;  stone on the ground
+///                   stand -slide-> foot, or eye -slide-> foot;  eye -fixed-> collar;  stone on the
+///                   ground
 struct SmallCrane {
   enum Parts { stand, eye, pin, knob, foot, collar, stone };
   enum Joints { turn, lift, swing, nod, lower, hold, glue };
