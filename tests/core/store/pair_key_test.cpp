@@ -183,7 +183,7 @@ const Edit kRead[] = {
        for (auto* at : {&c.ways[0].steps[0].end, &c.ways[0].steps[1].start})
          at->values[C::lower].x() = 1;
      }},
-    {"where a replug ends", [](C& c) { c.ways[1].steps[0].end.values[C::hold].x() = 2; }},
+    {"where a replug ends", [](C& c) { c.ways[1].steps[0].end.values[C::hold].x() = -3; }},
     {"free made together", [](C& c) { c.ways[0].steps[1].order = StepOrder::together; }},
     {"together made free", [](C& c) { c.ways[0].steps[2].order = StepOrder::free; }},
     {"replug made together",
