@@ -12,7 +12,7 @@
 #include "core/files/read_document.h"
 #include "core/measure/report_folder.h"
 #include "core/report/json_report.h"
-#include "core/sweep/sweep.h"
+#include "core/store/kept_check.h"
 
 namespace swingroom {
 namespace {
@@ -30,8 +30,7 @@ struct CheckWords {
 };
 
 /// Files that were asked for; the first one that cannot be written ends it.
-std::optional<Problem> writeFiles(const CheckWords& words, const CheckReport& report,
-                                  const AssemblyGeometry& geometry, const SweepSettings& settings) {
+std::optional<Problem> writeFiles(const CheckWords& words, const CheckReport& report, const SweepSettings& settings) {
   if (!words.jsonFile.empty()) {
     if (auto problem = writeFile(words.jsonFile, toJson(report))) return problem;
   }
@@ -41,6 +40,7 @@ std::optional<Problem> writeFiles(const CheckWords& words, const CheckReport& re
   if (words.reportFolder.empty()) return std::nullopt;
   const Outcome<ReadDocument> read = readDocument(words.file);
   if (!read) return read.problems().front();
+  const AssemblyGeometry geometry = prepareGeometry(report.loaded->assembly, settings.threads);
   return writeReportFolder(words.reportFolder, {&report, &read->document, &geometry, words.file},
                            settings);
 }
@@ -84,13 +84,11 @@ int runCheck(const CheckWords& words) {
   SweepSettings settings;
   settings.threads = threads;
   settings.resolutionMm = words.resolutionMm > 0 ? words.resolutionMm : loaded->assembly.resolutionMm();
-  const AssemblyGeometry geometry = prepareGeometry(loaded->assembly, threads);
   CheckReport report{&*loaded, settings.resolutionMm, *ways, {}};
   const auto monitor = makeMonitor();
-  for (const Sequence& way : report.ways) {
-    report.results.push_back(sweep(loaded->assembly, loaded->modes, way, geometry, settings, *monitor));
-  }
-  if (const auto problem = writeFiles(words, report, geometry, settings)) {
+  const std::shared_ptr<ResultStore> store = words.noCache ? nullptr : makeUserStore();
+  report.results = sweepKept(loaded->assembly, loaded->modes, report.ways, settings, store.get(), *monitor);
+  if (const auto problem = writeFiles(words, report, settings)) {
     say(*problem);
     return 2;
   }
@@ -111,7 +109,7 @@ void addCheckCommand(CLI::App& app, int& exitCode) {
   check->add_option("--resolution", words->resolutionMm, "Width of the gaps' brackets, mm")
       ->check(CLI::Range(1e-4, 1.0));
   check->add_option("--threads", words->threads, "How many threads (default: all cores)")->check(CLI::Range(1, 1024));
-  check->add_flag("--no-cache", words->noCache, "Keep nothing from earlier checks (nothing is kept yet)");
+  check->add_flag("--no-cache", words->noCache, "Check every pair anew; neither use nor keep earlier results");
   check->add_flag("--print", words->print, "Print checks too");
   check->callback([words, &exitCode] { exitCode = runCheck(*words); });
 }

@@ -5,7 +5,7 @@
 #include <map>
 
 #include "core/base/parallel.h"
-#include "core/sweep/sweep.h"
+#include "core/store/kept_check.h"
 
 namespace swingroom {
 namespace {
@@ -61,31 +61,43 @@ std::vector<Occurrence> jobsFor(const CheckBoard& board, std::size_t firstWay) {
 struct CheckRun::Run {
   CheckBoard board;  ///< As it was at the start.
   std::size_t firstWay = 0;
+  std::shared_ptr<ResultStore> results;
+  std::optional<KeptCheck> kept;  ///< Made by the working thread.
   WorkMonitor monitor;
   std::mutex mutex;
   std::vector<CheckedResult> ready;  ///< Under `mutex`, as the next two.
   bool deliveryAsked = false;
   bool done = false;
 
+  SweepSettings settings() const {
+    SweepSettings settings;
+    settings.resolutionMm = board.scene()->assembly().resolutionMm();
+    return settings;
+  }
+
+  void makeReady() {
+    kept.emplace(board.scene()->assembly(), board.scene()->loaded.modes, settings(), results.get());
+  }
+
   CheckedResult check(const Occurrence& job) {
     const Scene& scene = *board.scene();
     const PairResult& pair = resultOf(board.report(), job);
     const Sequence& way = scene.ways[job.way];
-    SweepSettings settings;
-    settings.resolutionMm = scene.assembly().resolutionMm();
     CheckedResult checked{job.way, job.pair, {}, {}};
-    checked.result = checkPair(scene.assembly(), scene.loaded.modes, way, scene.geometry, pair.a,
-                               pair.b, settings, monitor);
+    auto known = kept->find(way, pair.a, pair.b);
+    checked.result =
+        known ? std::move(*known) : kept->check(way, pair.a, pair.b, scene.geometry, monitor);
     if (monitor.cancelled()) return checked;
     const CheckedPair measured{&scene.assembly(), &way, &scene.geometry, &checked.result,
-                               settings.resolutionMm};
+                               settings().resolutionMm};
     checked.figures.curve = measureCurve(measured, {kCurveSamples, 0});
     checked.figures.deepPointOn = deepPointOf(measured);
     return checked;
   }
 };
 
-CheckRun::CheckRun(QObject* parent) : QObject(parent) {}
+CheckRun::CheckRun(std::shared_ptr<ResultStore> results, QObject* parent)
+    : QObject(parent), results_(std::move(results)) {}
 
 CheckRun::~CheckRun() {
   cancel();
@@ -101,6 +113,7 @@ void CheckRun::start(const CheckBoard& board, std::size_t firstWay) {
   run_ = std::make_shared<Run>();
   run_->board = board;
   run_->firstWay = firstWay;
+  run_->results = results_;
   worker_.ask([this, run = run_] { work(this, run); },
               [this, run = run_](const std::string& why) {
                 QMetaObject::invokeMethod(
@@ -118,6 +131,7 @@ void CheckRun::work(CheckRun* self, const std::shared_ptr<Run>& run) {
         [self, run] { QTimer::singleShot(kDeliverMs, self, [self, run] { self->deliver(run); }); },
         Qt::QueuedConnection);
   };
+  run->makeReady();
   const auto jobs = jobsFor(run->board, run->firstWay);
   parallelFor(jobs.size(), defaultThreads(), [&](std::size_t i) {
     if (run->monitor.cancelled()) return;
@@ -127,6 +141,7 @@ void CheckRun::work(CheckRun* self, const std::shared_ptr<Run>& run) {
     run->ready.push_back(std::move(checked));
     askForDelivery();
   });
+  run->results->save();
   const std::lock_guard lock(run->mutex);
   run->done = true;
   askForDelivery();

@@ -9,6 +9,7 @@
 #include "app/session/check_board.h"
 #include "app/session/latest_worker.h"
 #include "core/base/work_monitor.h"
+#include "core/store/result_store.h"
 
 namespace swingroom {
 
@@ -18,7 +19,9 @@ class CheckRun : public QObject {
   Q_OBJECT
 
  public:
-  explicit CheckRun(QObject* parent = nullptr);
+  /// @param results  Where results are looked up and kept. Not null.
+  explicit CheckRun(std::shared_ptr<ResultStore> results = std::make_shared<ResultStore>(),
+                    QObject* parent = nullptr);
   ~CheckRun() override;
 
   /// Checks what the board does not know yet, the pairs of `firstWay` first, those that come near
@@ -42,6 +45,7 @@ class CheckRun : public QObject {
   void fail(const std::shared_ptr<Run>& run, const std::string& why);
   static void work(CheckRun* self, const std::shared_ptr<Run>& run);
 
+  std::shared_ptr<ResultStore> results_;
   std::shared_ptr<Run> run_;
   LatestWorker worker_;
 };

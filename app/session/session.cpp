@@ -4,7 +4,8 @@
 
 namespace swingroom {
 
-Session::Session(MeshReader reader, QObject* parent) : QObject(parent), loader_(std::move(reader)) {
+Session::Session(MeshReader reader, std::shared_ptr<ResultStore> results, QObject* parent)
+    : QObject(parent), loader_(std::move(reader)), run_(std::move(results)) {
   connect(&document_, &OpenDocument::changed, this, &Session::load);
   connect(&loader_, &SceneLoader::loaded, this, &Session::takeScene);
   connect(&loader_, &SceneLoader::failed, this, [this](const Problems& problems) {

@@ -20,7 +20,10 @@ class Session : public QObject {
   Q_OBJECT
 
  public:
-  explicit Session(MeshReader reader, QObject* parent = nullptr);
+  /// @param results  Where the check looks results up and keeps them. Not null.
+  explicit Session(MeshReader reader,
+                   std::shared_ptr<ResultStore> results = std::make_shared<ResultStore>(),
+                   QObject* parent = nullptr);
 
   /// Reads the file now and makes its scene in the background. What was open stays if the file is
   /// no assembly file.
@@ -49,8 +52,8 @@ class Session : public QObject {
   /// Worth knowing, not wrong.
   Problems notes() const;
 
-  /// Goes on with a check that was stopped, or checks everything again; what could not be made
-  /// (a mesh file was missing) is tried again.
+  /// Goes on with a check that was stopped, or reads the files again and checks what has changed;
+  /// what could not be made (a mesh file was missing) is tried again.
   void checkAgain();
   void stopCheck();
 

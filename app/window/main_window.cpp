@@ -52,8 +52,8 @@ QSplitter* makeSplitter(Qt::Orientation orientation, QWidget* parent) {
 
 }  // namespace
 
-MainWindow::MainWindow(Preferences& preferences, bool withView)
-    : preferences_(preferences), session_(MeshReader::besideThisProgram()) {
+MainWindow::MainWindow(Preferences& preferences, bool withView, std::shared_ptr<ResultStore> results)
+    : preferences_(preferences), session_(MeshReader::besideThisProgram(), std::move(results)) {
   showTheme();  // Before the widgets, so that they are made in its font.
   files_ = new FileActions(session_, preferences_, *this);
   setAcceptDrops(true);

@@ -27,7 +27,9 @@ class MainWindow : public QMainWindow {
 
  public:
   /// @param withView  Whether there is a 3D view; without a display that can draw it, none.
-  explicit MainWindow(Preferences& preferences, bool withView = true);
+  /// @param results  Of earlier checks.
+  explicit MainWindow(Preferences& preferences, bool withView = true,
+                      std::shared_ptr<ResultStore> results = std::make_shared<ResultStore>());
   ~MainWindow() override;
 
   void open(const QString& place) { files_->open(place); }

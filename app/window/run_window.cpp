@@ -32,7 +32,7 @@ int runWindow(int argc, char** argv, const std::string& file) {
   QApplication app(argc, argv);
   Preferences preferences;
   const bool canDraw = QGuiApplication::platformName() != QStringLiteral("offscreen");
-  MainWindow window(preferences, canDraw);
+  MainWindow window(preferences, canDraw, makeUserStore());
   window.restoreGeometry(preferences.value(QStringLiteral("window")));
   window.show();
   if (!file.empty()) window.open(qt(file));

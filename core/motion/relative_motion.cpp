@@ -97,4 +97,8 @@ MotionAtInstant RelativeMotion::at(double part) const {
   return motion;
 }
 
+RelativeMotion standingStill(const Assembly& assembly, const Configuration& configuration, PartId a, PartId b) {
+  return {assembly, {"", StepOrder::together, configuration, configuration}, a, b};
+}
+
 }  // namespace swingroom

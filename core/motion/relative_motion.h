@@ -41,7 +41,7 @@ class RelativeMotion {
   /// @param part How far into the step, 0 to 1.
   MotionAtInstant at(double part) const;
 
- private:
+  /// A joint on the way from A to B.
   struct Link {
     const Joint* joint = nullptr;
     JointId id;
@@ -50,7 +50,10 @@ class RelativeMotion {
     JointValue start;
     JointValue end;
   };
+  /// From A to B, without fixed ones. These and where both parts stand at home are all that `at` reads.
+  const std::vector<Link>& links() const { return links_; }
 
+ private:
   void addLinks(const Assembly& assembly, const Step& step, const std::vector<PartId>& parts, bool towardsParent);
 
   Pose X_AW_home_;
@@ -58,5 +61,9 @@ class RelativeMotion {
   std::vector<Link> links_;
   std::size_t movingJoints_ = 0;
 };
+
+/// B against A as everything stands in `configuration`: not in motion.
+/// @throws std::invalid_argument as RelativeMotion.
+RelativeMotion standingStill(const Assembly& assembly, const Configuration& configuration, PartId a, PartId b);
 
 }  // namespace swingroom

@@ -86,10 +86,9 @@ std::vector<LooseContact> looseContacts(const Assembly& assembly, const std::vec
     for (const ModeId end : ends) {
       if (!covers(contact, end) || !isAsked(contact)) continue;
       const auto& [name, standing] = modes.at(end.index);
-      const auto poses = posesOf(assembly, standing);
       const ContactReading reading = readContact(
           surfacesAt(contact, assembly, standing, geometry, a, b), geometry[a.index]->solid,
-          geometry[b.index]->solid, poses[a.index].inverse() * poses[b.index]);
+          geometry[b.index]->solid, standingStill(assembly, standing, a, b).at(0).X_AB);
       const std::string fault = faultOf(contact, reading, resolutionMm);
       if (fault.empty()) continue;
       const std::string found = reading.depthMm && *reading.depthMm > 0

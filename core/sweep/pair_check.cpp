@@ -49,6 +49,7 @@ class PairChecker {
     result_.insideJudged = a_.solid.isClosed() && b_.solid.isClosed();
   }
 
+  /// Points are in A's frame: so the result depends on nothing but how the two move against each other.
   PairResult run() {
     for (const PlannedTrack& track : plan_.tracks) follow(track);
     pieces_.insert(pieces_.end(), plan_.notCovered.begin(), plan_.notCovered.end());
@@ -177,14 +178,10 @@ class PairChecker {
     if (measured) {
       stretch.depthMm = deepest.depthMm;
       stretch.deepestAt = deepest.instant;
-      if (deepest.depthMm > 0) stretch.point_W = poseOfA(deepest.instant) * deepest.point_A;
+      if (deepest.depthMm > 0) stretch.point_W = deepest.point_A;
     }
     if (onset) stretch.mover = moverAt(onset->a->tree, onset->b->tree, onset->phases, stretch.from);
     if (!deepest_ || deepest.depthMm > deepest_->depthMm) deepest_ = deepest;
-  }
-
-  Pose poseOfA(double instant) const {
-    return posesOf(assembly_, configurationAt(assembly_, sequence_, instant))[result_.a.index];
   }
 
   GapBracket bracketOf(const std::vector<const Track*>& tracks) const {
@@ -198,11 +195,10 @@ class PairChecker {
     if (std::isinf(gap.lowerMm)) gap.lowerMm = 0;  // Nothing to look at: no surface is left outside the zones.
     const double mattersMm = result_.requiredGapMm + kMattersAboveRequiredMm;
     if (least && *least->upperMm < mattersMm) {
-      const Pose X_WA = poseOfA(least->instant);
       gap.upperMm = least->upperMm;
       gap.lowerMm = std::min(gap.lowerMm, *least->upperMm);
       gap.instant = least->instant;
-      gap.points_W = {X_WA * least->onA_A, X_WA * least->onB_A};
+      gap.points_W = {least->onA_A, least->onB_A};
     }
     return gap;
   }
@@ -217,9 +213,8 @@ class PairChecker {
     // Nothing of the two is outside the zones.
     if (judged.empty()) result_.gap.lowerMm = result_.requiredGapMm + kMattersAboveRequiredMm;
     if (deepest_) {
-      const Pose X_WA = poseOfA(deepest_->instant);
       result_.gap = {0, 0.0, deepest_->instant, std::nullopt};
-      if (deepest_->depthMm > 0) result_.gap.points_W = {X_WA * deepest_->point_A, X_WA * deepest_->nearest_A};
+      if (deepest_->depthMm > 0) result_.gap.points_W = {deepest_->point_A, deepest_->nearest_A};
     }
     if (!plan_.notCovered.empty()) result_.gap.lowerMm = 0;
   }
@@ -246,8 +241,7 @@ class PairChecker {
     for (std::size_t m = 0; m < modes_.size(); ++m) {
       const Configuration& standing = modes_[m].configuration;
       const auto [a, b] = judgedSurfaces(assembly_, standing, geometry_, result_.a, result_.b);
-      const std::vector<Pose> poses = posesOf(assembly_, standing);
-      const Pose X_AB = poses[result_.a.index].inverse() * poses[result_.b.index];
+      const Pose X_AB = standingStill(assembly_, standing, result_.a, result_.b).at(0).X_AB;
       const double mattersMm = result_.requiredGapMm + kMattersAboveRequiredMm;
       ModeGap gap{ModeId{m}, mattersMm, std::nullopt};
       const IntervalGap own = intervalGap(a->tree, b->tree, {X_AB, {}}, 0, {0, mattersMm});
@@ -294,11 +288,35 @@ class PairChecker {
 
 }  // namespace
 
-PairResult checkPair(const Assembly& assembly, const std::vector<Mode>& modes, const Sequence& sequence,
+PairResult checkPairAlone(const Assembly& assembly, const std::vector<Mode>& modes, const Sequence& sequence,
                      const AssemblyGeometry& geometry, PartId a, PartId b, const SweepSettings& settings,
                      const WorkMonitor& monitor) {
   if (!geometry.at(a.index) || !geometry.at(b.index)) throw std::invalid_argument("checkPair: a part has no mesh");
   return PairChecker(assembly, modes, sequence, geometry, a, b, settings, monitor).run();
+}
+
+void placeInWorld(const Assembly& assembly, const Sequence& sequence, PairResult& result) {
+  const auto poseOfA = [&](double instant) {
+    return posesOf(assembly, configurationAt(assembly, sequence, instant))[result.a.index];
+  };
+  const auto placeGap = [&](GapBracket& gap) {
+    if (!gap.points_W) return;
+    const Pose X_WA = poseOfA(*gap.instant);
+    for (Vector3d& point : *gap.points_W) point = X_WA * point;
+  };
+  placeGap(result.gap);
+  if (result.joint) placeGap(result.joint->gap);
+  for (Stretch& stretch : result.stretches) {
+    if (stretch.point_W) stretch.point_W = poseOfA(*stretch.deepestAt) * *stretch.point_W;
+  }
+}
+
+PairResult checkPair(const Assembly& assembly, const std::vector<Mode>& modes, const Sequence& sequence,
+                     const AssemblyGeometry& geometry, PartId a, PartId b, const SweepSettings& settings,
+                     const WorkMonitor& monitor) {
+  PairResult result = checkPairAlone(assembly, modes, sequence, geometry, a, b, settings, monitor);
+  placeInWorld(assembly, sequence, result);
+  return result;
 }
 
 }  // namespace swingroom

@@ -14,7 +14,8 @@ namespace swingroom {
 
 /// Some or all of a part's surface, in the part's frame, with its tree. Const from any thread.
 struct Surface {
-  explicit Surface(std::shared_ptr<const TriangleMesh> surfaceMesh) : mesh(std::move(surfaceMesh)), tree(*mesh) {}
+  explicit Surface(std::shared_ptr<const TriangleMesh> surfaceMesh)
+      : mesh(std::move(surfaceMesh)), tree(*mesh) {}
 
   /// The second engine's model, made when first asked for. Needs a triangle.
   const GapModel& gapModel() const;
@@ -39,9 +40,17 @@ struct PartGeometry {
 /// By PartId; null for a part without a mesh. Parts that share a mesh share its geometry.
 using AssemblyGeometry = std::vector<std::shared_ptr<const PartGeometry>>;
 
-/// @param known  Of an earlier state of the assembly: what belongs to a mesh that a part still has is
+/// Whether the part can be checked.
+bool hasSurface(const Part& part);
+
+/// @param known  Of an earlier state of the assembly: what belongs to a mesh that a part still has
+/// is
 ///     taken over.
 AssemblyGeometry prepareGeometry(const Assembly& assembly, unsigned threads,
                                  const AssemblyGeometry& known = {});
+/// Of some parts only; null for the others.
+/// @param wanted  By PartId.
+AssemblyGeometry prepareGeometryOf(const std::vector<bool>& wanted, const Assembly& assembly,
+                                   unsigned threads, const AssemblyGeometry& known = {});
 
 }  // namespace swingroom

@@ -18,14 +18,6 @@ struct PhaseFacts {
   std::vector<JointId> links;  ///< Joints of the mount, if any, by which one part hangs on the other.
 };
 
-std::vector<JointId> linksBetween(const Assembly& assembly, const Configuration& configuration, PartId a, PartId b) {
-  const Mount* ofA = holdingMount(assembly, configuration, a);
-  if (ofA && ofA->parent == b) return ofA->joints;
-  const Mount* ofB = holdingMount(assembly, configuration, b);
-  if (ofB && ofB->parent == a) return ofB->joints;
-  return {};
-}
-
 std::vector<const Joint*> withZones(const Assembly& assembly, const std::vector<JointId>& links) {
   std::vector<const Joint*> zoned;
   for (const JointId id : links) {
@@ -238,6 +230,14 @@ class Planner {
 };
 
 }  // namespace
+
+std::vector<JointId> linksBetween(const Assembly& assembly, const Configuration& configuration, PartId a, PartId b) {
+  const Mount* ofA = holdingMount(assembly, configuration, a);
+  if (ofA && ofA->parent == b) return ofA->joints;
+  const Mount* ofB = holdingMount(assembly, configuration, b);
+  if (ofB && ofB->parent == a) return ofB->joints;
+  return {};
+}
 
 JudgedSurfaces judgedSurfaces(const Assembly& assembly, const Configuration& configuration,
                               const AssemblyGeometry& geometry, PartId a, PartId b) {

@@ -49,6 +49,9 @@ struct PairPlan {
 /// A gap matters this far above the required one, mm: there it is bracketed.
 constexpr double kMattersAboveRequiredMm = 1.5;
 
+/// Joints of the mount, if any, by which one of the parts hangs on the other in `configuration`.
+std::vector<JointId> linksBetween(const Assembly& assembly, const Configuration& configuration, PartId a, PartId b);
+
 /// The two surfaces that the required gap is about in `configuration`: outside the zones of the joints that
 /// hold one part on the other.
 struct JudgedSurfaces {

@@ -26,6 +26,15 @@ PairResult checkPair(const Assembly& assembly, const std::vector<Mode>& modes, c
                      const AssemblyGeometry& geometry, PartId a, PartId b, const SweepSettings& settings,
                      const WorkMonitor& monitor);
 
+/// The same with all points in the frame of the first part, whatever their names say: nothing in it depends on
+/// where in the world the two stand. What it does depend on: core/store/pair_key.h.
+PairResult checkPairAlone(const Assembly& assembly, const std::vector<Mode>& modes, const Sequence& sequence,
+                          const AssemblyGeometry& geometry, PartId a, PartId b, const SweepSettings& settings,
+                          const WorkMonitor& monitor);
+
+/// Takes the points of such a result from the first part's frame to the world.
+void placeInWorld(const Assembly& assembly, const Sequence& sequence, PairResult& result);
+
 /// The check: every pair of parts with meshes, over every instant of the sequence. What it promises is in
 /// README.md, "What a check promises". The same result, byte for byte, whatever the number of threads.
 /// After a cancel what is returned means nothing.

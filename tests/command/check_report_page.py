@@ -23,7 +23,7 @@ PLAIN = {"swingroom": 1, "parts": []}
 
 def run_report(file, folder):
     environment = dict(os.environ, SOURCE_DATE_EPOCH="1700000000")
-    done = subprocess.run([program, "check", str(file), "--report", str(folder)], env=environment,
+    done = subprocess.run([program, "check", str(file), "--no-cache", "--report", str(folder)], env=environment,
                           capture_output=True, text=True, check=False)
     assert done.returncode in (0, 1), done.stderr
     return (folder / "report.html").read_text(), json.loads((folder / "report.json").read_text())

@@ -17,11 +17,16 @@ std::string quoted(const std::string& word) {
 
 }  // namespace
 
-Ran run(const std::vector<std::string>& words) {
-  const TemporaryFolder folder;
+std::string shellLine(const std::vector<std::string>& words, const std::filesystem::path& cache) {
   const auto program = std::filesystem::read_symlink("/proc/self/exe").parent_path() / "swingroom";
-  std::string line = quoted(program.string());
+  std::string line = "XDG_CACHE_HOME=" + quoted(cache.string()) + " " + quoted(program.string());
   for (const std::string& word : words) line += " " + quoted(word);
+  return line;
+}
+
+Ran run(const std::vector<std::string>& words, const std::filesystem::path& cache) {
+  const TemporaryFolder folder;
+  std::string line = shellLine(words, cache.empty() ? folder / "cache" : cache);
   line += " >" + quoted((folder / "out").string()) + " 2>" + quoted((folder / "err").string()) + " </dev/null";
   const int status = std::system(line.c_str());
   return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, readText(folder / "out"), readText(folder / "err")};

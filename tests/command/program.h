@@ -14,7 +14,11 @@ struct Ran {
 };
 
 /// @param words  As they stand on the command line, already separated.
-Ran run(const std::vector<std::string>& words);
+/// @param cache  The user's cache folder; by default a new empty one, so that nothing is known from
+///     other runs.
+Ran run(const std::vector<std::string>& words, const std::filesystem::path& cache = {});
+/// The same as a line for a shell, without a place for what it says.
+std::string shellLine(const std::vector<std::string>& words, const std::filesystem::path& cache);
 
 /// A folder of its own, removed with everything in it at the end.
 class TemporaryFolder {

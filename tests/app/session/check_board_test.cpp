@@ -4,6 +4,8 @@
 
 #include "app/session/check_run.h"
 #include "app/session/edits.h"
+#include "core/store/kept_check.h"
+#include "core/store/pair_record.h"
 #include "tests/app/support/assemblies.h"
 #include "tests/app/support/wait.h"
 
@@ -193,6 +195,48 @@ TEST(CheckRun, OnlyWhatIsNotKnownIsCheckedAndEachPairArrivesOnce) {
     EXPECT_EQ(result.result, fresh[result.way].pairs[pair]);
   }
   EXPECT_NE(arrived[0].way, arrived[1].way);
+}
+
+TEST(CheckRun, WhatAnEarlierRunFoundIsLookedUp) {
+  const Bench bench = Bench::press();
+  const ScenePtr scene = bench.scene(bench.document());
+  const auto store = std::make_shared<ResultStore>();
+  SweepSettings settings;
+  settings.resolutionMm = scene->assembly().resolutionMm();
+  const auto runOnce = [&] {
+    std::vector<CheckedResult> arrived;
+    bool finished = false;
+    CheckRun run(store);
+    QObject::connect(&run, &CheckRun::arrived, [&](const std::vector<CheckedResult>& results) {
+      arrived.insert(arrived.end(), results.begin(), results.end());
+    });
+    QObject::connect(&run, &CheckRun::finished, [&] { finished = true; });
+    run.start(CheckBoard(scene), 0);
+    EXPECT_TRUE(waitUntil([&] { return finished; }));
+    return arrived;
+  };
+  const auto fresh = swept(*scene);
+  for (const CheckedResult& result : runOnce()) {
+    EXPECT_EQ(result.result, fresh[result.way].pairs[result.pair]);
+  }
+  // A mark in one kept result shows that it is this one that comes.
+  const Sequence& way = scene->ways[0];
+  const PairResult& pair = fresh[0].pairs[0];
+  const auto digests = store->meshDigests().of(scene->assembly(), 1);
+  const PairKey key =
+      keyOf({&scene->assembly(), &scene->loaded.modes, &way, &settings, pair.a, pair.b}, digests);
+  const auto record = store->find(digests[pair.a.index], key.digest);
+  ASSERT_TRUE(record.has_value());
+  auto marked = fromRecord(*record, pair.a, pair.b, key.joints);
+  marked->nodeTests = 123'456'789;
+  store->keep(digests[pair.a.index], key.digest, toRecord(*marked, key.joints));
+  std::size_t seen = 0;
+  for (const CheckedResult& result : runOnce()) {
+    if (result.way != 0 || result.pair != 0) continue;
+    EXPECT_EQ(result.result.nodeTests, 123'456'789u);
+    ++seen;
+  }
+  EXPECT_EQ(seen, 1u);
 }
 
 }  // namespace

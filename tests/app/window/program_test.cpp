@@ -3,6 +3,7 @@
 
 #include <QCoreApplication>
 #include <QProcess>
+#include <QTemporaryDir>
 #include <QTest>
 
 #include "tests/app/window/hand.h"
@@ -20,7 +21,11 @@ QString firstLineOf(const QStringList& words) {
 }
 
 TEST(Program, WithAFileOpensTheWindowOnItAndQuitsByItsKey) {
+  const QTemporaryDir cache;  // Nothing is known from other runs, nor kept for them.
   QProcess swingroom;
+  QProcessEnvironment environment = QProcessEnvironment::systemEnvironment();
+  environment.insert(QStringLiteral("XDG_CACHE_HOME"), cache.path());
+  swingroom.setProcessEnvironment(environment);
   swingroom.start(program(), {QStringLiteral(SWINGROOM_SOURCE
                                              "/sample_assemblies/harbour_tug/harbour_tug.swing.json")});
   ASSERT_TRUE(swingroom.waitForStarted());
