@@ -33,9 +33,11 @@ bool GapReference::oneInside(const Pose& X_AB) const {
   return false;
 }
 
-Sample GapReference::at(const Pose& X_AB, double capMm) const {
+Sample GapReference::at(const Pose& X_AB, double capMm, double guessMm) const {
   Sample sample;
-  sample.gapMm = quickGap(X_AB, capMm);
+  const double within = std::min(capMm, guessMm);
+  sample.gapMm = quickGap(X_AB, within);
+  if (sample.gapMm >= within && within < capMm) sample.gapMm = quickGap(X_AB, capMm);
   if (sample.gapMm < kExactBelowMm) return exactlyAt(X_AB);
   sample.inside = oneInside(X_AB);
   return sample;
@@ -62,12 +64,25 @@ DenseReference::DenseReference(const GapReference& gaps, const PairKinematics& m
   capMm_ = std::max(toldApartBelowMm, fastest / 40);
 }
 
+/// What the gap can be at most, by its neighbours and the parts' speed.
+double DenseReference::highestAt(double instant, std::vector<Sample>::const_iterator next) const {
+  double highest = capMm_;
+  const auto bound = [&](const Sample& near) {
+    if (near.gapMm >= capMm_) return;
+    const double fastest = *std::max_element(speeds_.begin(), speeds_.end());
+    highest = std::min(highest, near.gapMm + std::abs(near.instant - instant) * fastest + 1e-6);
+  };
+  if (next != samples_.begin()) bound(*std::prev(next));
+  if (next != samples_.end()) bound(*next);
+  return highest;
+}
+
 const Sample& DenseReference::look(double instant) {
   const auto place =
       std::lower_bound(samples_.begin(), samples_.end(), instant,
                        [](const Sample& sample, double t) { return sample.instant < t; });
   if (place != samples_.end() && place->instant == instant) return *place;
-  Sample sample = gaps_.at(motion_.at(instant), capMm_);
+  Sample sample = gaps_.at(motion_.at(instant), capMm_, highestAt(instant, place));
   sample.instant = instant;
   return *samples_.insert(place, sample);
 }

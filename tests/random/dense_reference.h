@@ -29,7 +29,9 @@ class GapReference {
 
   /// By FCL alone, surfaces only: for finding a motion or a descent.
   double quickGap(const Pose& X_AB, double capMm) const;
-  Sample at(const Pose& X_AB, double capMm) const;
+  /// @param guessMm  Probably no less than the gap: a good guess makes it quick, a wrong one costs time.
+  Sample at(const Pose& X_AB, double capMm,
+            double guessMm = std::numeric_limits<double>::infinity()) const;
   /// The same, its gap by CGAL alone, however large.
   Sample exactlyAt(const Pose& X_AB) const;
 
@@ -66,6 +68,7 @@ class DenseReference {
   Sample exactlyAt(double instant) const;
 
  private:
+  double highestAt(double instant, std::vector<Sample>::const_iterator next) const;
   double lowestBetween(const Sample& left, const Sample& right) const;
   Sample golden(double low, double high);
   void halve(int halvings);

@@ -44,6 +44,7 @@ class CaseMaker {
       default:
         makeScattered();
     }
+    if (chance(random_, 0.5)) wide_ = true;
     addSequence();
     if (aimed_) aim();
     describe();
@@ -97,9 +98,11 @@ class CaseMaker {
 
   /// Two or three parts in random places.
   void makeScattered() {
-    const PartId a = addPart(randomPart(random_, sizeMm_), randomPlace(0.2 * sizeMm_));
-    const double other = sizeMm_ * logUniform(random_, 0.1, 1.5);
-    const PartId b = addPart(randomPart(random_, other), randomPlace(0.8 * sizeMm_));
+    const bool nested = chance(random_, 0.08);  // Small and near the middle of the other.
+    const PartId a = addPart(randomPart(random_, sizeMm_), randomPlace(nested ? 0 : 0.2 * sizeMm_));
+    const double other = sizeMm_ * (nested ? uniform(random_, 0.02, 0.2) : logUniform(random_, 0.1, 1.5));
+    const PartId b = addPart(randomPart(random_, other), randomPlace((nested ? 0.1 : 0.8) * sizeMm_));
+    aimed_ = !nested;
     switch (case_.kind) {
       case MotionKind::hinge:
         addRandomJoint(JointType::hinge, b, a);
@@ -151,11 +154,11 @@ class CaseMaker {
     const double hole = sizeMm_ * uniform(random_, 0.1, 0.4), wall = sizeMm_ * uniform(random_, 0.03, 0.2);
     const double gap = std::min(0.5 * hole, logUniform(random_, 0.01, 1));
     const double tall = sizeMm_ * uniform(random_, 0.1, 1);
-    const TriangleMesh outer = shapes::tube(hole + wall, hole, -tall / 2, tall / 2, facets(6, 200));
+    const TriangleMesh outer = shapes::tube(hole + wall, hole, -tall / 2, tall / 2, facets(6, 120));
     const double inner = hole - gap;
     const TriangleMesh pin = chance(random_, 0.5)
-                                 ? shapes::cylinder(inner, -tall, tall, facets(5, 200))
-                                 : shapes::tube(inner, 0.7 * inner, -tall, tall, facets(5, 200));
+                                 ? shapes::cylinder(inner, -tall, tall, facets(5, 120))
+                                 : shapes::tube(inner, 0.7 * inner, -tall, tall, facets(5, 120));
     // Off the axis, or tilted, by some of the gap.
     Pose X_FP = translation(Vector3d(chance(random_, 0.5) ? uniform(random_, 0, gap) : 0, 0,
                                      chance(random_, 0.5) ? uniform(random_, -tall, tall) : 0));
@@ -278,14 +281,18 @@ class CaseMaker {
     return least;
   }
 
+  double aimedGap() {
+    const double required = case_.parts.requiredGapMm;
+    if (chance(random_, 0.4)) return logUniform(random_, 1e-5, 0.05);
+    if (chance(random_, 0.2)) return std::max(1e-4, required + uniform(random_, -0.01, 0.01));
+    return uniform(random_, 0, required + 1.5);
+  }
+
   /// Puts the second part, joints staying where they are, so that its least gap to the first is some
   /// small one: else most motions would be far apart or deep in each other.
   void aim() {
     if (chance(random_, 0.15)) return;
-    const double required = case_.parts.requiredGapMm;
-    double target = uniform(random_, 0, required + 1.6);
-    if (chance(random_, 0.3)) target = logUniform(random_, 1e-5, 0.05);
-    if (chance(random_, 0.2)) target = std::max(1e-4, required + uniform(random_, -0.01, 0.01));
+    const double target = aimedGap();
     const Vector3d along = aimAlong_.isZero() ? randomDirection(random_) : aimAlong_;
     const GapReference gaps(*case_.parts.parts[0].mesh, *case_.parts.parts[1].mesh);
     const Pose X_WB = case_.parts.parts[1].X_WP_home;
@@ -303,6 +310,8 @@ class CaseMaker {
           ((gapAt(middle) > target) == rises ? next : last) = middle;
         }
         shift = 0.5 * (last + next);
+        // Some a little farther, into a contact that is shallow and short.
+        if (chance(random_, 0.35)) shift -= (rises ? 1 : -1) * sizeMm_ * logUniform(random_, 1e-5, 0.1);
         break;
       }
       last = next, lastGap = nextGap;

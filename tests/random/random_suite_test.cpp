@@ -1,17 +1,23 @@
 // Random motions, checked, against dense samples by other poses (kinematics.h), FCL's distances and CGAL's
 // exact word near zero. Sampling cannot prove a bound, but one sample that breaks it disproves it.
 //
-//   SWINGROOM_LONG=1             2 000 cases instead of 84
+//   SWINGROOM_RANDOM_CASES=n     the first n cases, on all cores; 70 on one without
 //   SWINGROOM_RANDOM_SEED=n      another suite; the seed is printed
 //   SWINGROOM_RANDOM_CASE=n      this case alone
 //   SWINGROOM_RANDOM_WRITE=dir   writes that case, or those that fail, as assembly files
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <array>
+#include <atomic>
 #include <cstdio>
 #include <cstdlib>
+#include <filesystem>
+#include <sstream>
 #include <string>
+#include <vector>
 
+#include "core/base/parallel.h"
 #include "core/sweep/sweep.h"
 #include "tests/random/claims.h"
 #include "tests/random/random_motion.h"
@@ -20,8 +26,7 @@ namespace swingroom::random_suite {
 namespace {
 
 constexpr std::uint64_t kSuiteSeed = 20261126;
-constexpr int kShortSuite = 84;
-constexpr int kLongSuite = 2000;
+constexpr int kShortSuite = 70;
 constexpr auto kKinds = static_cast<std::size_t>(MotionKind::count);
 
 struct Tally {
@@ -66,33 +71,41 @@ void print(const std::array<Tally, kKinds>& tallies) {
   if (disagreements) std::printf("FCL and CGAL said different gaps %d times\n", disagreements);
 }
 
-void run(std::uint64_t suiteSeed, int number, std::array<Tally, kKinds>& tallies) {
-  const RandomCase c = randomCase(suiteSeed, number);
-  Tally& tally = tallies[static_cast<std::size_t>(c.kind)];
-  ++tally.cases;
-  const Assembly assembly = c.assembly();
+/// Of one case: what was seen of each pair, and what was said wrong.
+struct Outcome {
+  MotionKind kind = MotionKind::hinge;
+  std::vector<PairReport> reports;
+  std::vector<std::string> failures;
+};
+
+SequenceResult checked(const RandomCase& c, const Assembly& assembly) {
   SweepSettings settings;
   settings.resolutionMm = 0.01;
   settings.threads = 1;
-  settings.depths = number % 10 == 0;
+  settings.depths = c.number % 10 == 0;  // Depths are not looked at here.
   WorkMonitor monitor;
-  const SequenceResult result =
-      sweep(assembly, c.modes, c.sequence, prepareGeometry(assembly, 1), settings, monitor);
-  bool failed = false;
-  for (const PairResult& pair : result.pairs) {
-    const PairReport report = examine(c, assembly, pair);
-    tally.add(report);
-    for (const std::string& failure : report.failures) {
-      failed = true;
-      ADD_FAILURE() << "case " << number << " of suite " << suiteSeed << " (seed " << c.seed << "), "
-                    << nameOf(c.kind) << ": " << c.description << "\n  parts " << pair.a.index + 1
-                    << " and " << pair.b.index + 1 << ": " << failure;
+  return sweep(assembly, c.modes, c.sequence, prepareGeometry(assembly, 1), settings, monitor);
+}
+
+Outcome outcomeOf(std::uint64_t suiteSeed, int number) {
+  const RandomCase c = randomCase(suiteSeed, number);
+  const Assembly assembly = c.assembly();
+  Outcome outcome{c.kind, {}, {}};
+  for (const PairResult& pair : checked(c, assembly).pairs) {
+    outcome.reports.push_back(examine(c, assembly, pair));
+    for (const std::string& failure : outcome.reports.back().failures) {
+      std::ostringstream text;
+      text << "case " << number << " of suite " << suiteSeed << " (seed " << c.seed << "), "
+           << nameOf(c.kind) << ": " << c.description << "\n  parts " << pair.a.index + 1 << " and "
+           << pair.b.index + 1 << ": " << failure;
+      outcome.failures.push_back(text.str());
     }
   }
   const char* folder = std::getenv("SWINGROOM_RANDOM_WRITE");
-  if (folder && (failed || std::getenv("SWINGROOM_RANDOM_CASE"))) {
+  if (folder && (!outcome.failures.empty() || std::getenv("SWINGROOM_RANDOM_CASE"))) {
     writeCase(c, std::filesystem::path(folder) / ("case_" + std::to_string(number)));
   }
+  return outcome;
 }
 
 std::uint64_t numberFrom(const char* variable, std::uint64_t otherwise) {
@@ -102,17 +115,22 @@ std::uint64_t numberFrom(const char* variable, std::uint64_t otherwise) {
 
 TEST(RandomMotions, NoSampleBreaksWhatTheCheckSays) {
   const std::uint64_t seed = numberFrom("SWINGROOM_RANDOM_SEED", kSuiteSeed);
-  const bool isLong = std::getenv("SWINGROOM_LONG") != nullptr;
-  int first = 0, last = isLong ? kLongSuite : kShortSuite;
-  if (std::getenv("SWINGROOM_RANDOM_CASE")) {
-    first = static_cast<int>(numberFrom("SWINGROOM_RANDOM_CASE", 0));
-    last = first + 1;
-  }
-  std::printf("suite %llu, cases %d to %d\n", static_cast<unsigned long long>(seed), first, last - 1);
+  const bool isLong = std::getenv("SWINGROOM_RANDOM_CASES") != nullptr;
+  std::size_t first = 0, count = numberFrom("SWINGROOM_RANDOM_CASES", kShortSuite);
+  if (std::getenv("SWINGROOM_RANDOM_CASE")) first = numberFrom("SWINGROOM_RANDOM_CASE", 0), count = 1;
+  std::printf("suite %llu, %zu cases from %zu\n", static_cast<unsigned long long>(seed), count, first);
+  std::vector<Outcome> outcomes(count);
+  std::atomic<int> done = 0;
+  parallelFor(count, isLong ? defaultThreads() : 1, [&](std::size_t i) {
+    outcomes[i] = outcomeOf(seed, static_cast<int>(first + i));
+    if (isLong && ++done % 100 == 0) std::fprintf(stderr, "%d of %zu\n", done.load(), count);
+  });
   std::array<Tally, kKinds> tallies;
-  for (int number = first; number < last; ++number) {
-    run(seed, number, tallies);
-    if (isLong && number % 100 == 99) std::fprintf(stderr, "%d of %d\n", number + 1, last);
+  for (const Outcome& outcome : outcomes) {
+    Tally& tally = tallies[static_cast<std::size_t>(outcome.kind)];
+    ++tally.cases;
+    for (const PairReport& report : outcome.reports) tally.add(report);
+    for (const std::string& failure : outcome.failures) ADD_FAILURE() << failure;
   }
   print(tallies);
 }
