@@ -183,9 +183,11 @@ double exactGap(const ExactSurface& a, const ExactSurface& b, const Pose& X_AB, 
       if (apartAtLeast(*pair.a, pair.b, known) > known) continue;
       const Exact::FT squared =
           CGAL::squared_distance(cgalTriangle<Exact>(*pair.a), cgalTriangle<Exact>(pair.b));
-      if (CGAL::to_interval(squared).first < least * (1 - 1e-13)) {
-        least = std::min(least, CGAL::to_double(CGAL::exact(squared)));
-      }
+      const auto [atLeast, atMost] = CGAL::to_interval(squared);
+      if (atLeast >= least * (1 - 1e-12)) continue;
+      // The exact number costs much, and is needed only where cancellation leaves the interval wide.
+      const bool isNarrow = atMost - atLeast < 1e-12 * atLeast;
+      least = std::min(least, isNarrow ? atMost : CGAL::to_double(CGAL::exact(squared)));
     }
     if (std::sqrt(least) <= reach) return std::sqrt(least);
   }

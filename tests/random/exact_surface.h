@@ -32,7 +32,7 @@ class ExactSurface {
 /// Whether the surfaces touch or cross.
 bool meets(const ExactSurface& a, const ExactSurface& b, const Pose& X_AB);
 
-/// Least distance of the surfaces, right to 1e-13 of it: all pairs of triangles whose boxes are within
+/// Least distance of the surfaces, right to 1e-12 of it: all pairs of triangles whose boxes are within
 /// `guessMm`, which is doubled until there is one. 0 if they meet.
 double exactGap(const ExactSurface& a, const ExactSurface& b, const Pose& X_AB, double guessMm);
 

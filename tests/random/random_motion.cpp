@@ -41,11 +41,15 @@ class CaseMaker {
       case MotionKind::thin:
         makeThin();
         break;
+      case MotionKind::curving:
+        makeCurving();
+        break;
       default:
         makeScattered();
     }
     if (chance(random_, 0.5)) wide_ = true;
     addSequence();
+    if (case_.kind == MotionKind::curving) placePlate();
     if (aimed_) aim();
     describe();
     return case_;
@@ -233,6 +237,51 @@ class CaseMaker {
     }
   }
 
+  /// A small part, far from its axes, whose way curves into a plate: see `placePlate`.
+  void makeCurving() {
+    aimed_ = false;
+    const double half = sizeMm_ * uniform(random_, 0.5, 3);
+    addPart({"plate", asInFile(boxOf({half, half, 0.05 * sizeMm_}))}, Pose::Identity());
+    const double small = sizeMm_ * logUniform(random_, 0.01, 0.2);
+    const Pose X_WB = shapes::randomPose(random_, sizeMm_);
+    const PartId b = addPart(randomPart(random_, small), X_WB);
+    const int joints = chance(random_, 0.5) ? 1 : facets(2, 3);
+    for (int j = 0; j < joints; ++j) {
+      const JointType type = joints == 1 ? JointType::hinge : hingeOrSlide();
+      addRandomJoint(chance(random_, 0.15) ? JointType::ball : type, b, std::nullopt);
+    }
+  }
+
+  /// Across the way's curvature at one instant, so near that the way bends into the plate after a while.
+  /// Least gaps are then far from where speed says; only a true bound of the acceleration helps. The
+  /// instant is a middle of halved intervals, and the while about as long as half of one.
+  void placePlate() {
+    const Assembly assembly = case_.assembly();
+    const PairKinematics motion(assembly, case_.sequence, PartId{0}, PartId{1});
+    const int halvings = facets(1, 5);
+    const double wide = std::pow(0.5, halvings), instant = wide * (2 * facets(0, (1 << halvings) / 2 - 1) + 1);
+    const double off = chance(random_, 0.5) ? 0 : uniform(random_, -0.2, 0.2) * wide;
+    const double t = std::clamp(instant + off, 0.01, 0.99), d = 1e-3;
+    const auto place = [&](double at) { return Vector3d(motion.at(at).translation()); };
+    const Vector3d velocity = (place(t + d) - place(t - d)) / (2 * d);
+    const Vector3d acceleration = (place(t + d) + place(t - d) - 2 * place(t)) / (d * d);
+    Vector3d normal = acceleration;
+    if (velocity.norm() > 0) normal -= velocity.normalized() * velocity.normalized().dot(acceleration);
+    if (normal.norm() < 1e-3 * sizeMm_) return;
+    const double half = wide * uniform(random_, 0.4, 1.1);
+    const double gap = 0.5 * normal.norm() * half * half * uniform(random_, 0.3, 1.1);
+    normal.normalize();
+    double foremost = -std::numeric_limits<double>::infinity();
+    for (const Vector3d& v : case_.parts.parts[1].mesh->vertices) {
+      foremost = std::max(foremost, normal.dot(motion.at(t) * v));
+    }
+    const double thick = boundsOf(*case_.parts.parts[0].mesh).max().z();
+    Pose X_WA = Pose::Identity();
+    X_WA.linear() = Eigen::Quaterniond::FromTwoVectors(Vector3d::UnitZ(), normal).toRotationMatrix();
+    X_WA.translation() = place(t) + normal * (foremost - normal.dot(place(t)) + gap + thick);
+    case_.parts.parts[0].X_WP_home = X_WA;
+  }
+
   JointValue randomValue(const Joint& joint) {
     const double turn = wide_ || chance(random_, 0.3) ? 3.1 : logUniform(random_, 0.02, 2.5);
     const double way = reach_ > 0 ? reach_ : sizeMm_ * logUniform(random_, 0.02, 1.5);
@@ -343,7 +392,7 @@ class CaseMaker {
 }  // namespace
 
 const char* nameOf(MotionKind kind) {
-  constexpr const char* names[] = {"hinge", "slide", "chain", "coaxial", "thin", "ball", "free"};
+  constexpr const char* names[] = {"hinge", "slide", "chain", "coaxial", "thin", "ball", "curving", "free"};
   static_assert(std::size(names) == static_cast<std::size_t>(MotionKind::count));
   return names[static_cast<int>(kind)];
 }

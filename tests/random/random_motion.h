@@ -11,7 +11,7 @@
 
 namespace swingroom::random_suite {
 
-enum class MotionKind { hinge, slide, chain, coaxial, thin, ball, free, count };
+enum class MotionKind { hinge, slide, chain, coaxial, thin, ball, curving, free, count };
 const char* nameOf(MotionKind kind);
 
 /// Parts, joints between them and one sequence.
