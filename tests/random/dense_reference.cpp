@@ -8,7 +8,8 @@
 namespace swingroom::random_suite {
 namespace {
 
-constexpr double kExactBelowMm = 1e-4;   ///< Nearer than this CGAL has the word.
+constexpr double kMeetsBelowMm = 1e-4;   ///< Nearer than this CGAL says whether they meet ...
+constexpr double kExactBelowMm = 1e-6;   ///< ... and nearer than this how near they are.
 constexpr double kNarrowest = 2e-6;      ///< Of the sequence: contacts' ends are closed in on to this.
 constexpr int kGoldenRounds = 36;
 const double kGolden = (std::sqrt(5.0) - 1) / 2;
@@ -39,7 +40,9 @@ Sample GapReference::at(const Pose& X_AB, double capMm, double guessMm) const {
   sample.gapMm = quickGap(X_AB, within);
   if (sample.gapMm >= within && within < capMm) sample.gapMm = quickGap(X_AB, capMm);
   if (sample.gapMm < kExactBelowMm) return exactlyAt(X_AB);
-  sample.inside = oneInside(X_AB);
+  sample.meets = sample.gapMm < kMeetsBelowMm && meets(exactA_, exactB_, X_AB);
+  if (sample.meets) sample.gapMm = 0;
+  sample.inside = !sample.meets && oneInside(X_AB);
   return sample;
 }
 
@@ -47,7 +50,7 @@ Sample GapReference::exactlyAt(const Pose& X_AB) const {
   Sample sample;
   const double guess = quickGap(X_AB, std::numeric_limits<double>::max());
   sample.meets = meets(exactA_, exactB_, X_AB);
-  if (!sample.meets) sample.gapMm = exactGap(exactA_, exactB_, X_AB, std::max(guess, 1e-6));
+  if (!sample.meets) sample.gapMm = exactGap(exactA_, exactB_, X_AB, std::max(guess, 1e-9));
   if (std::abs(guess - sample.gapMm) > 1e-7) ++disagreements_;
   sample.inside = !sample.meets && oneInside(X_AB);
   return sample;

@@ -156,13 +156,13 @@ class CaseMaker {
     const Pose X_WF = randomPlace(sizeMm_);
     const Vector3d through = X_WF.translation(), along = X_WF.linear().col(2);
     const double hole = sizeMm_ * uniform(random_, 0.1, 0.4), wall = sizeMm_ * uniform(random_, 0.03, 0.2);
-    const double gap = std::min(0.5 * hole, logUniform(random_, 0.01, 1));
+    const double gap = std::min(0.5 * hole, logUniform(random_, 0.02, 1));
     const double tall = sizeMm_ * uniform(random_, 0.1, 1);
-    const TriangleMesh outer = shapes::tube(hole + wall, hole, -tall / 2, tall / 2, facets(6, 120));
+    const TriangleMesh outer = shapes::tube(hole + wall, hole, -tall / 2, tall / 2, facets(6, 64));
     const double inner = hole - gap;
     const TriangleMesh pin = chance(random_, 0.5)
-                                 ? shapes::cylinder(inner, -tall, tall, facets(5, 120))
-                                 : shapes::tube(inner, 0.7 * inner, -tall, tall, facets(5, 120));
+                                 ? shapes::cylinder(inner, -tall, tall, facets(5, 64))
+                                 : shapes::tube(inner, 0.7 * inner, -tall, tall, facets(5, 64));
     // Off the axis, or tilted, by some of the gap.
     Pose X_FP = translation(Vector3d(chance(random_, 0.5) ? uniform(random_, 0, gap) : 0, 0,
                                      chance(random_, 0.5) ? uniform(random_, -tall, tall) : 0));
