@@ -252,25 +252,39 @@ class CaseMaker {
     }
   }
 
-  /// Across the way's curvature at one instant, so near that the way bends into the plate after a while.
-  /// Least gaps are then far from where speed says; only a true bound of the acceleration helps. The
-  /// instant is a middle of halved intervals, and the while about as long as half of one.
+  /// Unit, across `velocity`: along the acceleration, or across that too, where only higher terms of the
+  /// motion count, or any.
+  Vector3d bendDirection(const Vector3d& velocity, const Vector3d& acceleration) {
+    const Vector3d along = velocity.normalized();
+    const double pick = uniform(random_, 0, 1);
+    Vector3d n = pick < 0.5 ? acceleration : randomDirection(random_);
+    if (pick > 0.7) n = along.cross(acceleration);
+    n -= along * along.dot(n);
+    return n.normalized();
+  }
+
+  /// Across the way at one instant, so near that the way bends into the plate after a while: little of that
+  /// is seen in the speed at the instant; only true bounds of the higher terms help. The instant is a
+  /// middle of halved intervals, and the while about as long as half of one.
   void placePlate() {
     const Assembly assembly = case_.assembly();
     const PairKinematics motion(assembly, case_.sequence, PartId{0}, PartId{1});
     const int halvings = facets(1, 5);
-    const double wide = std::pow(0.5, halvings), instant = wide * (2 * facets(0, (1 << halvings) / 2 - 1) + 1);
+    const double wide = std::pow(0.5, halvings);
+    const double middle = wide * (2 * facets(0, (1 << halvings) / 2 - 1) + 1);
     const double off = chance(random_, 0.5) ? 0 : uniform(random_, -0.2, 0.2) * wide;
-    const double t = std::clamp(instant + off, 0.01, 0.99), d = 1e-3;
+    const double t = std::clamp(middle + off, 0.01, 0.99), d = 1e-3;
     const auto place = [&](double at) { return Vector3d(motion.at(at).translation()); };
     const Vector3d velocity = (place(t + d) - place(t - d)) / (2 * d);
     const Vector3d acceleration = (place(t + d) + place(t - d) - 2 * place(t)) / (d * d);
-    Vector3d normal = acceleration;
-    if (velocity.norm() > 0) normal -= velocity.normalized() * velocity.normalized().dot(acceleration);
-    if (normal.norm() < 1e-3 * sizeMm_) return;
+    Vector3d normal = bendDirection(velocity, acceleration);
     const double half = wide * uniform(random_, 0.4, 1.1);
-    const double gap = 0.5 * normal.norm() * half * half * uniform(random_, 0.3, 1.1);
-    normal.normalize();
+    const auto along = [&](double at) { return normal.dot(place(std::clamp(at, 0.0, 1.0)) - place(t)); };
+    const auto farther = [](double x, double y) { return std::abs(x) > std::abs(y) ? x : y; };
+    const double bend = farther(along(t - half), along(t + half));
+    if (!normal.allFinite() || std::abs(bend) < 1e-4 * sizeMm_) return;
+    if (bend < 0) normal = -normal;
+    const double gap = std::abs(bend) * uniform(random_, 0.3, 1.1);
     double foremost = -std::numeric_limits<double>::infinity();
     for (const Vector3d& v : case_.parts.parts[1].mesh->vertices) {
       foremost = std::max(foremost, normal.dot(motion.at(t) * v));
