@@ -82,6 +82,7 @@ case "${1:-}" in
     ctest --preset tsan
     build release --preset release
     SWINGROOM_LONG=1 ctest --preset release
+    SWINGROOM_RANDOM_CASES=2000 build/release/bin/random_tests
     build tidy --preset tidy
     ;;
   *)
