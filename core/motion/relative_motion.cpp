@@ -32,7 +32,7 @@ MotionAtInstant seenFromB(const MotionAtInstant& motion) {
   seen.X_AB = motion.X_AB.inverse();
   for (auto axis = motion.axes.rbegin(); axis != motion.axes.rend(); ++axis) {
     seen.axes.push_back({seen.X_AB * axis->point, seen.X_AB.linear() * axis->direction, -axis->turnRateRad,
-                         -axis->slideRateMm, axis->joint});
+                         -axis->slideRateMm, axis->joint, axis->freedom});
   }
   return seen;
 }
@@ -60,24 +60,43 @@ void RelativeMotion::addLinks(const Assembly& assembly, const Step& step, const 
       const JointValue& end = step.order == StepOrder::replug ? start : step.end.values.at(id.index);
       if (joint.type == JointType::fixed) continue;
       const bool moves = start != end;
-      if (moves) ++movingJoints_;
-      links_.push_back({&joint, id, towardsParent, moves, start, end});
+      const std::size_t freedom = moves ? freedomOf(assembly, id) : 0;
+      links_.push_back({&joint, id, towardsParent, moves, freedom, start, end});
     }
   }
 }
 
+std::size_t RelativeMotion::freedomOf(const Assembly& assembly, JointId joint) {
+  for (std::size_t i = 0; i < assembly.joints().size() && assembly.joint(joint).follows; ++i) {
+    joint = assembly.joint(joint).follows->leader;
+  }
+  const auto known = std::find(leaders_.begin(), leaders_.end(), joint);
+  if (known == leaders_.end()) leaders_.push_back(joint);
+  return static_cast<std::size_t>(std::find(leaders_.begin(), leaders_.end(), joint) - leaders_.begin());
+}
+
 MotionAtInstant RelativeMotion::at(double part) const {
+  return standAt([&](const Link&) { return part; });
+}
+
+MotionAtInstant RelativeMotion::at(const std::vector<double>& parts) const {
+  return standAt([&](const Link& link) { return link.moves ? parts.at(link.freedom) : 0.0; });
+}
+
+template <typename PartOf>
+MotionAtInstant RelativeMotion::standAt(const PartOf& partOf) const {
   MotionAtInstant motion;
   Pose X_AL = X_AW_home_;  // L: the frame, at home in W, that the links passed so far have carried along.
   for (const Link& link : links_) {
     const Joint& joint = *link.joint;
-    const JointValue value = valueBetween(joint, link.start, link.end, part);
+    const JointValue value = valueBetween(joint, link.start, link.end, partOf(link));
     const Pose D = displacementOf(joint, value);
     const Pose step = link.towardsParent ? D.inverse() : D;
     if (link.moves) {
       const double sign = link.towardsParent ? -1 : 1;
       MovingAxis axis;
       axis.joint = link.id;
+      axis.freedom = link.freedom;
       axis.point = X_AL * joint.through;
       axis.direction = X_AL.linear() * joint.along;
       if (joint.type == JointType::hinge) axis.turnRateRad = sign * (link.end.x() - link.start.x());

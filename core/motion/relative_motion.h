@@ -14,6 +14,7 @@ struct MovingAxis {
   double turnRateRad = 0;                  ///< Of what lies towards B, about the axis.
   double slideRateMm = 0;                  ///< Along the axis.
   JointId joint;
+  std::size_t freedom = 0;  ///< Which of the motion's freedoms moves it.
 };
 
 /// How B stands and moves against A at one instant of a step.
@@ -34,12 +35,15 @@ class RelativeMotion {
   RelativeMotion(const Assembly& assembly, const Step& step, PartId a, PartId b);
 
   /// A and B never move against each other in this step (a replug is looked at where it starts).
-  bool isConstant() const { return movingJoints_ == 0; }
-  /// How many joints between A and B move.
-  std::size_t movingJoints() const { return movingJoints_; }
+  bool isConstant() const { return leaders_.empty(); }
+
+  /// In how many ways a hand can move the two: joints that follow one leader go with it.
+  std::size_t freedoms() const { return leaders_.size(); }
 
   /// @param part How far into the step, 0 to 1.
   MotionAtInstant at(double part) const;
+  /// @param parts  How far each freedom is, 0 to 1.
+  MotionAtInstant at(const std::vector<double>& parts) const;
 
   /// A joint on the way from A to B.
   struct Link {
@@ -47,6 +51,7 @@ class RelativeMotion {
     JointId id;
     bool towardsParent = false;  ///< Passed from child to parent: the inverse displacement.
     bool moves = false;
+    std::size_t freedom = 0;     ///< If it moves.
     JointValue start;
     JointValue end;
   };
@@ -55,11 +60,14 @@ class RelativeMotion {
 
  private:
   void addLinks(const Assembly& assembly, const Step& step, const std::vector<PartId>& parts, bool towardsParent);
+  std::size_t freedomOf(const Assembly& assembly, JointId joint);
+  template <typename PartOf>
+  MotionAtInstant standAt(const PartOf& partOf) const;
 
   Pose X_AW_home_;
   Pose X_WB_home_;
   std::vector<Link> links_;
-  std::size_t movingJoints_ = 0;
+  std::vector<JointId> leaders_;  ///< By freedom.
 };
 
 /// B against A as everything stands in `configuration`: not in motion.

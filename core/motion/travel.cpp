@@ -92,6 +92,17 @@ std::vector<double> TravelBounds::restsMm(const Vector3d& centre_A, double radiu
   return rests;
 }
 
+std::vector<double> TravelBounds::bendsMm(const Vector3d& centre_A, double radius) const {
+  std::vector<double> bends(axes_.size(), 0);
+  double inner = 0;
+  for (std::size_t i = axes_.size(); i-- > 0;) {
+    const double speed = speedFrom(axes_[i], centre_A, radius, inner);
+    bends[i] = 0.5 * halfWidth_ * halfWidth_ * std::abs(axes_[i].turnRateRad) * (speed + 2 * inner);
+    inner += speed;
+  }
+  return bends;
+}
+
 double TravelBounds::restMm(const std::vector<double>& restsMm, const Vector3d& n) const {
   double sum = 0;
   for (std::size_t i = 0; i < restsMm.size(); ++i) {

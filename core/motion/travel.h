@@ -43,7 +43,9 @@ class TravelBounds {
   /// By axis i, what its share p_i = 1 makes of the third-order bound, j halfWidth^3 / 6, mm, for points
   /// that at the middle are within `radius` of `centre_A`.
   std::vector<double> restsMm(const Eigen::Vector3d& centre_A, double radius) const;
-  /// Their sum along `n`.
+  /// The same to second order: what even motion leaves out, whichever way each joint goes.
+  std::vector<double> bendsMm(const Eigen::Vector3d& centre_A, double radius) const;
+  /// The sum of such shares along `n`.
   double restMm(const std::vector<double>& restsMm, const Eigen::Vector3d& n) const;
 
   /// Largest departure along `n` from even motion, mm, of any point of B that at the middle is within

@@ -96,7 +96,9 @@ class ReportWriter {
     json["points"] = nullptr;
     if (gap.instant) {
       json["step"] = way.steps[stepAt(way, *gap.instant).step].name;
-      json["values"] = valuesJson(configurationAt(assembly_, way, *gap.instant));
+      Configuration standing = configurationAt(assembly_, way, *gap.instant);
+      for (const JointStand& stand : gap.combination) standing.values[stand.joint.index] = stand.value;
+      json["values"] = valuesJson(standing);
     }
     if (gap.points_W)
       json["points"] = {pointJson((*gap.points_W)[0]), pointJson((*gap.points_W)[1])};
@@ -122,6 +124,10 @@ class ReportWriter {
     if (stretch.deepestAt) json["deepestAt"] = rounded(*stretch.deepestAt);
     if (stretch.point_W) json["point"] = pointJson(*stretch.point_W);
     if (stretch.mover) json["mover"] = assembly_.joint(*stretch.mover).name;
+    for (const JointStand& stand : stretch.combination) {
+      const Joint& joint = assembly_.joint(stand.joint);
+      json["combination"][joint.name] = valueJson(joint, stand.value);
+    }
     return json;
   }
 

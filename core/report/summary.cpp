@@ -3,6 +3,7 @@
 #include <cstdarg>
 #include <cstdio>
 
+#include "core/report/words.h"
 #include "core/report/json_report.h"
 
 namespace swingroom {
@@ -111,6 +112,9 @@ class Summary {
       if (stretch.deepestAt) text_ += where(*stretch.deepestAt);
       if (stretch.mover)
         text_ += ", brought about by joint " + assembly_.joint(*stretch.mover).name;
+    }
+    if (!stretch.combination.empty()) {
+      text_ += ", in another order: " + words::combinationText(assembly_, stretch.combination);
     }
     text_ += "\n";
   }

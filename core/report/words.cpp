@@ -61,6 +61,15 @@ std::string jointValue(const Joint& joint, const JointValue& value) {
   return millimetres(value.x());
 }
 
+std::string combinationText(const Assembly& assembly, const std::vector<JointStand>& combination) {
+  std::string text;
+  for (const JointStand& stand : combination) {
+    const Joint& joint = assembly.joint(stand.joint);
+    text += (text.empty() ? "" : ", ") + joint.name + " at " + jointValue(joint, stand.value);
+  }
+  return text;
+}
+
 std::string counted(std::size_t count, const std::string& one, const std::string& many) {
   return std::to_string(count) + " " + (count == 1 ? one : many);
 }

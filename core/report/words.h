@@ -31,6 +31,9 @@ std::string bracket(double lowerMm, const std::optional<double>& upperMm);
 /// "12.0°", "3.00 mm", "(0.0, 0.0, 14.0)°".
 std::string jointValue(const Joint& joint, const JointValue& value);
 
+/// `elbow at 40.0°, wrist at 2.00 mm`.
+std::string combinationText(const Assembly& assembly, const std::vector<JointStand>& combination);
+
 /// "1 pair", "3 pairs".
 std::string counted(std::size_t count, const std::string& one, const std::string& many);
 

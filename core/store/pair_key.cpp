@@ -118,6 +118,7 @@ class KeyMaker {
       writer_.add(link.moves);
       writer_.add(link.start);
       if (link.moves) writer_.add(link.end);
+      if (link.moves) writer_.add(link.freedom);
     }
   }
 
@@ -130,7 +131,7 @@ class KeyMaker {
     for (std::size_t s = 0; s < sequence_.steps.size(); ++s) {
       const StepOrder order = sequence_.steps[s].order;
       writer_.add(order == StepOrder::replug);
-      writer_.add(order == StepOrder::free && hangings_[s].motion.movingJoints() > 1);
+      writer_.add(order == StepOrder::free && hangings_[s].motion.freedoms() > 1);
     }
     std::vector<const Contact*> counting;
     if (rule) {

@@ -130,6 +130,17 @@ void describe(Archive& archive, std::array<Vector3d, 2>& points) {
 }
 
 template <typename Archive>
+void describe(Archive& archive, JointStand& stand) {
+  describe(archive, stand.joint);
+  describe(archive, stand.value);
+}
+
+template <typename Value>
+void describeAll(RecordWriter& writer, std::vector<Value>& values);
+template <typename Value>
+void describeAll(RecordReader& reader, std::vector<Value>& values);
+
+template <typename Archive>
 void describe(Archive& archive, Stretch& stretch) {
   describe(archive, stretch.verdict);
   describe(archive, stretch.from);
@@ -138,6 +149,7 @@ void describe(Archive& archive, Stretch& stretch) {
   optionally(archive, stretch.deepestAt);
   optionally(archive, stretch.point_W);
   optionally(archive, stretch.mover);
+  describeAll(archive, stretch.combination);
 }
 
 template <typename Archive>
@@ -146,6 +158,7 @@ void describe(Archive& archive, GapBracket& gap) {
   optionally(archive, gap.upperMm);
   optionally(archive, gap.instant);
   optionally(archive, gap.points_W);
+  describeAll(archive, gap.combination);
 }
 
 template <typename Archive>

@@ -136,10 +136,10 @@ INLINE void project(Lane& along, Lane3& across, const double* linear, const doub
             byPlace[3] * n.x + byPlace[4] * n.y + byPlace[5] * n.z,
             byPlace[6] * n.x + byPlace[7] * n.y + byPlace[8] * n.z};
 }
-INLINE void projectVelocity(Lane& along, Lane3& across, const LaneMotion& motion, const Lane3& n) {
+INLINE void projectVelocity(Lane& along, Lane3& across, const LaneMotion::Field& field, const Lane3& n) {
   Lane3 linear, angular;
-  spread(linear, motion.linear);
-  spread(angular, motion.angular);
+  spread(linear, field.linear);
+  spread(angular, field.angular);
   dot(along, n, linear);
   cross(across, n, angular);
 }
@@ -157,18 +157,26 @@ INLINE void takenOff(Lane& to, const LaneMotion& motion, const Lane& speed, cons
 INLINE void lossOf(Lane& loss, const LaneMotion& motion, const Lane& fromAxis, const Lane3& centre,
                    const Lane3* axes, const Lane* half, const Lane3& n) {
   Lane speed, bend, part;
-  Lane3 across, bendAcross;
-  projectVelocity(speed, across, motion, n);
+  Lane3 bendAcross;
+  spread(speed, 0);
+  for (const LaneMotion::Field& field : motion.fields) {
+    Lane ofField;
+    Lane3 across;
+    projectVelocity(ofField, across, field, n);
+    dot(part, centre, across);
+    ofField += part;
+    absolute(ofField, ofField);
+    for (int j = 0; j < 3; ++j) {
+      dot(part, axes[j], across);
+      absolute(part, part);
+      ofField += part * half[j];
+    }
+    speed += ofField;
+  }
   project(bend, bendAcross, motion.bendLinear, motion.bendTurn, n);
-  dot(part, centre, across);
-  speed += part;
-  absolute(speed, speed);
   dot(part, centre, bendAcross);
   bend += part;
   for (int j = 0; j < 3; ++j) {
-    dot(part, axes[j], across);
-    absolute(part, part);
-    speed += part * half[j];
     dot(part, axes[j], bendAcross);
     absolute(part, part);
     bend -= part * half[j];
@@ -199,8 +207,8 @@ INLINE void without(Lane3& v, const Lane3& gone) {
 
 INLINE void velocityAt(Lane3& to, const LaneMotion& motion, const Lane3& p) {
   Lane3 linear, angular;
-  spread(linear, motion.linear);
-  spread(angular, motion.angular);
+  spread(linear, motion.velocity.linear);
+  spread(angular, motion.velocity.angular);
   cross(to, angular, p);
   to = {to.x + linear.x, to.y + linear.y, to.z + linear.z};
 }
@@ -340,19 +348,27 @@ INLINE void along(Lane& apart, Lane& lower, const LaneMotion& motion, const Lane
   if (!motion.moves || !any((lower < prove) & (here >= least))) return;
   const Mask back = behind > ahead;
   n = {back ? -n.x : n.x, back ? -n.y : n.y, back ? -n.z : n.z};
-  Lane base, bendBase, left;
-  Lane3 across, bendAcross;
-  projectVelocity(base, across, motion, n);
+  Lane bendBase, left, speeds[3];
+  Lane3 bendAcross;
+  for (int k = 0; k < 3; ++k) spread(speeds[k], 0);
+  for (const LaneMotion::Field& field : motion.fields) {
+    Lane base, speed;
+    Lane3 across;
+    projectVelocity(base, across, field, n);
+    for (int k = 0; k < 3; ++k) {
+      dot(speed, onB[k], across);
+      speed += base;
+      absolute(speed, speed);
+      speeds[k] += speed;
+    }
+  }
   project(bendBase, bendAcross, motion.bendLinear, motion.bendTurn, n);
   // At any instant the separation is least at a corner.
   for (int k = 0; k < 3; ++k) {
-    Lane speed, bend, loss;
-    dot(speed, onB[k], across);
-    speed += base;
-    absolute(speed, speed);
+    Lane bend, loss;
     dot(bend, onB[k], bendAcross);
     bend += bendBase;
-    takenOff(loss, motion, speed, bend);
+    takenOff(loss, motion, speeds[k], bend);
     const Lane cornerLeft = (back ? lowA - ofB[k] : ofB[k] - highA) - loss;
     if (k == 0) left = cornerLeft;
     smaller(left, cornerLeft);
@@ -440,21 +456,36 @@ void trianglesPlain(const LaneMotion& motion, const TriangleCorners& onA, const 
 
 void copy(const Eigen::Vector3d& from, double* to) { std::copy(from.data(), from.data() + 3, to); }
 
+LaneMotion::Field fieldOf(const TravelBounds& travel) {
+  LaneMotion::Field field{};
+  copy(travel.velocityAt(Eigen::Vector3d::Zero()), field.linear);
+  copy(travel.angular(), field.angular);
+  return field;
+}
+
 }  // namespace
 
-LaneMotion::LaneMotion(const MotionAtInstant& motion, double width, const Node& wholeB) : halfWidth(width) {
+LaneMotion::LaneMotion(const MotionPiece& piece, const Node& wholeB) : halfWidth(piece.halfWidth) {
+  const MotionAtInstant& motion = piece.middle;
   const Eigen::Matrix3d R = motion.X_AB.linear();
   std::copy(R.data(), R.data() + 9, R_AB);
   copy(motion.X_AB.translation(), p_AB);
-  const TravelBounds travel(motion, width);
-  copy(travel.velocityAt(Eigen::Vector3d::Zero()), linear);
-  copy(travel.angular(), angular);
-  copy(travel.accelerationAt(Eigen::Vector3d::Zero()), bendLinear);
-  std::copy(travel.bendTurn().data(), travel.bendTurn().data() + 9, bendTurn);
-  moves = !motion.axes.empty() && width > 0;
+  const TravelBounds travel(motion, halfWidth);
+  velocity = fieldOf(travel);
+  moves = !motion.axes.empty() && halfWidth > 0;
   restMm = restForEachMm = 0;
+  std::fill(bendLinear, bendLinear + 3, 0.0);
+  std::fill(bendTurn, bendTurn + 9, 0.0);
   if (!moves) return;
-  const std::vector<double> rests = travel.restsMm(motion.X_AB * wholeB.centre, wholeB.radius);
+  const Eigen::Vector3d centre = motion.X_AB * wholeB.centre;
+  if (piece.together) {
+    fields = {velocity};
+    copy(travel.accelerationAt(Eigen::Vector3d::Zero()), bendLinear);
+    std::copy(travel.bendTurn().data(), travel.bendTurn().data() + 9, bendTurn);
+  } else {
+    addFreedoms(motion);
+  }
+  const auto rests = piece.together ? travel.restsMm(centre, wholeB.radius) : travel.bendsMm(centre, wholeB.radius);
   for (std::size_t i = 0; i < motion.axes.size(); ++i) {
     if (rests[i] == 0) continue;
     Axis axis{};
@@ -465,7 +496,22 @@ LaneMotion::LaneMotion(const MotionAtInstant& motion, double width, const Node& 
     restMm += rests[i];
     axes.push_back(axis);
   }
-  if (motion.axes.size() == 1) restForEachMm = std::pow(width * std::abs(motion.axes[0].turnRateRad), 3) / 6;
+  if (piece.together && motion.axes.size() == 1) {
+    restForEachMm = std::pow(halfWidth * std::abs(motion.axes[0].turnRateRad), 3) / 6;
+  }
+}
+
+/// Joints of one freedom go together.
+void LaneMotion::addFreedoms(const MotionAtInstant& motion) {
+  std::size_t count = 0;
+  for (const MovingAxis& axis : motion.axes) count = std::max(count, axis.freedom + 1);
+  for (std::size_t f = 0; f < count; ++f) {
+    MotionAtInstant alone;
+    for (const MovingAxis& axis : motion.axes) {
+      if (axis.freedom == f) alone.axes.push_back(axis);
+    }
+    if (!alone.axes.empty()) fields.push_back(fieldOf(TravelBounds(alone, halfWidth)));
+  }
 }
 
 PlacedTriangles placeTriangles(const LaneMotion& motion, const BoundingTree& treeB, const Node& leafB) {

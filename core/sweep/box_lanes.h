@@ -12,28 +12,47 @@ namespace swingroom {
 /// How many pairs are compared at once.
 constexpr std::size_t kLanes = 4;
 
-/// An interval of a motion as plain numbers, for `compareBoxes` and `compareTriangles`: the third-order
-/// bounds of `TravelBounds`. Frames and units as there; matrices by column.
+/// A piece of a motion about its middle.
+struct MotionPiece {
+  MotionAtInstant middle;
+  double halfWidth = 0;
+  /// All joints go evenly, and are at one time at the same share of `halfWidth`. If not, each freedom is
+  /// anywhere within `halfWidth` of its rate, whatever the others do.
+  bool together = true;
+};
+
+/// A piece of a motion as plain numbers, for `compareBoxes` and `compareTriangles`: the bounds of
+/// `TravelBounds`, to third order where all goes together, else to second. Frames and units as there; matrices
+/// by column.
 struct LaneMotion {
   /// @param wholeB  Holds every point of B that is asked about.
-  LaneMotion(const MotionAtInstant& motion, double halfWidth, const BoundingTree::Node& wholeB);
+  LaneMotion(const MotionPiece& piece, const BoundingTree::Node& wholeB);
+
+  /// Velocity of B's points against A at the middle; per step.
+  struct Field {
+    double linear[3], angular[3];
+  };
 
   /// One that turns.
   struct Axis {
     double point[3], direction[3];
     double turnedBeforeRad;  ///< How far the joints outside it can turn it.
-    double restMm;           ///< Its share of the third-order bound.
+    double restMm;           ///< Its share of what the bound of highest order leaves open.
   };
 
   double R_AB[9], p_AB[3];
-  double linear[3], angular[3];       ///< Velocity of B's points against A at the middle; per step.
-  double bendLinear[3], bendTurn[9];  ///< Their acceleration.
+  Field velocity;                     ///< Of all joints.
+  std::vector<Field> fields;          ///< What can go either way for itself: by freedom, or all together.
+  double bendLinear[3], bendTurn[9];  ///< Acceleration; 0 unless all goes together.
   double halfWidth;
   bool moves;
   std::vector<Axis> axes;
   double restMm;  ///< Of all axes, whatever the direction.
   /// One hinge alone: the third-order bound is this much for each mm from the axis.
   double restForEachMm;
+
+ private:
+  void addFreedoms(const MotionAtInstant& motion);
 };
 
 /// What is proven of some pairs. Lengths in mm; 0: nothing.

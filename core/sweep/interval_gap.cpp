@@ -4,8 +4,6 @@
 #include <cmath>
 #include <limits>
 
-#include "core/sweep/box_lanes.h"
-
 namespace swingroom {
 namespace {
 
@@ -49,18 +47,21 @@ struct Item {
 class Descent {
  public:
   /// @param left  Null: nothing is kept, and once one pair cannot be proven only the middle is searched.
-  Descent(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
-          double halfWidth, const FrontQuestion& question, Front* left)
+  Descent(const BoundingTree& treeA, const BoundingTree& treeB, const MotionPiece& piece,
+          const FrontQuestion& question, Front* left)
       : treeA_(treeA),
         treeB_(treeB),
-        lanes_(motion, halfWidth, treeB.root()),
-        travel_(motion, halfWidth),
-        R_AB_(motion.X_AB.linear()),
-        p_AB_(motion.X_AB.translation()),
+        lanes_(piece, treeB.root()),
+        travel_(piece.middle, piece.halfWidth),
+        together_(piece.together),
+        R_AB_(piece.middle.X_AB.linear()),
+        p_AB_(piece.middle.X_AB.translation()),
         question_(question),
         left_(left),
         nearest_(question.findBelowMm) {
-    if (lanes_.moves) rests_ = travel_.restsMm(inA(treeB.root().centre), treeB.root().radius);
+    const Vector3d centre = inA(treeB.root().centre);
+    const double radius = treeB.root().radius;
+    if (lanes_.moves) rests_ = together_ ? travel_.restsMm(centre, radius) : travel_.bendsMm(centre, radius);
     margin_ = 1e-9 * (1 + treeA.root().radius + treeB.root().radius + p_AB_.norm() * 1e-3);
     setGoals();
   }
@@ -300,15 +301,24 @@ class Descent {
     const double endA = std::max({direction.dot(onA[0]), direction.dot(onA[1]), direction.dot(onA[2])});
     const double startB = std::min({direction.dot(onB[0]), direction.dot(onB[1]), direction.dot(onB[2])});
     if (startB - endA < goals_.workMm) return 0;
-    const auto velocity = travel_.projectOn(direction);
     const auto bend = travel_.bendOn(direction);
     double left = kInfinite;
     for (const Vector3d& corner : onB) {
-      const double speed = std::abs(velocity.along + corner.dot(velocity.across));
-      const double turn = bend.along + corner.dot(bend.across);
+      const double speed = speedAlong(direction, corner);
+      const double turn = together_ ? bend.along + corner.dot(bend.across) : 0;
       left = std::min(left, direction.dot(corner) - endA - takenOff(speed, turn));
     }
     return left - travel_.restMm(rests_, direction) - margin_;
+  }
+
+  /// Of what is at `p` in the middle, at most; per step.
+  double speedAlong(const Vector3d& direction, const Vector3d& p) const {
+    double speed = 0;
+    for (const LaneMotion::Field& field : lanes_.fields) {
+      const Eigen::Map<const Vector3d> linear(field.linear), angular(field.angular);
+      speed += std::abs(direction.dot(linear + angular.cross(p)));
+    }
+    return speed;
   }
 
   /// The most that -u speed + u^2 bend / 2 takes off for u up to the half width.
@@ -332,16 +342,26 @@ class Descent {
   /// How far the found points can get from each other over the interval.
   double upperGrowth() const {
     if (!lanes_.moves) return margin_;
+    const double bendMm = travel_.bendMm(result_.onB_A, 0) + margin_;
+    if (!together_) {
+      double wayMm = 0;
+      for (const LaneMotion::Field& field : lanes_.fields) {
+        const Eigen::Map<const Vector3d> linear(field.linear), angular(field.angular);
+        wayMm += travel_.halfWidth() * (linear + angular.cross(result_.onB_A)).norm();
+      }
+      return wayMm + bendMm;
+    }
     const Vector3d apart = result_.onB_A - result_.onA_A;
     const Vector3d way = travel_.halfWidth() * travel_.velocityAt(result_.onB_A);
     const double even = std::max((apart + way).norm(), (apart - way).norm());
-    return even - apart.norm() + travel_.bendMm(result_.onB_A, 0) + margin_;
+    return even - apart.norm() + bendMm;
   }
 
   const BoundingTree& treeA_;
   const BoundingTree& treeB_;
   LaneMotion lanes_;
   TravelBounds travel_;
+  bool together_;
   Matrix3d R_AB_;
   Vector3d p_AB_;
   const FrontQuestion& question_;
@@ -368,20 +388,25 @@ IntervalGap nothingThere(double findBelowMm) {
 
 }  // namespace
 
+double wholeTravelMm(const BoundingTree& tree, const MotionAtInstant& motion, bool isA) {
+  if (tree.empty()) return 0;
+  const Vector3d centre_A = isA ? tree.root().centre : Vector3d(motion.X_AB * tree.root().centre);
+  return TravelBounds(motion, 1).travelMm(centre_A, tree.root().radius);
+}
+
 bool trianglesMeet(const BoundingTree& treeA, const BoundingTree& treeB, const Pose& X_AB, const TrianglePair& pair) {
   TriangleCorners onB = treeB.triangles()[pair.b];
   for (Vector3d& corner : onB) corner = X_AB * corner;
   return closestBetweenTriangles(treeA.triangles()[pair.a], onB).distanceMm <= 0;
 }
 
-double wholeBoxesApart(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
-                       double halfWidth) {
+double wholeBoxesApart(const BoundingTree& treeA, const BoundingTree& treeB, const MotionPiece& piece) {
   if (treeA.empty() || treeB.empty()) return kInfinite;
   std::array<const Node*, kLanes> a, b;
   a.fill(&treeA.root());
   b.fill(&treeB.root());
   LaneBounds bounds;
-  compareBoxes(LaneMotion(motion, halfWidth, treeB.root()), a, b, {}, bounds);
+  compareBoxes(LaneMotion(piece, treeB.root()), a, b, {}, bounds);
   return bounds.lowerMm[0] - 1e-9 * (1 + a[0]->radius + b[0]->radius + bounds.gapMm[0]);
 }
 
@@ -399,13 +424,14 @@ IntervalGap intervalGap(const BoundingTree& treeA, const BoundingTree& treeB, co
   FrontQuestion asked;
   asked.findBelowMm = question.findBelowMm;
   asked.neededMm = asked.leastMm = question.proveMm;
-  return Descent(treeA, treeB, motion, halfWidth, asked, nullptr).run(wholeFront());
+  const MotionPiece piece{motion, halfWidth, true};
+  return Descent(treeA, treeB, piece, asked, nullptr).run(wholeFront());
 }
 
-IntervalGap advanceFront(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
-                         double halfWidth, const FrontQuestion& question, const Front& front, Front& left) {
+IntervalGap advanceFront(const BoundingTree& treeA, const BoundingTree& treeB, const MotionPiece& piece,
+                         const FrontQuestion& question, const Front& front, Front& left) {
   left.pairs.clear();
-  return Descent(treeA, treeB, motion, halfWidth, question, &left).run(front);
+  return Descent(treeA, treeB, piece, question, &left).run(front);
 }
 
 IntervalGap gapWithin(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
@@ -414,7 +440,8 @@ IntervalGap gapWithin(const BoundingTree& treeA, const BoundingTree& treeB, cons
   asked.findBelowMm = question.findBelowMm;
   asked.slackMm = question.slackMm;
   asked.hint = question.hint;
-  return Descent(treeA, treeB, motion, 0, asked, nullptr).run(front);
+  const MotionPiece piece{motion, 0, true};
+  return Descent(treeA, treeB, piece, asked, nullptr).run(front);
 }
 
 }  // namespace swingroom

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/motion/travel.h"
+#include "core/sweep/box_lanes.h"
 #include "core/sweep/revolved.h"
 #include "core/tree/bounding_tree.h"
 
@@ -60,12 +61,15 @@ struct Front {
   double settledMm = 0;
 };
 
+/// How far, at most, points of one whole surface move against the other part while the motion's middle goes on
+/// for one unit, mm.
+double wholeTravelMm(const BoundingTree& tree, const MotionAtInstant& motion, bool isA);
+
 /// Whether two triangles touch or cross.
 bool trianglesMeet(const BoundingTree& treeA, const BoundingTree& treeB, const Pose& X_AB, const TrianglePair& pair);
 
 /// What the two whole boxes alone prove of the gap over an interval, mm.
-double wholeBoxesApart(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
-                       double halfWidth);
+double wholeBoxesApart(const BoundingTree& treeA, const BoundingTree& treeB, const MotionPiece& piece);
 
 /// Nothing is settled yet.
 Front wholeFront();
@@ -96,8 +100,8 @@ struct FrontQuestion {
 /// As `intervalGap`, from a front; what is not proven comes out in `left` for the halves
 /// (unless the surfaces meet at the middle: then nothing is said of `left`).
 /// Pairs that only time can settle are left as they are; the middle is searched to the end.
-IntervalGap advanceFront(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
-                         double halfWidth, const FrontQuestion& question, const Front& front, Front& left);
+IntervalGap advanceFront(const BoundingTree& treeA, const BoundingTree& treeB, const MotionPiece& piece,
+                         const FrontQuestion& question, const Front& front, Front& left);
 
 /// Gap at one instant of the front's interval, if below `findBelowMm` and not of a settled pair.
 /// Nothing is proven of other instants: of the question `findBelowMm`, `slackMm` and `hint` count.

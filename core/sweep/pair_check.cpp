@@ -4,6 +4,7 @@
 
 #include "core/sweep/contacts.h"
 #include "core/sweep/deepest.h"
+#include "core/sweep/free_step.h"
 #include "core/sweep/interval_gap.h"
 #include "core/sweep/mover.h"
 #include "core/sweep/plan.h"
@@ -52,7 +53,6 @@ class PairChecker {
   /// Points are in A's frame: so the result depends on nothing but how the two move against each other.
   PairResult run() {
     for (const PlannedTrack& track : plan_.tracks) follow(track);
-    pieces_.insert(pieces_.end(), plan_.notCovered.begin(), plan_.notCovered.end());
     findContained();
     if (monitor_.cancelled()) return result_;
     tellStretches();
@@ -79,12 +79,77 @@ class PairChecker {
     Track track = followTrack(planned.a->tree, planned.b->tree, planned.phases, question, monitor_);
     result_.nodeTests += track.nodeTests;
     raw_.insert(raw_.end(), track.pieces.begin(), track.pieces.end());
+    for (const Phase& phase : planned.phases) {
+      if (phase.anyOrder && !clashesIn(track.pieces, phase)) followAnyOrder(planned, question, phase, track);
+    }
     excuse(planned, track.pieces);
     if (planned.role == TrackRole::zone || planned.role == TrackRole::zoneRim) {
       zonePieces_.insert(zonePieces_.end(), track.pieces.begin(), track.pieces.end());
     }
     pieces_.insert(pieces_.end(), track.pieces.begin(), track.pieces.end());
     tracks_.push_back(std::move(track));
+  }
+
+  static bool clashesIn(const std::vector<TrackPiece>& pieces, const Phase& phase) {
+    return std::any_of(pieces.begin(), pieces.end(), [&](const TrackPiece& piece) {
+      return piece.standing == Standing::clash && overlapInTime(piece, phase.from, phase.to);
+    });
+  }
+
+  /// Where the joints of a step may go in any order. What all moving together shows is known already.
+  void followAnyOrder(const PlannedTrack& planned, const TrackQuestion& question, const Phase& phase, Track& track) {
+    const FreeStepTrack any =
+        followFreeStep(planned.a->tree, planned.b->tree, *phase.motion, question, monitor_);
+    result_.nodeTests += any.nodeTests;
+    track.least.lowerMm = std::min(track.least.lowerMm, any.least.lowerMm);
+    const double knownMm = track.least.upperMm.value_or(std::numeric_limits<double>::infinity());
+    const bool nearer = any.least.upperMm && *any.least.upperMm < knownMm - kTouchMm;
+    if (nearer) {
+      track.least.upperMm = any.least.upperMm;
+      track.least.onA_A = any.least.onA_A;
+      track.least.onB_A = any.least.onB_A;
+      track.least.instant = 0.5 * (phase.from + phase.to);
+      track.least.parts = any.parts;
+    }
+    const bool zone = planned.role == TrackRole::zone || planned.role == TrackRole::zoneRim;
+    if (zone) zonePieces_.push_back({phase.from, phase.to, any.standing});
+    Standing standing = any.standing;
+    // What a contact excuses is said of the way in which all move together.
+    const bool excused = planned.excuse.everywhere || planned.excuse.atStart || planned.excuse.atEnd;
+    if (excused && standing != Standing::clear) standing = Standing::unproven;
+    if (standing == Standing::unproven) tellAnyOrder(Verdict::unproven, phase, {});
+    if (excused || !nearer) return;
+    if (standing == Standing::clash) tellClashOf(planned, phase, any.parts);
+    if (standing != Standing::clash && *any.least.upperMm < question.neededMm - kSlackMm) {
+      tellAnyOrder(Verdict::tight, phase, any.parts);
+    }
+  }
+
+  Stretch& tellAnyOrder(Verdict verdict, const Phase& phase, const std::vector<double>& parts) {
+    Stretch& stretch = anyOrder_.emplace_back();
+    stretch.verdict = verdict;
+    stretch.from = phase.from;
+    stretch.to = phase.to;
+    stretch.combination = combinationOf(phase, parts);
+    return stretch;
+  }
+
+  void tellClashOf(const PlannedTrack& planned, const Phase& phase, const std::vector<double>& parts) {
+    Stretch& stretch = tellAnyOrder(Verdict::clash, phase, parts);
+    const OverlapProbe probe = probeOf(planned);
+    if (!settings_.depths || !probe.canMeasure()) return;
+    const Overlap overlap = overlapAt(probe, phase.motion->at(parts).X_AB);
+    stretch.depthMm = overlap.depthMm;
+    if (overlap.depthMm > 0) stretch.point_W = overlap.point_A;
+  }
+
+  static std::vector<JointStand> combinationOf(const Phase& phase, const std::vector<double>& parts) {
+    std::vector<JointStand> combination;
+    for (const auto& link : phase.motion->links()) {
+      if (!link.moves || parts.empty()) continue;
+      combination.push_back({link.id, valueBetween(*link.joint, link.start, link.end, parts.at(link.freedom))});
+    }
+    return combination;
   }
 
   void excuse(const PlannedTrack& planned, std::vector<TrackPiece>& pieces) {
@@ -149,6 +214,9 @@ class PairChecker {
       if (piece.standing == Standing::clash) tellClash(stretch);
       result_.stretches.push_back(stretch);
     }
+    result_.stretches.insert(result_.stretches.end(), anyOrder_.begin(), anyOrder_.end());
+    std::stable_sort(result_.stretches.begin(), result_.stretches.end(),
+                     [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
   }
 
   void tellClash(Stretch& stretch) {
@@ -199,8 +267,15 @@ class PairChecker {
       gap.lowerMm = std::min(gap.lowerMm, *least->upperMm);
       gap.instant = least->instant;
       gap.points_W = {least->onA_A, least->onB_A};
+      if (!least->parts.empty()) gap.combination = combinationAt(least->instant, least->parts);
     }
     return gap;
+  }
+
+  std::vector<JointStand> combinationAt(double instant, const std::vector<double>& parts) const {
+    const auto holds = [&](const Phase& phase) { return phase.anyOrder && phase.from < instant && instant < phase.to; };
+    const auto phase = std::find_if(plan_.phases.begin(), plan_.phases.end(), holds);
+    return phase == plan_.phases.end() ? std::vector<JointStand>{} : combinationOf(*phase, parts);
   }
 
   void tellGap() {
@@ -216,7 +291,6 @@ class PairChecker {
       result_.gap = {0, 0.0, deepest_->instant, std::nullopt};
       if (deepest_->depthMm > 0) result_.gap.points_W = {deepest_->point_A, deepest_->nearest_A};
     }
-    if (!plan_.notCovered.empty()) result_.gap.lowerMm = 0;
   }
 
   void tellJoint() {
@@ -282,6 +356,7 @@ class PairChecker {
   std::vector<TrackPiece> zonePieces_;
   std::vector<TrackPiece> contained_;
   std::vector<TrackPiece> merged_;
+  std::vector<Stretch> anyOrder_;         ///< What only another order of joints shows.
   std::optional<Overlap> deepest_;
   PairResult result_;
 };
@@ -296,18 +371,22 @@ PairResult checkPairAlone(const Assembly& assembly, const std::vector<Mode>& mod
 }
 
 void placeInWorld(const Assembly& assembly, const Sequence& sequence, PairResult& result) {
-  const auto poseOfA = [&](double instant) {
-    return posesOf(assembly, configurationAt(assembly, sequence, instant))[result.a.index];
+  const auto poseOfA = [&](double instant, const std::vector<JointStand>& combination) {
+    Configuration standing = configurationAt(assembly, sequence, instant);
+    for (const JointStand& stand : combination) standing.values[stand.joint.index] = stand.value;
+    return posesOf(assembly, standing)[result.a.index];
   };
   const auto placeGap = [&](GapBracket& gap) {
     if (!gap.points_W) return;
-    const Pose X_WA = poseOfA(*gap.instant);
+    const Pose X_WA = poseOfA(*gap.instant, gap.combination);
     for (Vector3d& point : *gap.points_W) point = X_WA * point;
   };
   placeGap(result.gap);
   if (result.joint) placeGap(result.joint->gap);
   for (Stretch& stretch : result.stretches) {
-    if (stretch.point_W) stretch.point_W = poseOfA(*stretch.deepestAt) * *stretch.point_W;
+    if (!stretch.point_W) continue;
+    const double instant = stretch.deepestAt.value_or(0.5 * (stretch.from + stretch.to));
+    stretch.point_W = poseOfA(instant, stretch.combination) * *stretch.point_W;
   }
 }
 

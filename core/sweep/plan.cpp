@@ -55,8 +55,6 @@ class Planner {
       const double from = static_cast<double>(s) / static_cast<double>(count);
       const double to = static_cast<double>(s + 1) / static_cast<double>(count);
       addPhase(step, s, from, to);
-      const bool several = plan_.motions.back()->movingJoints() > 1;
-      if (step.order == StepOrder::free && several) plan_.notCovered.push_back({from, to, Standing::unproven});
     }
     const Step& last = sequence_.steps.back();
     if (last.order == StepOrder::replug) {
@@ -80,7 +78,8 @@ class Planner {
 
   void addPhase(const Step& step, std::size_t index, double from, double to) {
     plan_.motions.push_back(std::make_unique<RelativeMotion>(assembly_, step, a_, b_));
-    plan_.phases.push_back({plan_.motions.back().get(), from, to});
+    const bool anyOrder = step.order == StepOrder::free && plan_.motions.back()->freedoms() > 1;
+    plan_.phases.push_back({plan_.motions.back().get(), from, to, anyOrder});
     facts_.push_back({plan_.phases.back(), index, false, false, linksBetween(assembly_, step.start, a_, b_)});
   }
 

@@ -40,7 +40,6 @@ struct PairPlan {
   std::vector<std::unique_ptr<RelativeMotion>> motions;
   std::vector<Phase> phases;            ///< All, in order.
   std::vector<PlannedTrack> tracks;
-  std::vector<TrackPiece> notCovered;   ///< Steps whose orders are free in more ways than are proven yet.
   std::vector<JointId> zoneJoints;      ///< Joints between the two parts that have zones.
   double excusedAreaMm2 = 0;            ///< Of both parts, inside the zones.
   std::optional<double> fitMm;          ///< Of the first of `zoneJoints` that has one.

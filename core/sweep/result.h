@@ -13,6 +13,14 @@ namespace swingroom {
 /// Of a pair, worst first: the first that applies is the pair's.
 enum class Verdict { clash, tight, loose, unproven, clear, allowed };
 
+/// Where a joint stands.
+struct JointStand {
+  JointId joint;
+  JointValue value = JointValue::Zero();
+
+  bool operator==(const JointStand&) const = default;
+};
+
 /// A stretch of the sequence, in instants 0 to 1, with one verdict: clash, tight or unproven.
 struct Stretch {
   Verdict verdict = Verdict::unproven;
@@ -22,6 +30,9 @@ struct Stretch {
   std::optional<double> deepestAt;    ///< Its instant.
   std::optional<Vector3d> point_W;    ///< Its place.
   std::optional<JointId> mover;       ///< The joint that brings the parts together at `from`.
+  /// Found in a step whose joints move in any order, away from the way in which all move together: where the
+  /// joints between the two parts stand then. The stretch is the whole step.
+  std::vector<JointStand> combination;
 
   bool operator==(const Stretch&) const = default;
 };
@@ -32,6 +43,7 @@ struct GapBracket {
   std::optional<double> upperMm;      ///< None: farther than matters.
   std::optional<double> instant;      ///< Of the upper bound; in overlap, of the greatest depth.
   std::optional<std::array<Vector3d, 2>> points_W;  ///< On the first and the second part.
+  std::vector<JointStand> combination;  ///< As a stretch's; then `instant` only names the step.
 
   bool operator==(const GapBracket&) const = default;
 };

@@ -16,6 +16,7 @@ constexpr double kEndsWithin = 2.5e-5;   ///< Of the sequence: a stretch's ends 
 constexpr double kLeastWidth = 1e-9;     ///< Of the sequence: an undecided touch is given up as one.
 constexpr double kClashPiece = 1.0 / 512;  ///< Of a phase: longest piece taken as clash from three instants.
 constexpr double kBracketShare = 0.98;   ///< Of the resolution, so that printed digits keep it too.
+constexpr double kSameMm = 1e-9;         ///< Of equal gaps the first counts.
 constexpr int kPolishRounds = 12;
 constexpr int kGoldenRounds = 40;
 
@@ -35,10 +36,7 @@ struct Cell {
 double reachOf(const BoundingTree& tree, const std::vector<Phase>& phases, bool isA) {
   double speed = 0;
   for (const Phase& phase : phases) {
-    if (phase.motion->isConstant() || tree.empty()) continue;
-    const MotionAtInstant motion = phase.motion->at(0.5);
-    const Vector3d centre_A = isA ? tree.root().centre : Vector3d(motion.X_AB * tree.root().centre);
-    speed += TravelBounds(motion, 1).travelMm(centre_A, tree.root().radius);
+    if (!phase.motion->isConstant()) speed += wholeTravelMm(tree, phase.motion->at(0.5), isA);
   }
   return speed;
 }
@@ -65,13 +63,14 @@ class Follower {
       level.swap(next_);
     }
     polish();
+    tellExactly();
     return finish();
   }
 
  private:
   double instantOf(std::size_t phase, double part) const {
-    const auto& [motion, from, to] = phases_[phase];
-    return part >= 1 ? to : from + part * (to - from);
+    const Phase& of = phases_[phase];
+    return part >= 1 ? of.to : of.from + part * (of.to - of.from);
   }
   bool isConstant(std::size_t phase) const { return phases_[phase].motion->isConstant(); }
   /// Width of a cell in instants.
@@ -103,7 +102,7 @@ class Follower {
   /// Keeps count, and the least gap so far.
   void note(const IntervalGap& gap, std::size_t phase, double part) {
     nodeTests_ += gap.nodeTests;
-    if (!gap.found || gap.middleMm >= bestMm_ - 1e-9) return;
+    if (!gap.found || gap.middleMm >= bestMm_ - kSameMm) return;
     bestMm_ = gap.middleMm;
     found_ = true;
     bestPhase_ = phase;
@@ -146,7 +145,7 @@ class Follower {
     for (std::size_t phase = 0; phase < phases_.size(); ++phase) {
       Cell cell{phase, 0, 1, 0, {}, whole, {}};
       ++nodeTests_;
-      cell.lowerMm = std::max(0.0, wholeBoxesApart(treeA_, treeB_, motionAt(phase, 0.5), 0.5));
+      cell.lowerMm = std::max(0.0, wholeBoxesApart(treeA_, treeB_, {motionAt(phase, 0.5), 0.5}));
       if (cell.lowerMm >= std::max(neededMm_, bracketGoal())) {
         cell.standing = Standing::clear;
         done_.push_back(cell);
@@ -204,8 +203,8 @@ class Follower {
     if (cell.lowerMm >= std::max(kTouchMm, bracketGoal())) question.enoughMm = neededMm_;
     useRings(question, cell.phase);
     auto left = std::make_shared<Front>();
-    const IntervalGap gap = advanceFront(treeA_, treeB_, motionAt(cell.phase, cell.middle()), cell.width() / 2,
-                                         question, *cell.front, *left);
+    const IntervalGap gap = advanceFront(treeA_, treeB_, {motionAt(cell.phase, cell.middle()), cell.width() / 2}, question,
+                                         *cell.front, *left);
     note(gap, cell.phase, cell.middle());
     if (gap.found) cell.nearest = gap.nearest;
     if (gap.middleMm > 0) cell.front = std::move(left);
@@ -291,6 +290,15 @@ class Follower {
       askAt(bestPhase_, part, bestMm_, whole, pair);
       if (bestMm_ > before - kPolishedMm) return;
     }
+  }
+
+  /// The figure that is told is the gap at its instant, without slack.
+  void tellExactly() {
+    if (!found_ || bestMm_ <= kTouchMm || question_.mattersBelowMm <= 0) return;
+    FrontQuestion question;
+    question.findBelowMm = bestMm_ + kTouchMm;
+    question.hint = bestPair_;
+    note(gapWithin(treeA_, treeB_, motionAt(bestPhase_, bestPart_), question, wholeFront()), bestPhase_, bestPart_);
   }
 
   /// Where, about the least gap's instant, its two triangles are nearest to each other.

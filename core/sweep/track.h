@@ -31,6 +31,8 @@ struct Phase {
   const RelativeMotion* motion = nullptr;
   double from = 0;      ///< Instants of the sequence.
   double to = 0;
+  /// Its freedoms, more than one, are moved by hand in any order. `followTrack` lets them go together.
+  bool anyOrder = false;
 };
 
 /// A bracket of the least gap: lower <= true least gap <= upper, over every instant that was looked at.
@@ -41,6 +43,8 @@ struct LeastGap {
   double instant = 0;  ///< Where the upper bound was found, with its two points in A's frame.
   Vector3d onA_A = Vector3d::Zero();
   Vector3d onB_A = Vector3d::Zero();
+  /// In a step of any order: how far each freedom is there, 0 to 1; `instant` only names the step.
+  std::vector<double> parts;
 };
 
 struct TrackQuestion {

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "core/report/words.h"
 #include "core/report/html/gap_curve_svg.h"
 #include "core/report/html/marks.h"
 #include "core/report/html/sections.h"
@@ -99,6 +100,8 @@ class Card {
       }
       if (stretch.mover)
         text += ", brought about by " + escaped(assembly_.joint(*stretch.mover).name);
+      if (!stretch.combination.empty())
+        text += ", in another order: " + escaped(words::combinationText(assembly_, stretch.combination));
       if (!text.empty())
         out += "<dt>" + std::string(wordFor(stretch.verdict)) + "</dt><dd>" + text + "</dd>";
     }

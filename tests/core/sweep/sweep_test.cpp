@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <limits>
 #include <memory>
 #include <random>
 
@@ -199,18 +200,93 @@ TEST(Sweep, BudgetThatRunsOutIsUnprovenAndNeverClear) {
   EXPECT_TRUE(unproven);
 }
 
-TEST(Sweep, FreeOrderOfTwoJointsOfOnePairIsUnprovenAndOfOneJointProven) {
+/// Two cubes of 2 mm: a post that slides along y from the origin and a bar that slides along x from (-10, 10).
+struct Crossing {
+  explicit Crossing(double requiredGapMm) {
+    mechanism.parts().requiredGapMm = requiredGapMm;
+    post = mechanism.addPart("post", box({-1, -1, -1}, {1, 1, 1}));
+    bar = mechanism.addPart("bar", shapes::moved(box({-1, -1, -1}, {1, 1, 1}), translation({-10, 10, 0})));
+    first = mechanism.addSlide(post, {}, Vector3d::UnitY());
+    second = mechanism.addSlide(bar, {}, Vector3d::UnitX());
+  }
+  PairResult check(const JointValue& ofPost, const JointValue& ofBar) {
+    mechanism.addStep({{first, ofPost}, {second, ofBar}}, StepOrder::free);
+    return mechanism.check().pairs.at(0);
+  }
+  double valueOf(const Stretch& stretch, JointId joint) const {
+    for (const JointStand& stand : stretch.combination) {
+      if (stand.joint == joint) return stand.value.x();
+    }
+    return std::numeric_limits<double>::quiet_NaN();
+  }
+
+  Mechanism mechanism;
+  PartId post, bar;
+  JointId first, second;
+};
+
+// Closed form: post at (0, s), bar at (-10 + t, 10): they overlap where |t - 10| < 2 and |s - 10| < 2.
+TEST(FreeOrder, WhatIsClearTogetherAndClashesInAnotherOrderIsFoundWithItsCombination) {
+  Crossing crossing(0.3);
+  const PairResult pair = crossing.check({12, 0, 0}, {4, 0, 0});
+  // The bar at x = -10 to -6 never comes over the post at x = 0: clear however they move.
+  EXPECT_EQ(pair.verdict, Verdict::clear);
+
+  Crossing meeting(0.3);
+  // Together s = 2.5 t: the post is through (t = 3.2 to 4.8) before the bar comes (t > 8).
+  const PairResult other = meeting.check({30, 0, 0}, {12, 0, 0});
+  ASSERT_EQ(other.verdict, Verdict::clash);
+  ASSERT_EQ(other.stretches.size(), 1u);
+  const Stretch& stretch = other.stretches.front();
+  EXPECT_EQ(stretch.from, 0);
+  EXPECT_EQ(stretch.to, 1);
+  const double postY = meeting.valueOf(stretch, meeting.first);
+  const double barX = -10 + meeting.valueOf(stretch, meeting.second);
+  EXPECT_LE(std::abs(postY - 10), 2 + 1e-6);
+  EXPECT_LE(std::abs(barX), 2 + 1e-6);
+  // Two unit cubes of 2 mm that overlap by (a, b, 2): the way out is the smaller of a and b.
+  const double a = 2 - std::abs(barX), b = 2 - std::abs(postY - 10);
+  ASSERT_TRUE(stretch.depthMm);
+  EXPECT_LE(*stretch.depthMm, std::min({a, b, 1.0}) + 1e-6);
+}
+
+// Closed form: the post stays below y = 7 (its top at 8), the bar's underside is at 9: 1 mm apart in the nearest
+// combination, which is the end of both and of the bar over the post alone.
+TEST(FreeOrder, TheLeastGapOfAllCombinationsIsBracketed) {
+  Crossing crossing(0.3);
+  const PairResult pair = crossing.check({7, 0, 0}, {20, 0, 0});
+  EXPECT_EQ(pair.verdict, Verdict::clear);
+  ASSERT_TRUE(pair.gap.upperMm);
+  EXPECT_LE(pair.gap.lowerMm, 1 + 1e-9);
+  EXPECT_GE(*pair.gap.upperMm, 1 - 1e-9);
+  EXPECT_LE(*pair.gap.upperMm - pair.gap.lowerMm, 0.0101);
+}
+
+// The same with 1.2 mm required: together the bar is past before the post is up (at x = 4 and more from t = 14 on),
+// so only another order is tight.
+TEST(FreeOrder, WhatIsTightInAnotherOrderOnlyIsFound) {
+  Crossing crossing(1.2);
+  const PairResult pair = crossing.check({7, 0, 0}, {40, 0, 0});
+  ASSERT_EQ(pair.verdict, Verdict::tight);
+  ASSERT_FALSE(pair.stretches.empty());
+  EXPECT_NEAR(*pair.gap.upperMm, 1, 0.0101);
+  const Stretch& stretch = pair.stretches.back();
+  EXPECT_GT(crossing.valueOf(stretch, crossing.first), 6.8 - 1e-3);
+}
+
+TEST(FreeOrder, AFollowerGoesWithItsLeader) {
   Mechanism mechanism;
   mechanism.addPart("still", box({-5, -5, -5}, {5, 5, 5}));
   const PartId near = mechanism.addPart("near", box({20, -5, -5}, {30, 5, 5}));
-  const PartId far = mechanism.addPart("far", box({40, -5, -5}, {50, 5, 5}));
-  const JointId first = mechanism.addSlide(near, {}, Vector3d::UnitY());
-  const JointId second = mechanism.addSlide(far, {}, Vector3d::UnitY());
-  mechanism.addStep({{first, {5, 0, 0}}, {second, {-5, 0, 0}}}, StepOrder::free);
+  const PartId far = mechanism.addPart("far", box({31, -5, -5}, {41, 5, 5}));
+  const JointId lead = mechanism.addSlide(near, {}, Vector3d::UnitX());
+  const JointId follow = mechanism.addSlide(far, {}, Vector3d::UnitX());
+  mechanism.parts().joints[follow.index].follows = JointFollow{lead, 1, 0};
+  mechanism.addStep({{lead, {5, 0, 0}}, {follow, {5, 0, 0}}}, StepOrder::free);
   const SequenceResult result = mechanism.check();
-  EXPECT_EQ(result.pairs.at(0).verdict, Verdict::clear);     // still, near: one joint
-  EXPECT_EQ(result.pairs.at(2).verdict, Verdict::unproven);  // near, far: two
-  EXPECT_EQ(result.pairs.at(2).gap.lowerMm, 0);
+  // Both go 5 mm together and stay 1 mm apart; each for itself they would be driven into each other.
+  EXPECT_EQ(result.pairs.at(2).verdict, Verdict::clear);
+  EXPECT_NEAR(*result.pairs.at(2).gap.upperMm, 1, 1e-6);
 }
 
 TEST(Sweep, CancelStopsTheWork) {
