@@ -123,7 +123,9 @@ TEST(RandomMotions, NoSampleBreaksWhatTheCheckSays) {
   std::atomic<int> done = 0;
   parallelFor(count, isLong ? defaultThreads() : 1, [&](std::size_t i) {
     outcomes[i] = outcomeOf(seed, static_cast<int>(first + i));
-    if (isLong && ++done % 100 == 0) std::fprintf(stderr, "%d of %zu\n", done.load(), count);
+    if (!isLong) return;
+    for (const std::string& failure : outcomes[i].failures) std::fprintf(stderr, "%s\n", failure.c_str());
+    if (const int so = ++done; so % 100 == 0) std::fprintf(stderr, "%d of %zu\n", so, count);
   });
   std::array<Tally, kKinds> tallies;
   for (const Outcome& outcome : outcomes) {
