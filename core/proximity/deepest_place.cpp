@@ -16,6 +16,9 @@ constexpr double kEqualMm = 1e-9;
 /// Share of what a bound is loose by anyway that nearest points may be off.
 constexpr double kSlackOfReach = 0.1;
 constexpr int kMostCompared = 8;  ///< Triangles of the boundary, before a piece is rather halved.
+constexpr std::size_t kLooksOfQuery = 64;  ///< Nodes.
+constexpr int kMostHull = 15;      ///< Six corners, and nine where a plane cuts between them.
+constexpr int kMostLooked = 200;  ///< Nodes of the boundary, likewise.
 constexpr int kDiveHalvings = 3;  ///< 8 spans of each first one are dived into for a good start.
 /// Shortest span, in the sequence: what is left then is left.
 constexpr double kShortestSpan = 1e-9;
@@ -32,6 +35,7 @@ struct Piece {
   Side side = Side::unknown;  ///< Of the centre, in the middle of the span.
   std::uint32_t otherWall = kNoWall;  ///< Another triangle that is near to some corner of it.
   bool hasWall = false;
+  bool isClear = false;  ///< All of it is off the boundary, over all its span: it has one side.
   bool halveTime = false;
   std::uint8_t edge = 0;  ///< Of a flat piece: the one to halve.
   /// The centre's distance from the boundary, in the middle; the true one is up to `slackMm` less.
@@ -44,7 +48,7 @@ struct Piece {
 /// A convex bound of the distance from the boundary, at a flat piece's corners at both ends of a span:
 /// its greatest value bounds all of the piece. Of a node: of the whole, in [0].
 struct Bound {
-  std::array<double, 6> mm;
+  std::array<double, kMostHull> mm;
   int count = 0;
 
   double upperMm() const { return *std::max_element(mm.begin(), mm.begin() + count); }
@@ -96,19 +100,12 @@ class Search {
       heap_.pop_back();
       const Piece piece = pool_[slot];
       free_.push_back(slot);
-      if (getenv("DBG") && ++pops_ % atoi(getenv("DBG")) == 0) {
-        const PlacedSpan& sp = spanOf(piece);
-        const Shape sh = shapeOf(piece);
-        const double tr = sp.still ? 0 : spans_.travelMm(piece.span, surfaces_[piece.which].side, piece.centre_S, sh.radius);
-        const double be = sp.still ? 0 : spans_.bendMm(piece.span, surfaces_[piece.which].side, piece.centre_S, sh.radius);
-        fprintf(stderr, "pop %zu best %.5f up %.5f w%d %s side %d r %.4f travel %.4f bend %.5f centre %.4f t[%.4f %.4f] %s wall %u other %u edges %.3f %.3f %.3f c %.2f %.2f %.2f\n", pops_, best_.depthMm, piece.upperMm, piece.which, piece.node==kNoNode?"flat":"node", int(piece.side), sh.radius, tr, be, piece.centreMm, sp.from, sp.to, piece.halveTime?"time":"size", piece.wall, piece.otherWall,
-        (piece.corners_F[1]-piece.corners_F[0]).norm(),(piece.corners_F[2]-piece.corners_F[1]).norm(),(piece.corners_F[0]-piece.corners_F[2]).norm(), piece.centre_S.x(), piece.centre_S.y(), piece.centre_S.z());
-      }
       open(piece);
     }
     best_.upperMm = std::max(best_.depthMm, leftMm_);
     if (!heap_.empty()) best_.upperMm = std::max(best_.upperMm, heap_.front().upperMm);
     if (!found_) best_.depthMm = 0;
+    preferTheFirst();
     best_.queries = queries_;
     return best_;
   }
@@ -129,6 +126,7 @@ class Search {
     const double openMm = heap_.front().upperMm - best_.depthMm;
     if (openMm <= marginMm_) return true;
     if (openMm <= search_.accuracyMm) return queries_ >= search_.fineQueries;
+    if (openMm <= search_.shareOfDepth * best_.depthMm) return queries_ >= search_.shareQueries;
     return queries_ >= search_.mostQueries;
   }
 
@@ -177,9 +175,7 @@ class Search {
   double promise(const Reaching& reaching, const PlacedSpan& placed, const BoundingTree::Node& node,
                  std::optional<std::uint32_t>& hint) {
     const Vector3d p = placed.X_SF_middle * node.centre;
-    ++queries_;
-    const auto nearest = closestPoint(
-        reaching.solid->boundary(), p, {kFar, 0, kSlackOfReach * node.radius, hint});
+    const auto nearest = nearestTo(*reaching.solid, p, {kFar, 0, kSlackOfReach * node.radius, hint});
     hint = nearest->triangle;
     const bool inside = reaching.solid->contains(p);
     return (inside ? nearest->distanceMm : -nearest->distanceMm) + node.radius;
@@ -190,24 +186,59 @@ class Search {
   /// @returns A triangle of the boundary that is near, nearer than the deepest so far if there is one.
   std::uint32_t tryPlace(std::size_t which, const Pose& X_SF, double instant, const Vector3d& p_S,
                          std::optional<std::uint32_t> hint, bool isInside) {
-    ++queries_;
     const Solid& solid = *surfaces_[which].solid;
-    const auto nearest = closestPoint(solid.boundary(), p_S, {kFar, best_.depthMm, 0, hint});
-    if (nearest->distanceMm > best_.depthMm && (isInside || solid.contains(p_S))) {
-      keep(which, X_SF, instant, p_S, *nearest);
+    const double enoughMm = best_.depthMm - (instant < best_.instant ? search_.plateauMm : 0);
+    const auto nearest = nearestTo(solid, p_S, {kFar, std::max(enoughMm, 0.0), 0, hint});
+    if (nearest->distanceMm > std::max(enoughMm, search_.atLeastMm) &&
+        (isInside || solid.contains(p_S))) {
+      DeepestPlace place;
+      place.depthMm = nearest->distanceMm;
+      place.side = surfaces_[which].side;
+      place.instant = instant;
+      place.X_SF = X_SF;
+      place.point_S = p_S;
+      place.nearest_S = nearest->point;
+      keep(place);
     }
     return nearest->triangle;
   }
 
-  void keep(std::size_t which, const Pose& X_SF, double instant, const Vector3d& p_S,
-            const SurfacePoint& nearest) {
+  /// A search that goes through much of the boundary counts for more than one.
+  std::optional<SurfacePoint> nearestTo(const Solid& solid, const Vector3d& p_S,
+                                        const PointHints& hints) {
+    std::size_t looked = 0;
+    const auto nearest = closestPoint(solid.boundary(), p_S, hints, &looked);
+    queries_ += 1 + looked / kLooksOfQuery;
+    return nearest;
+  }
+
+  void keep(const DeepestPlace& place) {
     found_ = true;
-    best_.depthMm = nearest.distanceMm;
-    best_.side = surfaces_[which].side;
-    best_.instant = instant;
-    best_.X_SF = X_SF;
-    best_.point_S = p_S;
-    best_.nearest_S = nearest.point;
+    if (place.depthMm > best_.depthMm) best_ = place;
+    if (search_.plateauMm == 0) return;
+    // Those that could still be the first of a plateau: each earlier than all that are deeper.
+    const auto isBeaten = [&](const DeepestPlace& other, const DeepestPlace& by) {
+      return other.depthMm <= by.depthMm && other.instant >= by.instant;
+    };
+    for (const DeepestPlace& other : early_) {
+      if (isBeaten(place, other)) return;
+    }
+    std::erase_if(early_, [&](const DeepestPlace& other) {
+      return isBeaten(other, place) || other.depthMm < best_.depthMm - search_.plateauMm;
+    });
+    early_.push_back(place);
+  }
+
+  /// Of the places that are nearly as deep as the deepest the one that comes first.
+  void preferTheFirst() {
+    DeepestPlace first = best_;
+    for (const DeepestPlace& place : early_) {
+      if (place.depthMm >= best_.depthMm - search_.plateauMm && place.instant < first.instant) {
+        first = place;
+      }
+    }
+    first.upperMm = best_.upperMm;
+    best_ = first;
   }
 
   // ---- pieces ----
@@ -298,7 +329,11 @@ class Search {
     const PlacedSpan* span = nullptr;
     double radius = 0, travelMm = 0, bendMm = 0;
     Vector3d centreFrom_S, centreTo_S;
-    TriangleCorners from_S, to_S;  ///< A flat piece's corners at both ends.
+    /// A flat piece is in the hull of these, and the bend: its corners at both ends. What is known to be
+    /// outside is cut off.
+    std::array<Vector3d, kMostHull> hull_S;
+    int hull = 0;
+    TriangleCorners middle_S;  ///< A flat piece's, between its ends.
   };
 
   void assess(Piece& piece, const Piece& parent) {
@@ -317,9 +352,12 @@ class Search {
     }
     const bool flat = piece.node == kNoNode;
     if (flat) {
+      frame.hull = span.still ? 3 : 6;
       for (int i = 0; i < 3; ++i) {
-        frame.from_S[i] = span.X_SF_from * piece.corners_F[i];
-        frame.to_S[i] = span.still ? frame.from_S[i] : span.X_SF_to * piece.corners_F[i];
+        frame.middle_S[i] = frame.hull_S[i] = span.X_SF_from * piece.corners_F[i];
+        if (span.still) continue;
+        frame.hull_S[i + 3] = span.X_SF_to * piece.corners_F[i];
+        frame.middle_S[i] = 0.5 * (frame.hull_S[i] + frame.hull_S[i + 3]);
       }
     }
     piece.upperMm = parent.upperMm;
@@ -334,13 +372,12 @@ class Search {
         if (lower(piece, upperOfBoth(own, other) + frame.bendMm)) return;
       }
     }
-    ++queries_;
     PointHints hints;
     const double reachMm = frame.radius + frame.travelMm;
     hints.enoughMm = shallowMm() - reachMm;
     hints.slackMm = kSlackOfReach * std::min(reachMm, std::max(0.0, piece.upperMm - shallowMm()));
     if (parent.hasWall) hints.triangle = parent.wall;
-    const auto nearest = closestPoint(reaching.solid->boundary(), piece.centre_S, hints);
+    const auto nearest = nearestTo(*reaching.solid, piece.centre_S, hints);
     piece.centreMm = nearest->distanceMm;
     piece.slackMm = hints.slackMm;
     const bool newWall = !parent.hasWall || nearest->triangle != parent.wall;
@@ -366,13 +403,14 @@ class Search {
     }
     const double outsideMm = reachMm - (piece.centreMm - piece.slackMm);
     if (piece.side == Side::unknown && outsideMm <= shallowMm()) judge(piece);
-    if (piece.side == Side::outside) {
-      if (lower(piece, outsideMm)) return;
-      // Nothing of it reaches the boundary: all of it stays outside.
-      if (flat && isClear(piece, frame)) {
-        piece.upperMm = 0;
-        return;
-      }
+    if (piece.side == Side::outside && lower(piece, outsideMm)) return;
+    if (piece.side != Side::inside && !piece.isClear && separate(piece, frame)) {
+      boundRest(piece, frame);
+      if (piece.upperMm <= shallowMm()) return;
+    }
+    if (piece.isClear && piece.side == Side::outside) {
+      piece.upperMm = 0;
+      return;
     }
     chooseHalving(piece, frame);
   }
@@ -384,6 +422,7 @@ class Search {
 
   /// No boundary is in the ball about the parent's centre that reaches to the nearest.
   void inheritSide(Piece& piece, const Piece& parent) const {
+    if (parent.isClear) return;
     piece.side = Side::unknown;
     if (!parent.hasWall || parent.side == Side::unknown) return;
     const double room = (parent.centreMm - parent.slackMm) * (1 - 1e-12);
@@ -393,10 +432,6 @@ class Search {
 
   void judge(Piece& piece) const {
     piece.side = surfaces_[piece.which].solid->contains(piece.centre_S) ? Side::inside : Side::outside;
-  }
-
-  static const Vector3d& cornerOf(const Frame& frame, int k) {
-    return k < 3 ? frame.from_S[k] : frame.to_S[k - 3];
   }
 
   /// Everything of the piece, at every instant, is at most this, and the bend, from one triangle of
@@ -411,8 +446,8 @@ class Search {
       bound.count = 1;
       return bound;
     }
-    bound.count = frame.span->still ? 3 : 6;
-    for (int k = 0; k < bound.count; ++k) bound.mm[k] = distance(cornerOf(frame, k), wall);
+    bound.count = frame.hull;
+    for (int k = 0; k < bound.count; ++k) bound.mm[k] = distance(frame.hull_S[k], wall);
     return bound;
   }
 
@@ -422,19 +457,23 @@ class Search {
                       Bound& own) const {
     const auto& triangles = boundaryOf(piece).triangles();
     const int peak = own.peak();
-    const WallNeighbours::Neighbour* over = nullptr;
-    double overMm = own.mm[peak];
-    for (const auto& neighbour : surfaces_[piece.which].solid->neighbours().of(triangle)) {
-      if (neighbour.triangle == WallNeighbours::kNone) continue;
-      const double mm =
-          distance(cornerOf(frame, peak), triangles[neighbour.triangle]) + neighbour.hollowMm;
-      if (mm < overMm) overMm = mm, over = &neighbour;
+    const auto& neighbours = surfaces_[piece.which].solid->neighbours().of(triangle);
+    const TriangleCorners* over = nullptr;
+    double overMm = own.mm[peak], hollowMm = 0;
+    for (std::size_t corner = 0; corner < 3; ++corner) {
+      const auto& [number, apex] = neighbours[corner];
+      if (number == WallNeighbours::kNone) continue;
+      const TriangleCorners& neighbour = triangles[number];
+      const double mm = distance(frame.hull_S[peak], neighbour);
+      if (mm >= overMm) continue;
+      const double hollow =
+          WallNeighbours::hollowMm(triangles[triangle], corner, neighbour, apex);
+      if (mm + hollow < overMm) overMm = mm + hollow, hollowMm = hollow, over = &neighbour;
     }
     if (!over) return own.upperMm();
     Bound both = own;
     for (int k = 0; k < own.count; ++k) {
-      const double mm = distance(cornerOf(frame, k), triangles[over->triangle]);
-      both.mm[k] = std::min(own.mm[k], mm) + over->hollowMm;
+      both.mm[k] = std::min(own.mm[k], distance(frame.hull_S[k], *over)) + hollowMm;
     }
     if (both.upperMm() < own.upperMm()) own = both;
     return own.upperMm();
@@ -451,7 +490,7 @@ class Search {
                piece.wall, true);
     }
     const int peak = own.peak();
-    const Vector3d& peak_S = cornerOf(frame, peak);
+    const Vector3d& peak_S = frame.hull_S[peak];
     if (peak_S == piece.peak_S || own.mm[peak] <= best_.depthMm) return false;
     piece.peak_S = peak_S;
     const bool atEnd = peak >= 3;
@@ -463,39 +502,104 @@ class Search {
     return true;
   }
 
-  /// Whether the flat piece surely stays off the boundary, at every instant of its span. It is within
-  /// the bend of the hull of its corners at both ends.
-  bool isClear(const Piece& piece, const Frame& frame) {
+  /// Where a piece is, at both ends of its span: within the bend of the hull of these, always.
+  class Swept {
+   public:
+    Swept(const Frame& frame, const BoundingTree::Node* node) : frame_(frame) {
+      slackMm_ = frame.bendMm + kEqualMm;
+      if (!node) {
+        const TriangleCorners& at = frame.middle_S;
+        thin_ = (at[1] - at[0]).cross(at[2] - at[0]).normalized();
+        return;
+      }
+      boxed_ = true;
+      for (int i = 0; i < 3; ++i) {
+        const Vector3d arm = node->half[i] * node->axes.col(i);
+        arms_[0].col(i) = frame.span->X_SF_from.linear() * arm;
+        arms_[1].col(i) = frame.span->X_SF_to.linear() * arm;
+      }
+      int thinnest;
+      node->half.minCoeff(&thinnest);
+      thin_ = frame.span->X_SF_middle.linear() * node->axes.col(thinnest);
+    }
+
+    /// Across it.
+    const Vector3d& thin() const { return thin_; }
+
+    /// No point of it is less far along `n`, unit.
+    double least(const Vector3d& n) const {
+      if (!boxed_) {
+        double mm = n.dot(frame_.hull_S[0]);
+        for (int k = 1; k < frame_.hull; ++k) mm = std::min(mm, n.dot(frame_.hull_S[k]));
+        return mm - slackMm_;
+      }
+      const double atFrom =
+          n.dot(frame_.centreFrom_S) - (arms_[0].transpose() * n).cwiseAbs().sum();
+      const double atTo = n.dot(frame_.centreTo_S) - (arms_[1].transpose() * n).cwiseAbs().sum();
+      return std::min(atFrom, atTo) - slackMm_;
+    }
+
+    /// Some point well within it, towards `p`.
+    Vector3d towards(const Vector3d& p) const {
+      if (!boxed_) return closestPointOnTriangle(p, frame_.middle_S);
+      return 0.5 * (frame_.centreFrom_S + frame_.centreTo_S);
+    }
+
+   private:
+    const Frame& frame_;
+    double slackMm_ = 0;
+    bool boxed_ = false;
+    Vector3d thin_;
+    std::array<Eigen::Matrix3d, 2> arms_;
+  };
+
+  /// How high along `up` the boundary gets where it may meet the piece, at any instant of its span.
+  /// -kFar: it stays off. kFar: to `topMm` or more, or it is too much to look at.
+  double meetsUpTo(const Piece& piece, const Swept& swept, const Vector3d& up, double topMm) {
     const BoundingTree& boundary = boundaryOf(piece);
-    const double marginMm = frame.bendMm + kEqualMm;
-    const auto least = [&](const Vector3d& n) {
-      double mm = n.dot(frame.from_S[0]);
-      for (int k = 1; k < 6; ++k) mm = std::min(mm, n.dot(cornerOf(frame, k)));
-      return mm - marginMm;
-    };
-    const TriangleCorners middle = {0.5 * (frame.from_S[0] + frame.to_S[0]),
-                                    0.5 * (frame.from_S[1] + frame.to_S[1]),
-                                    0.5 * (frame.from_S[2] + frame.to_S[2])};
-    // Two directions that mostly do: of the nearest point, and of the piece's own face.
+    // Two directions that mostly do: of the nearest point, and across the piece.
     const Vector3d nearest = closestPointOnTriangle(piece.centre_S, wallOf(piece, piece.wall));
-    Vector3d own = (middle[1] - middle[0]).cross(middle[2] - middle[0]).normalized();
-    if (own.dot(piece.centre_S - nearest) < 0) own = -own;
-    const std::array<Vector3d, 2> n = {(piece.centre_S - nearest).normalized(), own};
-    const std::array<double, 2> leastMm = {least(n[0]), least(n[1])};
-    int compared = 0;
+    const Vector3d off_S = piece.centre_S - nearest;
+    const std::array<Vector3d, 2> n = {off_S.normalized(),
+                                       swept.thin().dot(off_S) < 0 ? -swept.thin() : swept.thin()};
+    const std::array<double, 2> leastMm = {swept.least(n[0]), swept.least(n[1])};
+    const auto isOff = [&](const TriangleCorners& wall) {
+      const auto most = [&](const Vector3d& m) {
+        return std::max({m.dot(wall[0]), m.dot(wall[1]), m.dot(wall[2])});
+      };
+      if (leastMm[0] > most(n[0]) || leastMm[1] > most(n[1])) return true;
+      const Vector3d face = (wall[1] - wall[0]).cross(wall[2] - wall[0]).normalized();
+      const double faceMm = face.dot(wall[0]);
+      if (swept.least(face) > faceMm + kEqualMm) return true;
+      if (swept.least(-face) > kEqualMm - faceMm) return true;
+      const Vector3d near = swept.towards(closestPointOnTriangle(piece.centre_S, wall));
+      const Vector3d m = (near - closestPointOnTriangle(near, wall)).normalized();
+      return swept.least(m) > most(m);
+    };
+    double highMm = -kFar;
+    int met = 0;
+    const auto look = [&](const TriangleCorners& wall) {
+      const double mm = std::max({up.dot(wall[0]), up.dot(wall[1]), up.dot(wall[2])});
+      if (mm <= highMm || isOff(wall)) return;
+      highMm = mm < topMm && ++met <= kMostCompared ? mm : kFar;
+    };
+    look(wallOf(piece, piece.wall));
+    int looked = 0;
     stack_.assign(1, 0);
-    while (!stack_.empty()) {
+    while (!stack_.empty() && highMm < kFar) {
       const auto& node = boundary.nodes()[stack_.back()];
       stack_.pop_back();
+      if (++looked > kMostLooked) return kFar;
       const auto off = [&](int i) {
         return leastMm[i] - n[i].dot(node.centre) > reachAlong(node, n[i]);
       };
       if (off(0) || off(1)) continue;
-      const Vector3d away = closestPointOnTriangle(node.centre, middle) - node.centre;
+      if (highMm > up.dot(node.centre) + reachAlong(node, up)) continue;
+      const Vector3d away = swept.towards(node.centre) - node.centre;
       const double mm = away.norm();
       if (mm > 0) {
         const Vector3d m = away / mm;
-        if (least(m) - m.dot(node.centre) > reachAlong(node, m)) continue;
+        if (swept.least(m) - m.dot(node.centre) > reachAlong(node, m)) continue;
       }
       if (!node.isLeaf()) {
         stack_.push_back(node.first);
@@ -503,21 +607,70 @@ class Search {
         continue;
       }
       for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
-        const TriangleCorners& wall = boundary.triangles()[i];
-        const auto most = [&](const Vector3d& m) {
-          return std::max({m.dot(wall[0]), m.dot(wall[1]), m.dot(wall[2])});
-        };
-        if (leastMm[0] > most(n[0]) || leastMm[1] > most(n[1])) continue;
-        const Vector3d face = (wall[1] - wall[0]).cross(wall[2] - wall[0]).normalized();
-        if (least(face) > most(face) || least(-face) > most(-face)) continue;
-        if (++compared > kMostCompared) return false;
-        const ClosestPoints closest = closestBetweenTriangles(middle, wall);
-        if (closest.distanceMm <= marginMm) return false;
-        const Vector3d m = (closest.onA - closest.onB) / closest.distanceMm;
-        if (least(m) <= most(m)) return false;
+        look(boundary.triangles()[i]);
       }
     }
+    return highMm;
+  }
+
+  /// Looks whether the piece surely stays off the boundary, at every instant of its span: then it is
+  /// all on one side. Of a flat piece that may cross it, what surely is outside is cut off.
+  /// @returns Whether something was cut off.
+  bool separate(Piece& piece, Frame& frame) {
+    const bool flat = piece.node == kNoNode;
+    const Swept swept(frame, flat ? nullptr : &surfaces_[piece.which].surface->nodes()[piece.node]);
+    const TriangleCorners& wall = wallOf(piece, piece.wall);
+    const Vector3d up = (wall[1] - wall[0]).cross(wall[2] - wall[0]).normalized();
+    double topMm = -kFar;
+    int top = 0;
+    std::array<double, kMostHull> heights;
+    for (int k = 0; k < frame.hull; ++k) {
+      heights[k] = up.dot(frame.hull_S[k]);
+      if (heights[k] > topMm) topMm = heights[k], top = k;
+    }
+    const double highMm =
+        meetsUpTo(piece, swept, up, topMm - 2 * (frame.bendMm + kEqualMm));
+    if (highMm == kFar) return false;
+    if (highMm == -kFar) {
+      piece.isClear = true;
+      if (piece.side == Side::unknown) judge(piece);
+      return false;
+    }
+    // Above that it is all on the side of its top.
+    ++queries_;
+    if (surfaces_[piece.which].solid->contains(frame.hull_S[top])) return false;
+    cutAbove(frame, heights, highMm + frame.bendMm + kEqualMm);
     return true;
+  }
+
+  /// Cuts what is higher than `highMm` off the hull: the points below and where lines to those above cross.
+  static void cutAbove(Frame& frame, const std::array<double, kMostHull>& heights, double highMm) {
+    const std::array<Vector3d, kMostHull> all = frame.hull_S;
+    const int count = frame.hull;
+    frame.hull = 0;
+    for (int low = 0; low < count; ++low) {
+      if (heights[low] > highMm) continue;
+      frame.hull_S[frame.hull++] = all[low];
+      for (int high = 0; high < count; ++high) {
+        if (heights[high] <= highMm) continue;
+        const double share = (highMm - heights[low]) / (heights[high] - heights[low]);
+        frame.hull_S[frame.hull++] = all[low] + share * (all[high] - all[low]);
+      }
+    }
+  }
+
+  /// Bounds what is left of a flat piece's hull.
+  void boundRest(Piece& piece, const Frame& frame) const {
+    if (frame.hull == 0) {
+      piece.upperMm = 0;
+      return;
+    }
+    Bound own = boundByWall(piece, frame, piece.wall);
+    if (lower(piece, own.upperMm() + frame.bendMm)) return;
+    if (lower(piece, addNeighbour(piece, frame, piece.wall, own) + frame.bendMm)) return;
+    if (piece.otherWall == kNoWall) return;
+    Bound other = boundByWall(piece, frame, piece.otherWall);
+    lower(piece, upperOfBoth(own, other) + frame.bendMm);
   }
 
   /// Halves what makes the bound higher than the centre's depth: size, or time.
@@ -581,7 +734,7 @@ class Search {
   bool found_ = false;
   std::size_t queries_ = 0;
   std::vector<std::uint32_t> stack_;
-  std::size_t pops_ = 0;
+  std::vector<DeepestPlace> early_;
 };
 
 }  // namespace

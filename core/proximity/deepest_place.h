@@ -46,8 +46,13 @@ struct DeepestSearch {
   double fineMm = 0.005;      ///< Down to this while no more than `fineQueries` are made.
   double atLeastMm = 0;       ///< Depths up to this are of no interest.
   double enoughMm = 0;        ///< Above 0: the search may end once such a depth is found.
+  /// The first of the places found is told that is at most this much less deep than the deepest.
+  double plateauMm = 0;
   std::size_t mostQueries = 100'000;
   std::size_t fineQueries = 0;
+  /// A bracket of at most this share of the depth is enough once so many queries are made.
+  double shareOfDepth = 0;
+  std::size_t shareQueries = 0;
 };
 
 /// Where a surface reaches deepest into a solid: lower <= true greatest depth <= upper.

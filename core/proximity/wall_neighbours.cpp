@@ -1,35 +1,52 @@
 #include "core/proximity/wall_neighbours.h"
 
 #include <algorithm>
-#include <numeric>
+#include <bit>
 
 namespace swingroom {
 namespace {
 
-struct Edge {
-  std::uint32_t low, high;  ///< Corner numbers.
-  std::uint32_t triangle;
-  std::uint8_t corner;  ///< Where it starts.
-};
+constexpr std::uint32_t kFree = 0xffffffff;
 
-/// Numbers corners so that equal places have equal numbers.
-std::vector<std::uint32_t> numberCorners(const std::vector<TriangleCorners>& triangles) {
+std::uint64_t mixed(std::uint64_t key) {
+  key ^= key >> 32;
+  key *= 0x9e3779b97f4a7c15ull;
+  return key ^ (key >> 29);
+}
+
+/// Slots for `count` keys, at most half full; a power of two.
+std::vector<std::uint32_t> slotsFor(std::size_t count) {
+  return std::vector<std::uint32_t>(std::bit_ceil(2 * count + 2), kFree);
+}
+
+/// The slot that holds an equal key, or the free one for it.
+template <typename IsEqual>
+std::uint32_t& slotOf(std::vector<std::uint32_t>& slots, std::uint64_t hash,
+                      const IsEqual& isEqual) {
+  std::size_t at = hash & (slots.size() - 1);
+  while (slots[at] != kFree && !isEqual(slots[at])) at = (at + 1) & (slots.size() - 1);
+  return slots[at];
+}
+
+/// For each corner the first one at the same place. 3 t + c is corner c of triangle t.
+std::vector<std::uint32_t> firstAtPlace(const std::vector<TriangleCorners>& triangles) {
   const auto place = [&](std::uint32_t i) -> const Eigen::Vector3d& {
     return triangles[i / 3][i % 3];
   };
-  std::vector<std::uint32_t> order(3 * triangles.size());
-  std::iota(order.begin(), order.end(), 0u);
-  std::sort(order.begin(), order.end(), [&](std::uint32_t i, std::uint32_t j) {
-    const Eigen::Vector3d &a = place(i), &b = place(j);
-    return std::lexicographical_compare(a.data(), a.data() + 3, b.data(), b.data() + 3);
-  });
-  std::vector<std::uint32_t> numbers(order.size());
-  std::uint32_t number = 0;
-  for (std::size_t k = 0; k < order.size(); ++k) {
-    if (k > 0 && place(order[k]) != place(order[k - 1])) ++number;
-    numbers[order[k]] = number;
+  std::vector<std::uint32_t> firsts(3 * triangles.size());
+  std::vector<std::uint32_t> slots = slotsFor(firsts.size());
+  for (std::uint32_t i = 0; i < firsts.size(); ++i) {
+    const Eigen::Vector3d& p = place(i);
+    std::uint64_t hash = 0;
+    for (int x = 0; x < 3; ++x) {
+      hash = mixed(hash + std::bit_cast<std::uint64_t>(p[x] + 0.0));  // -0 is 0.
+    }
+    std::uint32_t& slot =
+        slotOf(slots, hash, [&](std::uint32_t other) { return place(other) == p; });
+    if (slot == kFree) slot = i;
+    firsts[i] = slot;
   }
-  return numbers;
+  return firsts;
 }
 
 }  // namespace
@@ -37,31 +54,31 @@ std::vector<std::uint32_t> numberCorners(const std::vector<TriangleCorners>& tri
 WallNeighbours::WallNeighbours(const BoundingTree& surface) {
   const auto& triangles = surface.triangles();
   neighbours_.resize(triangles.size());
-  const std::vector<std::uint32_t> numbers = numberCorners(triangles);
-  std::vector<Edge> edges;
-  edges.reserve(numbers.size());
-  for (std::uint32_t t = 0; t < triangles.size(); ++t) {
-    for (std::uint8_t c = 0; c < 3; ++c) {
-      const auto [low, high] = std::minmax(numbers[3 * t + c], numbers[3 * t + (c + 1) % 3]);
-      edges.push_back({low, high, t, c});
-    }
-  }
-  std::sort(edges.begin(), edges.end(), [](const Edge& a, const Edge& b) {
-    return std::tie(a.low, a.high, a.triangle, a.corner) <
-           std::tie(b.low, b.high, b.triangle, b.corner);
-  });
-  for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
-    const Edge &a = edges[i], &b = edges[i + 1];
+  const std::vector<std::uint32_t> firsts = firstAtPlace(triangles);
+  const auto endsOf = [&](std::uint32_t edge) {
+    const std::uint32_t a = firsts[edge], b = firsts[edge % 3 == 2 ? edge - 2 : edge + 1];
+    return std::uint64_t{std::min(a, b)} << 32 | std::max(a, b);
+  };
+  // An edge is known by the corner where it starts.
+  std::vector<std::uint32_t> slots = slotsFor(firsts.size());
+  for (std::uint32_t edge = 0; edge < firsts.size(); ++edge) {
+    const std::uint64_t ends = endsOf(edge);
+    std::uint32_t& slot = slotOf(slots, mixed(mixed(ends)),
+                                 [&](std::uint32_t other) { return endsOf(other) == ends; });
+    if (slot == kFree) slot = edge;
+    const std::uint32_t other = slot;
     // Of three and more at one edge any two will do.
-    if (a.low != b.low || a.high != b.high || a.triangle == b.triangle) continue;
-    const TriangleCorners &ta = triangles[a.triangle], &tb = triangles[b.triangle];
-    const double hollowMm =
-        closestBetweenSegments(ta[a.corner], ta[(a.corner + 1) % 3], ta[(a.corner + 2) % 3],
-                               tb[(b.corner + 2) % 3])
-            .distanceMm;
-    neighbours_[a.triangle][a.corner] = {b.triangle, hollowMm};
-    neighbours_[b.triangle][b.corner] = {a.triangle, hollowMm};
+    if (other / 3 == edge / 3 || neighbours_[other / 3][other % 3].triangle != kNone) continue;
+    neighbours_[edge / 3][edge % 3] = {other / 3, (other % 3 + 2) % 3};
+    neighbours_[other / 3][other % 3] = {edge / 3, (edge % 3 + 2) % 3};
   }
+}
+
+double WallNeighbours::hollowMm(const TriangleCorners& triangle, std::size_t corner,
+                                const TriangleCorners& neighbour, std::size_t apex) {
+  return closestBetweenSegments(triangle[corner], triangle[(corner + 1) % 3],
+                                triangle[(corner + 2) % 3], neighbour[apex])
+      .distanceMm;
 }
 
 }  // namespace swingroom

@@ -11,12 +11,10 @@ namespace swingroom {
 /// Which triangles of a surface meet along an edge, and how far from convex two of them are together.
 class WallNeighbours {
  public:
-  /// The triangle across an edge.
+  /// The triangle across an edge, and which of its corners is not on that edge.
   struct Neighbour {
     std::uint32_t triangle = kNone;
-    /// No point of the convex hull of the two is farther than this from them: the distance of the
-    /// common edge from the segment between the two other corners.
-    double hollowMm = 0;
+    std::uint32_t apex = 0;
   };
   static constexpr std::uint32_t kNone = 0xffffffff;
 
@@ -24,6 +22,11 @@ class WallNeighbours {
 
   /// Across the edges that start at corners 0, 1 and 2. By index into `surface.triangles()`.
   const std::array<Neighbour, 3>& of(std::uint32_t triangle) const { return neighbours_[triangle]; }
+
+  /// No point of the convex hull of a triangle and its neighbour is farther than this from them: the
+  /// distance of the common edge, which starts at `corner`, from the segment between the two others.
+  static double hollowMm(const TriangleCorners& triangle, std::size_t corner,
+                         const TriangleCorners& neighbour, std::size_t apex);
 
  private:
   std::vector<std::array<Neighbour, 3>> neighbours_;

@@ -13,8 +13,12 @@ namespace {
 
 constexpr double kAccuracyMm = 0.005;
 constexpr double kFineMm = 0.0005;
-constexpr std::size_t kMostQueries = 60'000;
-constexpr std::size_t kFineQueries = 10'000;
+constexpr double kShareOfDepth = 0.01;
+constexpr double kPlateauMm = 0.001;
+constexpr std::size_t kMostQueries = 24'000;
+constexpr std::size_t kShareQueries = 6'000;
+constexpr std::size_t kFineQueries = 4'000;
+constexpr std::size_t kRefiningQueries = 4'000;  ///< Of each side, at the instant found.
 constexpr double kSamePose = 1e-10;
 constexpr int kSideA = 0, kSideB = 1;  ///< Of the solid.
 
@@ -102,14 +106,9 @@ class PhaseSpans final : public PlacedSpans {
   std::deque<Span> spans_;
 };
 
-}  // namespace
-
-Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm,
-                  double accuracyMm) {
+/// Of what stands: whichever side reaches deeper into the other.
+Overlap standingOverlap(const OverlapProbe& probe, const Pose& X_AB, DepthSearch search) {
   Overlap overlap;
-  DepthSearch search;
-  search.atLeastMm = std::max(0.0, atLeastMm);
-  search.accuracyMm = accuracyMm;
   const Depth ofB = depthInside(probe.surfaceB->tree, *probe.solidA, X_AB, search);
   overlap.upperMm = ofB.upperMm;
   if (ofB.depthMm > 0) {
@@ -126,6 +125,28 @@ Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm,
   return overlap;
 }
 
+/// Looks for a deeper place at the instant that was found.
+void refine(Overlap& overlap, const OverlapProbe& probe, const Pose& X_AB) {
+  DepthSearch search;
+  search.atLeastMm = overlap.depthMm;
+  search.accuracyMm = kAccuracyMm;
+  search.mostQueries = kRefiningQueries;
+  const Overlap there = standingOverlap(probe, X_AB, search);
+  if (there.depthMm <= overlap.depthMm) return;
+  overlap.depthMm = there.depthMm;
+  overlap.point_A = there.point_A, overlap.nearest_A = there.nearest_A;
+}
+
+}  // namespace
+
+Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm,
+                  double accuracyMm) {
+  DepthSearch search;
+  search.atLeastMm = std::max(0.0, atLeastMm);
+  search.accuracyMm = accuracyMm;
+  return standingOverlap(probe, X_AB, search);
+}
+
 Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from,
                        double to, const DepthsOfInterest& interest) {
   PhaseSpans spans;
@@ -139,6 +160,9 @@ Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phas
   search.atLeastMm = interest.aboveMm;
   search.mostQueries = kMostQueries;
   search.fineQueries = kFineQueries;
+  search.shareOfDepth = kShareOfDepth;
+  search.shareQueries = kShareQueries;
+  search.plateauMm = kPlateauMm;
   if (std::isfinite(interest.enoughMm)) {
     search.enoughMm = interest.enoughMm;
     search.fineMm = kAccuracyMm;
@@ -157,6 +181,10 @@ Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phas
   const Pose X_AS = place.side == kSideA ? Pose::Identity() : Pose(place.X_SF.inverse());
   overlap.point_A = X_AS * place.point_S;
   overlap.nearest_A = X_AS * place.nearest_S;
+  const bool enough = search.enoughMm > 0 && place.depthMm >= search.enoughMm;
+  if (!enough && place.upperMm - place.depthMm > kAccuracyMm) {
+    refine(overlap, probe, place.side == kSideA ? place.X_SF : place.X_SF.inverse());
+  }
   return overlap;
 }
 

@@ -44,9 +44,10 @@ struct DepthsOfInterest {
       std::numeric_limits<double>::infinity();  ///< Once one is this deep, the search may end.
 };
 
-/// The deepest over every instant from `from` to `to`: depthMm <= true depth <= upperMm, mostly at most
-/// 0.005 mm apart. Wide faces that slide along each other at one depth may end the search sooner;
-/// then `upperMm` says what is proven.
+/// The deepest over every instant from `from` to `to`: depthMm <= true depth <= upperMm. They are mostly
+/// within 0.005 mm or 1 % of the depth; at the instant told no place is more than 0.005 mm deeper. Wide
+/// faces that slide along each other at one depth may end the search sooner; then `upperMm` says what
+/// is proven. Of nearly equal depths (0.001 mm) that were found the first is told.
 Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from,
                        double to, const DepthsOfInterest& interest = {});
 

@@ -106,7 +106,8 @@ int windingBySolidAngle(const BoundingTree& tree, const Vector3d& p) {
 
 }  // namespace
 
-std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3d& p, const PointHints& hints) {
+std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3d& p, const PointHints& hints,
+                                         std::size_t* looked) {
   if (tree.empty()) return std::nullopt;
   std::optional<SurfacePoint> best;
   double bestMm = hints.withinMm;
@@ -130,8 +131,10 @@ std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3
   std::size_t waiting = 0;
   const auto& nodes = tree.nodes();
   Entry entry{0, squaredDistanceToBox(tree.root(), p)};
+  std::size_t opened = 0;
   while (bestMm > hints.enoughMm) {
     if (entry.squaredMm < openSquared) {
+      ++opened;
       const auto& node = nodes[entry.node];
       if (!node.isLeaf()) {
         Entry near{node.first, squaredDistanceToBox(nodes[node.first], p)};
@@ -149,6 +152,7 @@ std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Vector3
     if (waiting == 0) break;
     entry = stack[--waiting];
   }
+  if (looked) *looked += opened;
   return best;
 }
 

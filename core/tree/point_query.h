@@ -28,8 +28,10 @@ struct PointHints {
 };
 
 /// Nearest point of the surface to `p` (in the tree's frame); none if it is not nearer than `hints.withinMm`.
+/// @param looked  If given, gains the number of nodes that were opened.
 std::optional<SurfacePoint> closestPoint(const BoundingTree& tree, const Eigen::Vector3d& p,
-                                         const PointHints& hints = {});
+                                         const PointHints& hints = {},
+                                         std::size_t* looked = nullptr);
 
 /// How far the node's box reaches from its centre along `n`, unit.
 inline double reachAlong(const BoundingTree::Node& node, const Eigen::Vector3d& n) {
