@@ -69,7 +69,11 @@ void LiveGaps::answerPair(const Question& question, std::size_t number) {
 void LiveGaps::answerAll(const Question& question) {
   stepBack();
   // While a needle is dragged every answer is late; one now and then is still of use.
-  auto near = question.scene->gaps.nearPairs(question.standing);
+  if (question.scene != remembered_) {
+    memory_ = {};
+    remembered_ = question.scene;
+  }
+  auto near = question.scene->gaps.nearPairs(question.standing, kMattersAboveRequiredMm, &memory_);
   QMetaObject::invokeMethod(
       this,
       [this, scene = question.scene, near = std::move(near)] {

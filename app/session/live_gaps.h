@@ -50,6 +50,8 @@ class LiveGaps : public QObject {
 
   std::atomic<std::size_t> asked_ = 0;
   Question latest_;  ///< For this object's thread.
+  GapMemory memory_;     ///< For `allWorker_`'s thread, as the scene it is of.
+  ScenePtr remembered_;
   LatestWorker depthWorker_;  ///< Some depths take seconds: gaps must not wait for them.
   LatestWorker pairWorker_;
   LatestWorker allWorker_;  ///< Steps back: the chosen pair must not wait for it.

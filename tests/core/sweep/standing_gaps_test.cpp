@@ -94,5 +94,53 @@ TEST(StandingGaps, WithinAJointsZoneNothingCounts) {
   EXPECT_TRUE(near().empty());
 }
 
+/// Gaps of all instants of a slide, asked with what was remembered of the instants before.
+std::vector<std::vector<StandingGap>> rememberedAlong(const StandingGaps& gaps,
+                                                      const Assembly& assembly, JointId slide,
+                                                      const std::vector<double>& places) {
+  GapMemory memory;
+  std::vector<std::vector<StandingGap>> all;
+  for (const double mm : places) {
+    Configuration standing = assembly.home();
+    standing.values[slide.index].x() = mm;
+    all.push_back(gaps.nearPairs(standing, kMattersAboveRequiredMm, &memory));
+  }
+  return all;
+}
+
+// The slider's face is at 10 + x, the wall's from 30 to 35, and pairs nearer than 1.8 are told.
+TEST(StandingGaps, RememberedIsNoOtherThanAskedAfresh) {
+  const Slider slider;
+  const Assembly assembly = slider.mechanism.assembly();
+  const StandingGaps gaps(assembly, prepareGeometry(assembly, 1));
+  const std::vector<double> places{17, 17.9, 18.3, 18.3, 19.5, 21, 18.3, 17, 40};
+  const std::vector<double> expectedMm{-1, -1, 1.7, 1.7, 0.5, 0, 1.7, -1, -1};
+  const auto all = rememberedAlong(gaps, assembly, slider.slide, places);
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    ASSERT_EQ(all[i].size(), expectedMm[i] < 0 ? 0u : 1u) << "at " << places[i];
+    if (!all[i].empty()) EXPECT_NEAR(all[i][0].gapMm, expectedMm[i], 1e-9) << "at " << places[i];
+  }
+}
+
+TEST(StandingGaps, WhatHasGotInsideInOneLeapIsNotOverlookedForItsPast) {
+  Mechanism mechanism;
+  const PartId block = mechanism.addPart("block", box({-20, -20, -20}, {20, 20, 20}));
+  const PartId core = mechanism.addPart("core", box({29, -1, -1}, {31, 1, 1}));
+  const JointId slide = mechanism.addSlide(core, block, Vector3d::UnitX());
+  mechanism.addStep(slide, {-30, 0, 0});
+  const Assembly assembly = mechanism.assembly();
+  const StandingGaps gaps(assembly, prepareGeometry(assembly, 1));
+  const auto all = rememberedAlong(gaps, assembly, slide, {0, -8, -30, -29.5, -8});
+  EXPECT_TRUE(all[0].empty());
+  ASSERT_EQ(all[1].size(), 1u);
+  EXPECT_NEAR(all[1][0].gapMm, 1, 1e-9);
+  ASSERT_EQ(all[2].size(), 1u);
+  EXPECT_TRUE(all[2][0].inside);
+  ASSERT_EQ(all[3].size(), 1u);
+  EXPECT_TRUE(all[3][0].inside);
+  ASSERT_EQ(all[4].size(), 1u);
+  EXPECT_NEAR(all[4][0].gapMm, 1, 1e-9);
+}
+
 }  // namespace
 }  // namespace swingroom
