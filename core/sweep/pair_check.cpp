@@ -80,7 +80,7 @@ class PairChecker {
     result_.nodeTests += track.nodeTests;
     raw_.insert(raw_.end(), track.pieces.begin(), track.pieces.end());
     for (const Phase& phase : planned.phases) {
-      if (phase.anyOrder && !clashesIn(track.pieces, phase)) followAnyOrder(planned, question, phase, track);
+      if (phase.anyOrder && !standsIn(track.pieces, phase, Standing::clash)) followAnyOrder(planned, question, phase, track);
     }
     excuse(planned, track.pieces);
     if (planned.role == TrackRole::zone || planned.role == TrackRole::zoneRim) {
@@ -90,9 +90,10 @@ class PairChecker {
     tracks_.push_back(std::move(track));
   }
 
-  static bool clashesIn(const std::vector<TrackPiece>& pieces, const Phase& phase) {
+  /// For more than an instant at the phase's ends, which neighbouring phases share.
+  static bool standsIn(const std::vector<TrackPiece>& pieces, const Phase& phase, Standing standing) {
     return std::any_of(pieces.begin(), pieces.end(), [&](const TrackPiece& piece) {
-      return piece.standing == Standing::clash && overlapInTime(piece, phase.from, phase.to);
+      return piece.standing == standing && piece.from < phase.to && piece.to > phase.from;
     });
   }
 
@@ -118,9 +119,11 @@ class PairChecker {
     const bool excused = planned.excuse.everywhere || planned.excuse.atStart || planned.excuse.atEnd;
     if (excused && standing != Standing::clear) standing = Standing::unproven;
     if (standing == Standing::unproven) tellAnyOrder(Verdict::unproven, phase, {});
-    if (excused || !nearer) return;
-    if (standing == Standing::clash) tellClashOf(planned, phase, any.parts);
-    if (standing != Standing::clash && *any.least.upperMm < question.neededMm - kSlackMm) {
+    if (excused || !any.least.upperMm) return;
+    const bool told = standsIn(track.pieces, phase, Standing::tight) && !nearer;
+    if (standing == Standing::clash) {
+      tellClashOf(planned, phase, any.parts);
+    } else if (*any.least.upperMm < question.neededMm - kSlackMm && !told) {
       tellAnyOrder(Verdict::tight, phase, any.parts);
     }
   }
