@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "core/proximity/wall_distance.h"
 #include "core/tree/point_query.h"
 
 namespace swingroom {
@@ -17,6 +18,8 @@ constexpr double kEqualMm = 1e-9;
 constexpr double kSlackOfReach = 0.1;
 constexpr int kMostCompared = 8;  ///< Triangles of the boundary, before a piece is rather halved.
 constexpr std::size_t kLooksOfQuery = 64;  ///< Nodes.
+/// A bracket wider than this share of the depth is given up sooner.
+constexpr double kNearShare = 0.05;
 constexpr int kMostHull = 15;      ///< Six corners, and nine where a plane cuts between them.
 constexpr int kMostLooked = 200;  ///< Nodes of the boundary, likewise.
 constexpr int kDiveHalvings = 3;  ///< 8 spans of each first one are dived into for a good start.
@@ -127,7 +130,8 @@ class Search {
     if (openMm <= marginMm_) return true;
     if (openMm <= search_.accuracyMm) return queries_ >= search_.fineQueries;
     if (openMm <= search_.shareOfDepth * best_.depthMm) return queries_ >= search_.shareQueries;
-    return queries_ >= search_.mostQueries;
+    const bool isNear = openMm <= kNearShare * best_.depthMm;
+    return queries_ >= (isNear ? search_.mostQueries : search_.mostQueries * 2 / 5);
   }
 
   double shallowMm() const { return best_.depthMm + marginMm_; }
@@ -447,7 +451,7 @@ class Search {
       return bound;
     }
     bound.count = frame.hull;
-    for (int k = 0; k < bound.count; ++k) bound.mm[k] = distance(frame.hull_S[k], wall);
+    distancesToTriangle(frame.hull_S.data(), frame.hull, wall, bound.mm.data());
     return bound;
   }
 
@@ -472,9 +476,8 @@ class Search {
     }
     if (!over) return own.upperMm();
     Bound both = own;
-    for (int k = 0; k < own.count; ++k) {
-      both.mm[k] = std::min(own.mm[k], distance(frame.hull_S[k], *over)) + hollowMm;
-    }
+    distancesToTriangle(frame.hull_S.data(), frame.hull, *over, both.mm.data());
+    for (int k = 0; k < own.count; ++k) both.mm[k] = std::min(own.mm[k], both.mm[k]) + hollowMm;
     if (both.upperMm() < own.upperMm()) own = both;
     return own.upperMm();
   }
