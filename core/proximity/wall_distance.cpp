@@ -30,7 +30,9 @@ struct WallFrame {
   double perSquared;  ///< 1 / |normal|^2; 0 for a line.
 };
 
-void copyTo(double* to, const Vector3d& from) { std::copy(from.data(), from.data() + 3, to); }
+void copyTo(double* to, const Vector3d& from) {
+  std::copy(from.data(), from.data() + 3, to);
+}
 
 WallFrame wallFrameOf(const TriangleCorners& t) {
   WallFrame frame;
@@ -52,15 +54,14 @@ WallFrame wallFrameOf(const TriangleCorners& t) {
 }
 
 /// @param at  x, y and z of four points.
-__attribute__((always_inline)) inline void fourSquared(const WallFrame& frame,
-                                                       const PointLane* at, PointLane& least) {
+__attribute__((always_inline)) inline void fourSquared(const WallFrame& frame, const PointLane* at,
+                                                       PointLane& least) {
   PointMask over;
   PointLane height;
   for (int i = 0; i < 3; ++i) {
     const WallEdge& edge = frame.edges[i];
     const PointLane x = at[0] - edge.start[0], y = at[1] - edge.start[1], z = at[2] - edge.start[2];
-    PointLane share =
-        (x * edge.along[0] + y * edge.along[1] + z * edge.along[2]) * edge.perSquared;
+    PointLane share = (x * edge.along[0] + y * edge.along[1] + z * edge.along[2]) * edge.perSquared;
     share = share > 0 ? share : share - share;
     share = share < 1 ? share : share - share + 1;
     const PointLane dx = x - share * edge.along[0], dy = y - share * edge.along[1],

@@ -75,7 +75,8 @@ class PhaseSpans final : public PlacedSpans {
   /// Whether B is seen standing like that at the end of an earlier phase.
   bool isKnown(const Pose& X_AB) const {
     return std::any_of(spans_.begin(), spans_.end(), [&](const Span& span) {
-      return (span.placed[kSideA].X_SF_to.matrix() - X_AB.matrix()).cwiseAbs().maxCoeff() < kSamePose;
+      return (span.placed[kSideA].X_SF_to.matrix() - X_AB.matrix()).cwiseAbs().maxCoeff() <
+             kSamePose;
     });
   }
 
@@ -100,7 +101,8 @@ class PhaseSpans final : public PlacedSpans {
     if (!still) {
       span.motion[kSideB] = seenFromB(span.motion[kSideA]);
       const double halfWidth = 0.5 * (shareOf(phase, to) - shareOf(phase, from));
-      for (const int side : {kSideA, kSideB}) span.bounds[side].emplace(span.motion[side], halfWidth);
+      for (const int side : {kSideA, kSideB})
+        span.bounds[side].emplace(span.motion[side], halfWidth);
     }
     return static_cast<std::uint32_t>(spans_.size() - 1);
   }
@@ -191,10 +193,9 @@ Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phas
     search.enoughMm = interest.enoughMm;
     search.fineMm = kAccuracyMm;
   }
-  const DeepestPlace place =
-      deepestPlace({{&probe.surfaceB->tree, probe.solidA, kSideA},
-                    {&probe.surfaceA->tree, probe.solidB, kSideB}},
-                   spans, first, search);
+  const DeepestPlace place = deepestPlace({{&probe.surfaceB->tree, probe.solidA, kSideA},
+                                           {&probe.surfaceA->tree, probe.solidB, kSideB}},
+                                          spans, first, search);
   Overlap overlap;
   overlap.instant = from;
   overlap.upperMm = place.upperMm;
