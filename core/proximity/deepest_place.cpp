@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "core/proximity/wall_distance.h"
 #include "core/tree/point_query.h"
 
 namespace swingroom {
@@ -17,7 +18,9 @@ constexpr double kEqualMm = 1e-9;
 constexpr double kSlackOfReach = 0.1;
 constexpr int kMostCompared = 8;  ///< Triangles of the boundary, before a piece is rather halved.
 constexpr std::size_t kLooksOfQuery = 64;  ///< Nodes.
-constexpr int kMostHull = 15;      ///< Six corners, and nine where a plane cuts between them.
+/// A bracket wider than this share of the depth is given up sooner.
+constexpr double kNearShare = 0.05;
+constexpr int kMostHull = 15;     ///< Six corners, and nine where a plane cuts between them.
 constexpr int kMostLooked = 200;  ///< Nodes of the boundary, likewise.
 constexpr int kDiveHalvings = 3;  ///< 8 spans of each first one are dived into for a good start.
 /// Shortest span, in the sequence: what is left then is left.
@@ -32,7 +35,7 @@ struct Piece {
   std::uint32_t span = 0;
   std::uint32_t wall = 0;  ///< The boundary's triangle nearest to the centre.
   std::uint16_t which = 0;
-  Side side = Side::unknown;  ///< Of the centre, in the middle of the span.
+  Side side = Side::unknown;          ///< Of the centre, in the middle of the span.
   std::uint32_t otherWall = kNoWall;  ///< Another triangle that is near to some corner of it.
   bool hasWall = false;
   bool isClear = false;  ///< All of it is off the boundary, over all its span: it has one side.
@@ -45,8 +48,8 @@ struct Piece {
   TriangleCorners corners_F{Vector3d::Zero(), Vector3d::Zero(), Vector3d::Zero()};
 };
 
-/// A convex bound of the distance from the boundary, at a flat piece's corners at both ends of a span:
-/// its greatest value bounds all of the piece. Of a node: of the whole, in [0].
+/// A convex bound of the distance from the boundary, at a flat piece's corners at both ends of a
+/// span: its greatest value bounds all of the piece. Of a node: of the whole, in [0].
 struct Bound {
   std::array<double, kMostHull> mm;
   int count = 0;
@@ -127,7 +130,8 @@ class Search {
     if (openMm <= marginMm_) return true;
     if (openMm <= search_.accuracyMm) return queries_ >= search_.fineQueries;
     if (openMm <= search_.shareOfDepth * best_.depthMm) return queries_ >= search_.shareQueries;
-    return queries_ >= search_.mostQueries;
+    const bool isNear = openMm <= kNearShare * best_.depthMm;
+    return queries_ >= (isNear ? search_.mostQueries : search_.mostQueries * 2 / 5);
   }
 
   double shallowMm() const { return best_.depthMm + marginMm_; }
@@ -147,7 +151,8 @@ class Search {
 
   // ---- a good start ----
 
-  /// Goes down to one leaf where the surface seems deepest in the middle of the span, and looks there.
+  /// Goes down to one leaf where the surface seems deepest in the middle of the span, and looks
+  /// there.
   void dive(std::size_t which, std::uint32_t span, int halvings) {
     const Reaching& reaching = surfaces_[which];
     const PlacedSpan& placed = spans_.at(span, reaching.side);
@@ -175,7 +180,8 @@ class Search {
   double promise(const Reaching& reaching, const PlacedSpan& placed, const BoundingTree::Node& node,
                  std::optional<std::uint32_t>& hint) {
     const Vector3d p = placed.X_SF_middle * node.centre;
-    const auto nearest = nearestTo(*reaching.solid, p, {kFar, 0, kSlackOfReach * node.radius, hint});
+    const auto nearest =
+        nearestTo(*reaching.solid, p, {kFar, 0, kSlackOfReach * node.radius, hint});
     hint = nearest->triangle;
     const bool inside = reaching.solid->contains(p);
     return (inside ? nearest->distanceMm : -nearest->distanceMm) + node.radius;
@@ -183,7 +189,8 @@ class Search {
 
   /// Looks at a place on a surface, and keeps it if it is deeper than all so far.
   /// @param isInside  Known to be.
-  /// @returns A triangle of the boundary that is near, nearer than the deepest so far if there is one.
+  /// @returns A triangle of the boundary that is near, nearer than the deepest so far if there is
+  /// one.
   std::uint32_t tryPlace(std::size_t which, const Pose& X_SF, double instant, const Vector3d& p_S,
                          std::optional<std::uint32_t> hint, bool isInside) {
     const Solid& solid = *surfaces_[which].solid;
@@ -329,8 +336,8 @@ class Search {
     const PlacedSpan* span = nullptr;
     double radius = 0, travelMm = 0, bendMm = 0;
     Vector3d centreFrom_S, centreTo_S;
-    /// A flat piece is in the hull of these, and the bend: its corners at both ends. What is known to be
-    /// outside is cut off.
+    /// A flat piece is in the hull of these, and the bend: its corners at both ends. What is known
+    /// to be outside is cut off.
     std::array<Vector3d, kMostHull> hull_S;
     int hull = 0;
     TriangleCorners middle_S;  ///< A flat piece's, between its ends.
@@ -389,7 +396,8 @@ class Search {
       if (lower(piece, own.upperMm() + frame.bendMm)) return;
     }
     if (flat) {
-      if (newWall && other.count > 0 && lower(piece, upperOfBoth(own, other) + frame.bendMm)) return;
+      if (newWall && other.count > 0 && lower(piece, upperOfBoth(own, other) + frame.bendMm))
+        return;
       if (lower(piece, addNeighbour(piece, frame, piece.wall, own) + frame.bendMm)) return;
       if (other.count > 0 && lower(piece, upperOfBoth(own, other) + frame.bendMm)) return;
       if (lookClosely(piece, frame, own)) {
@@ -431,7 +439,8 @@ class Search {
   }
 
   void judge(Piece& piece) const {
-    piece.side = surfaces_[piece.which].solid->contains(piece.centre_S) ? Side::inside : Side::outside;
+    piece.side =
+        surfaces_[piece.which].solid->contains(piece.centre_S) ? Side::inside : Side::outside;
   }
 
   /// Everything of the piece, at every instant, is at most this, and the bend, from one triangle of
@@ -447,12 +456,12 @@ class Search {
       return bound;
     }
     bound.count = frame.hull;
-    for (int k = 0; k < bound.count; ++k) bound.mm[k] = distance(frame.hull_S[k], wall);
+    distancesToTriangle(frame.hull_S.data(), frame.hull, wall, bound.mm.data());
     return bound;
   }
 
-  /// Makes `own`, of one triangle, a bound by it and the neighbour that the piece reaches over, if that
-  /// is lower: every point of the hull of the two is near to one of them.
+  /// Makes `own`, of one triangle, a bound by it and the neighbour that the piece reaches over, if
+  /// that is lower: every point of the hull of the two is near to one of them.
   double addNeighbour(const Piece& piece, const Frame& frame, std::uint32_t triangle,
                       Bound& own) const {
     const auto& triangles = boundaryOf(piece).triangles();
@@ -466,15 +475,13 @@ class Search {
       const TriangleCorners& neighbour = triangles[number];
       const double mm = distance(frame.hull_S[peak], neighbour);
       if (mm >= overMm) continue;
-      const double hollow =
-          WallNeighbours::hollowMm(triangles[triangle], corner, neighbour, apex);
+      const double hollow = WallNeighbours::hollowMm(triangles[triangle], corner, neighbour, apex);
       if (mm + hollow < overMm) overMm = mm + hollow, hollowMm = hollow, over = &neighbour;
     }
     if (!over) return own.upperMm();
     Bound both = own;
-    for (int k = 0; k < own.count; ++k) {
-      both.mm[k] = std::min(own.mm[k], distance(frame.hull_S[k], *over)) + hollowMm;
-    }
+    distancesToTriangle(frame.hull_S.data(), frame.hull, *over, both.mm.data());
+    for (int k = 0; k < own.count; ++k) both.mm[k] = std::min(own.mm[k], both.mm[k]) + hollowMm;
     if (both.upperMm() < own.upperMm()) own = both;
     return own.upperMm();
   }
@@ -494,9 +501,8 @@ class Search {
     if (peak_S == piece.peak_S || own.mm[peak] <= best_.depthMm) return false;
     piece.peak_S = peak_S;
     const bool atEnd = peak >= 3;
-    const std::uint32_t wall =
-        tryPlace(piece.which, atEnd ? span.X_SF_to : span.X_SF_from, atEnd ? span.to : span.from,
-                 peak_S, piece.wall, false);
+    const std::uint32_t wall = tryPlace(piece.which, atEnd ? span.X_SF_to : span.X_SF_from,
+                                        atEnd ? span.to : span.from, peak_S, piece.wall, false);
     if (wall == piece.wall) return false;
     piece.otherWall = wall;
     return true;
@@ -613,8 +619,8 @@ class Search {
     return highMm;
   }
 
-  /// Looks whether the piece surely stays off the boundary, at every instant of its span: then it is
-  /// all on one side. Of a flat piece that may cross it, what surely is outside is cut off.
+  /// Looks whether the piece surely stays off the boundary, at every instant of its span: then it
+  /// is all on one side. Of a flat piece that may cross it, what surely is outside is cut off.
   /// @returns Whether something was cut off.
   bool separate(Piece& piece, Frame& frame) {
     const bool flat = piece.node == kNoNode;
@@ -628,8 +634,7 @@ class Search {
       heights[k] = up.dot(frame.hull_S[k]);
       if (heights[k] > topMm) topMm = heights[k], top = k;
     }
-    const double highMm =
-        meetsUpTo(piece, swept, up, topMm - 2 * (frame.bendMm + kEqualMm));
+    const double highMm = meetsUpTo(piece, swept, up, topMm - 2 * (frame.bendMm + kEqualMm));
     if (highMm == kFar) return false;
     if (highMm == -kFar) {
       piece.isClear = true;
@@ -643,7 +648,8 @@ class Search {
     return true;
   }
 
-  /// Cuts what is higher than `highMm` off the hull: the points below and where lines to those above cross.
+  /// Cuts what is higher than `highMm` off the hull: the points below and where lines to those
+  /// above cross.
   static void cutAbove(Frame& frame, const std::array<double, kMostHull>& heights, double highMm) {
     const std::array<Vector3d, kMostHull> all = frame.hull_S;
     const int count = frame.hull;

@@ -15,10 +15,12 @@ constexpr double kAccuracyMm = 0.005;
 constexpr double kFineMm = 0.0005;
 constexpr double kShareOfDepth = 0.01;
 constexpr double kPlateauMm = 0.001;
-constexpr std::size_t kMostQueries = 24'000;
+constexpr std::size_t kMostQueries = 60'000;
 constexpr std::size_t kShareQueries = 6'000;
 constexpr std::size_t kFineQueries = 4'000;
 constexpr std::size_t kRefiningQueries = 4'000;  ///< Of each side, at the instant found.
+constexpr std::size_t kClimbingQueries = 1'500;
+constexpr int kClimbingRounds = 4;
 constexpr double kSamePose = 1e-10;
 constexpr int kSideA = 0, kSideB = 1;  ///< Of the solid.
 
@@ -73,7 +75,8 @@ class PhaseSpans final : public PlacedSpans {
   /// Whether B is seen standing like that at the end of an earlier phase.
   bool isKnown(const Pose& X_AB) const {
     return std::any_of(spans_.begin(), spans_.end(), [&](const Span& span) {
-      return (span.placed[kSideA].X_SF_to.matrix() - X_AB.matrix()).cwiseAbs().maxCoeff() < kSamePose;
+      return (span.placed[kSideA].X_SF_to.matrix() - X_AB.matrix()).cwiseAbs().maxCoeff() <
+             kSamePose;
     });
   }
 
@@ -98,7 +101,8 @@ class PhaseSpans final : public PlacedSpans {
     if (!still) {
       span.motion[kSideB] = seenFromB(span.motion[kSideA]);
       const double halfWidth = 0.5 * (shareOf(phase, to) - shareOf(phase, from));
-      for (const int side : {kSideA, kSideB}) span.bounds[side].emplace(span.motion[side], halfWidth);
+      for (const int side : {kSideA, kSideB})
+        span.bounds[side].emplace(span.motion[side], halfWidth);
     }
     return static_cast<std::uint32_t>(spans_.size() - 1);
   }
@@ -137,6 +141,28 @@ void refine(Overlap& overlap, const OverlapProbe& probe, const Pose& X_AB) {
   overlap.point_A = there.point_A, overlap.nearest_A = there.nearest_A;
 }
 
+/// Where the search gave up: climbs on from what it found, by instants before and after.
+void climb(Overlap& overlap, const OverlapProbe& probe, const std::vector<Phase>& phases,
+           double from, double to) {
+  double stepBy = (to - from) / 16;
+  for (int round = 0; round < kClimbingRounds; ++round, stepBy /= 2) {
+    for (const double by : {-stepBy, stepBy}) {
+      const double instant = std::clamp(overlap.instant + by, from, to);
+      for (const Phase& phase : phases) {
+        if (instant < phase.from || instant > phase.to || phase.from == phase.to) continue;
+        DepthSearch search;
+        search.atLeastMm = overlap.depthMm + kPlateauMm;
+        search.mostQueries = kClimbingQueries;
+        const double share = (instant - phase.from) / (phase.to - phase.from);
+        Overlap there = standingOverlap(probe, phase.motion->at(share).X_AB, search);
+        if (there.depthMm <= search.atLeastMm) continue;
+        there.instant = instant, there.upperMm = overlap.upperMm, there.queries = overlap.queries;
+        overlap = there;
+      }
+    }
+  }
+}
+
 }  // namespace
 
 Overlap overlapAt(const OverlapProbe& probe, const Pose& X_AB, double atLeastMm,
@@ -167,10 +193,9 @@ Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phas
     search.enoughMm = interest.enoughMm;
     search.fineMm = kAccuracyMm;
   }
-  const DeepestPlace place =
-      deepestPlace({{&probe.surfaceB->tree, probe.solidA, kSideA},
-                    {&probe.surfaceA->tree, probe.solidB, kSideB}},
-                   spans, first, search);
+  const DeepestPlace place = deepestPlace({{&probe.surfaceB->tree, probe.solidA, kSideA},
+                                           {&probe.surfaceA->tree, probe.solidB, kSideB}},
+                                          spans, first, search);
   Overlap overlap;
   overlap.instant = from;
   overlap.upperMm = place.upperMm;
@@ -184,6 +209,8 @@ Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phas
   const bool enough = search.enoughMm > 0 && place.depthMm >= search.enoughMm;
   if (!enough && place.upperMm - place.depthMm > kAccuracyMm) {
     refine(overlap, probe, place.side == kSideA ? place.X_SF : place.X_SF.inverse());
+    const double wideMm = std::max(2 * kAccuracyMm, kShareOfDepth * overlap.depthMm);
+    if (place.upperMm - overlap.depthMm > wideMm) climb(overlap, probe, phases, from, to);
   }
   return overlap;
 }

@@ -27,7 +27,7 @@ struct Overlap {
   double depthMm = 0;
   double upperMm = 0;  ///< The true greatest depth is at most this.
   double instant = 0;
-  std::size_t queries = 0;  ///< What it took: nearest points that were asked for.
+  std::size_t queries = 0;                ///< What it took: nearest points that were asked for.
   Vector3d point_A = Vector3d::Zero();    ///< In A's frame: the deepest point.
   Vector3d nearest_A = Vector3d::Zero();  ///< The boundary's point nearest to it.
 };
@@ -44,10 +44,11 @@ struct DepthsOfInterest {
       std::numeric_limits<double>::infinity();  ///< Once one is this deep, the search may end.
 };
 
-/// The deepest over every instant from `from` to `to`: depthMm <= true depth <= upperMm. They are mostly
-/// within 0.005 mm or 1 % of the depth; at the instant told no place is more than 0.005 mm deeper. Wide
-/// faces that slide along each other at one depth may end the search sooner; then `upperMm` says what
-/// is proven. Of nearly equal depths (0.001 mm) that were found the first is told.
+/// The deepest over every instant from `from` to `to`: depthMm <= true depth <= upperMm. They are
+/// mostly within 0.005 mm or 1 % of the depth; at the instant told no place is more than 0.005 mm
+/// deeper. Wide faces that slide along each other at one depth may end the search sooner; then
+/// `upperMm` says what is proven. Of nearly equal depths (0.001 mm) that were found the first is
+/// told.
 Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phases, double from,
                        double to, const DepthsOfInterest& interest = {});
 
