@@ -109,7 +109,7 @@ GapMemory::Look StandingGaps::lookAt(const WholePair& pair, const JudgedSurfaces
   const BoundingTree& treeA = surfaces.a->tree;
   const BoundingTree& treeB = surfaces.b->tree;
   const MotionAtInstant still{X_AB, {}};
-  const double boxesMm = wholeBoxesApart(treeA, treeB, still, 0);
+  const double boxesMm = wholeBoxesApart(treeA, treeB, {still, 0});
   FrontQuestion question;
   question.findBelowMm = before ? withinMm + kReserveMm : withinMm;
   question.slackMm = kLiveSlackMm;
