@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <numeric>
 #include <stdexcept>
 #include <string>
@@ -30,6 +31,24 @@ bool hasEqualCorners(const Triangle& t) {
   return t[0] == t[1] || t[1] == t[2] || t[2] == t[0];
 }
 
+/// Sorted by `lowest`, a vertex, then by `before`. By counting: few belong to one vertex.
+template <typename Item, typename Lowest, typename Before>
+std::vector<Item> sortedByLowest(const std::vector<Item>& items, std::size_t vertices,
+                                 const Lowest& lowest, const Before& before) {
+  std::vector<std::size_t> ends(vertices + 1, 0);
+  for (const Item& item : items) ++ends[lowest(item) + 1];
+  std::partial_sum(ends.begin(), ends.end(), ends.begin());
+  std::vector<Item> sorted(items.size());
+  for (const Item& item : items) sorted[ends[lowest(item)]++] = item;
+  std::size_t first = 0;
+  for (std::size_t v = 0; v < vertices; ++v) {
+    const auto begin = sorted.begin() + static_cast<std::ptrdiff_t>(first);
+    std::sort(begin, sorted.begin() + static_cast<std::ptrdiff_t>(ends[v]), before);
+    first = ends[v];
+  }
+  return sorted;
+}
+
 /// All sides, those of one edge next to each other. Triangles with two equal corners are left out:
 /// they pass their one edge both ways, so nothing that is asked of edges depends on them.
 std::vector<Side> sidesByEdge(const TriangleMesh& mesh) {
@@ -43,10 +62,11 @@ std::vector<Side> sidesByEdge(const TriangleMesh& mesh) {
       sides.push_back({std::min(from, to), std::max(from, to), t, from < to});
     }
   }
-  std::sort(sides.begin(), sides.end(), [](const Side& a, const Side& b) {
-    return std::tie(a.low, a.high, a.triangle) < std::tie(b.low, b.high, b.triangle);
-  });
-  return sides;
+  return sortedByLowest(
+      sides, mesh.vertices.size(), [](const Side& side) { return side.low; },
+      [](const Side& a, const Side& b) {
+        return std::tie(a.high, a.triangle) < std::tie(b.high, b.triangle);
+      });
 }
 
 /// Sets of triangles that grow together.
@@ -142,7 +162,9 @@ double areaOf(const TriangleMesh& mesh, std::size_t t) {
 std::size_t countRepeated(const TriangleMesh& mesh) {
   std::vector<Triangle> sorted = mesh.triangles;
   for (Triangle& triangle : sorted) std::sort(triangle.begin(), triangle.end());
-  std::sort(sorted.begin(), sorted.end());
+  sorted = sortedByLowest(
+      sorted, mesh.vertices.size(), [](const Triangle& triangle) { return triangle[0]; },
+      std::less<>());
   const auto end = std::unique(sorted.begin(), sorted.end());
   return static_cast<std::size_t>(sorted.end() - end);
 }
@@ -194,6 +216,14 @@ void requireIndicesInRange(const TriangleMesh& mesh) {
 bool MeshHealth::closed() const {
   return !shells.empty() &&
          std::all_of(shells.begin(), shells.end(), [](const Shell& shell) { return shell.closed; });
+}
+
+std::vector<Shell> shellsOf(const TriangleMesh& mesh) {
+  requireIndicesInRange(mesh);
+  Components components(mesh.triangles.size());
+  std::vector<std::uint32_t> atUnbalancedEdge;
+  walkEdges(sidesByEdge(mesh), components, atUnbalancedEdge);
+  return shellsOf(mesh, components, atUnbalancedEdge);
 }
 
 MeshHealth examine(const TriangleMesh& mesh) {

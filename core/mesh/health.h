@@ -33,6 +33,10 @@ struct MeshHealth {
   bool closed() const;
 };
 
+/// The shells alone, in the order of their first triangles.
+/// @throws std::invalid_argument if a triangle names a vertex that is not there.
+std::vector<Shell> shellsOf(const TriangleMesh& mesh);
+
 /// @throws std::invalid_argument if a triangle names a vertex that is not there.
 MeshHealth examine(const TriangleMesh& mesh);
 

@@ -14,12 +14,14 @@ namespace swingroom {
 class Solid {
  public:
   explicit Solid(const TriangleMesh& mesh);
+  /// @param whole  Tree of the mesh: where all shells are closed it serves as the boundary too.
+  Solid(const TriangleMesh& mesh, std::shared_ptr<const BoundingTree> whole);
 
   /// At least one shell is closed, so that inside is defined. Open shells bound nothing.
-  bool hasInside() const { return !boundary_.empty(); }
+  bool hasInside() const { return !boundary_->empty(); }
   /// Every shell is closed.
   bool isClosed() const { return closed_; }
-  const BoundingTree& boundary() const { return boundary_; }
+  const BoundingTree& boundary() const { return *boundary_; }
   const std::vector<Eigen::Vector3d>& shellCorners() const { return shellCorners_; }
 
   /// In the material, whichever way the faces look. False without closed shells.
@@ -31,7 +33,7 @@ class Solid {
  private:
   struct MadeLater;
 
-  BoundingTree boundary_;
+  std::shared_ptr<const BoundingTree> boundary_;
   std::vector<Eigen::Vector3d> shellCorners_;
   bool closed_ = false;
   std::shared_ptr<MadeLater> later_;

@@ -31,7 +31,8 @@ struct Surface {
 /// A part's mesh made ready for questions. Const from any thread.
 struct PartGeometry {
   explicit PartGeometry(std::shared_ptr<const TriangleMesh> mesh)
-      : surface(std::make_shared<const Surface>(mesh)), solid(*mesh) {}
+      : surface(std::make_shared<const Surface>(mesh)),
+        solid(*mesh, std::shared_ptr<const BoundingTree>(surface, &surface->tree)) {}
 
   std::shared_ptr<const Surface> surface;
   Solid solid;

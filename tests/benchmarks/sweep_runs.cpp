@@ -5,10 +5,17 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <filesystem>
+#include <fstream>
 
+#include "core/base/parallel.h"
+#include "core/files/mesh_file.h"
+#include "core/mesh/health.h"
 #include "core/sweep/standing_gaps.h"
 #include "tests/benchmarks/sweep_solids.h"
 #include "tests/benchmarks/sweep_times.h"
+#include "tests/support/mesh_writers.h"
+#include "tests/support/temp_folder.h"
 
 namespace swingroom::bench {
 namespace {
@@ -162,6 +169,50 @@ void live() {
   for (const bool remember : {false, true}) printLive(figure, remember);
 }
 
+std::vector<std::filesystem::path> writeMeshes(const SweepSet& set, const TempFolder& folder,
+                                               const std::string& ending) {
+  std::vector<std::filesystem::path> files;
+  for (const Part& part : set.assembly.parts()) {
+    const std::string bytes =
+        ending == "stl" ? writers::binaryStl(*part.mesh) : writers::obj(*part.mesh);
+    files.push_back(folder.path() / (part.name + "." + ending));
+    std::ofstream(files.back(), std::ios::binary) << bytes;
+  }
+  return files;
+}
+
+/// What a command does from the files on: each file in a process of its own.
+void printReading(const SweepSet& set, const std::string& ending) {
+  const TempFolder folder;
+  const auto files = writeMeshes(set, folder, ending);
+  const MeshReader reader = MeshReader::besideThisProgram();
+  const unsigned threads = defaultThreads();
+  AssemblyParts parts{
+      set.assembly.name(),     0.3, 0.01, set.assembly.parts(), set.assembly.joints(),
+      set.assembly.pairRules()};
+  const WallWatch watch;
+  parallelFor(files.size(), threads, [&](std::size_t i) {
+    parts.parts[i].mesh = std::make_shared<const TriangleMesh>(reader.read(files[i])->mesh);
+    healthNotes(*parts.parts[i].mesh, examine(*parts.parts[i].mesh));
+  });
+  const double read = watch.seconds();
+  SweepSet after = set;
+  after.assembly = Assembly(parts);
+  const AssemblyGeometry geometry = prepareGeometry(after.assembly, threads);
+  const double built = watch.seconds();
+  timeCheck(after, geometry, after.ourPairs, settingsFor(threads, true));
+  const double checked = watch.seconds();
+  std::printf("  %-4s reading %.3f s, building %.3f s, checking %.3f s: %.3f s\n", ending.c_str(),
+              read, built - read, checked - built, checked);
+}
+
+void readFiles() {
+  const SweepSet set = setOf16(10'000);
+  std::printf("\nFrom the files on: %s on %u threads, on the wall\n", set.name.c_str(),
+              defaultThreads());
+  for (const char* ending : {"stl", "obj"}) printReading(set, ending);
+}
+
 }  // namespace
 
 const std::vector<NamedRun>& ownRuns() {
@@ -172,6 +223,7 @@ const std::vector<NamedRun>& ownRuns() {
       {"threads", "40x50k on two threads against two processes", compareThreads},
       {"again", "40x50k after one part has changed", checkAgain},
       {"live", "near pairs while something is dragged, tug and 40x50k", live},
+      {"read", "16x10k from its mesh files on, as a command does it", readFiles},
   };
   return runs;
 }
