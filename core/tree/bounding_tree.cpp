@@ -4,6 +4,7 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <numeric>
+#include <utility>
 
 namespace swingroom {
 namespace {
@@ -108,13 +109,12 @@ class Builder {
     spread.sizes().maxCoeff(&axis);
     constexpr std::size_t kLeaf = BoundingTree::kLeafTriangles;
     const std::size_t leftCount = (count / 2 + kLeaf - 1) / kLeaf * kLeaf;
-    const auto begin = order_.begin() + static_cast<std::ptrdiff_t>(first);
-    std::nth_element(begin, begin + static_cast<std::ptrdiff_t>(leftCount),
-                     begin + static_cast<std::ptrdiff_t>(count),
-                     [&](std::uint32_t a, std::uint32_t b) {
-                       const double x = centroids_[a][axis], y = centroids_[b][axis];
-                       return x != y ? x < y : a < b;
-                     });
+    keys_.clear();
+    for (std::size_t i = first; i < first + count; ++i)
+      keys_.emplace_back(centroids_[order_[i]][axis], order_[i]);
+    std::nth_element(keys_.begin(), keys_.begin() + static_cast<std::ptrdiff_t>(leftCount),
+                     keys_.end());
+    for (std::size_t i = 0; i < count; ++i) order_[first + i] = keys_[i].second;
     return leftCount;
   }
 
@@ -202,6 +202,7 @@ class Builder {
   std::vector<TriangleCorners>& sorted_;
   std::vector<std::uint32_t> order_;
   std::vector<Vector3d> centroids_;
+  std::vector<std::pair<double, std::uint32_t>> keys_;  ///< Of the split at work: place and triangle.
 };
 
 }  // namespace
