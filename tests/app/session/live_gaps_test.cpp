@@ -109,7 +109,7 @@ TEST(LiveGaps, AllNearPairsAreThoseWithin1Point5OfTheRequiredGap) {
   LiveGaps::Question question = asked.question(stand, "block", "post");
   question.all = true;
   asked.gaps.ask(question);
-  ASSERT_TRUE(waitUntil([&] { return !asked.all.empty(); }));
+  ASSERT_TRUE(waitUntil([&] { return !asked.all.empty() && !asked.pairs.empty(); }));
   ASSERT_EQ(asked.pairs.size(), 1u);
   EXPECT_NEAR(asked.pairs[0].gapMm.value(), 90, 1e-5) << "the chosen pair at any distance";
   // Cap on block, rail over sled, sled before block; 2 from block to rail is too far.
