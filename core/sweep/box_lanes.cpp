@@ -386,6 +386,11 @@ INLINE void unit(Lane3& v) {
   v = {v.x * scale, v.y * scale, v.z * scale};
 }
 
+/// Some of the pairs may be nearest, or need another direction.
+INLINE bool isOpen(const LaneMotion& motion, const Lane& apart, const Lane& lower, const LaneGoals& goals) {
+  return any(apart < goals.soughtMm) || (motion.moves && any(lower < goals.settleMm));
+}
+
 INLINE void triangles(const LaneMotion& motion, const TriangleCorners& cornersA,
                       const PlacedTriangles& placed, const LaneGoals& goals, LaneBounds& bounds) {
   Lane3 onA[3], onB[3], normalA, normalB;
@@ -409,21 +414,23 @@ INLINE void triangles(const LaneMotion& motion, const TriangleCorners& cornersA,
   cross(normalA, e1, e2);
   unit(normalA);
   along(apart, lower, motion, fromAxis, onA, onB, normalA, prove, least);
-  along(apart, lower, motion, fromAxis, onA, onB, normalB, prove, least);
-  Lane3 between{onB[0].x - onA[0].x, onB[0].y - onA[0].y, onB[0].z - onA[0].z};
-  for (int k = 1; k < 3; ++k) {
-    between.x += onB[k].x - onA[k].x;
-    between.y += onB[k].y - onA[k].y;
-    between.z += onB[k].z - onA[k].z;
-  }
-  unit(between);
-  along(apart, lower, motion, fromAxis, onA, onB, between, prove, least);
-  if (motion.moves && any(lower < prove)) {
-    Lane3 velocity, middle{(onB[0].x + onB[1].x + onB[2].x) / 3, (onB[0].y + onB[1].y + onB[2].y) / 3,
-                           (onB[0].z + onB[1].z + onB[2].z) / 3};
-    velocityAt(velocity, motion, middle);
-    without(between, velocity);
+  if (isOpen(motion, apart, lower, goals)) along(apart, lower, motion, fromAxis, onA, onB, normalB, prove, least);
+  if (isOpen(motion, apart, lower, goals)) {
+    Lane3 between{onB[0].x - onA[0].x, onB[0].y - onA[0].y, onB[0].z - onA[0].z};
+    for (int k = 1; k < 3; ++k) {
+      between.x += onB[k].x - onA[k].x;
+      between.y += onB[k].y - onA[k].y;
+      between.z += onB[k].z - onA[k].z;
+    }
+    unit(between);
     along(apart, lower, motion, fromAxis, onA, onB, between, prove, least);
+    if (motion.moves && any(lower < prove)) {
+      Lane3 velocity, middle{(onB[0].x + onB[1].x + onB[2].x) / 3, (onB[0].y + onB[1].y + onB[2].y) / 3,
+                             (onB[0].z + onB[1].z + onB[2].z) / 3};
+      velocityAt(velocity, motion, middle);
+      without(between, velocity);
+      along(apart, lower, motion, fromAxis, onA, onB, between, prove, least);
+    }
   }
   store(apart, bounds.gapMm.data());
   store(motion.moves ? lower : apart, bounds.lowerMm.data());

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstdint>
+#include <limits>
 #include <vector>
 
 #include "core/motion/travel.h"
@@ -62,9 +63,10 @@ struct LaneBounds {
 };
 
 /// A further direction is tried for pairs that are not proven to `settleMm`, unless it would not even prove
-/// `leastMm`.
+/// `leastMm`. Of triangles also for those that may be nearer than `soughtMm` at the middle.
 struct LaneGoals {
   double settleMm = 0, leastMm = 0;
+  double soughtMm = std::numeric_limits<double>::infinity();
 };
 
 /// Compares boxes in pairs. Rounding (about 1e-13 of the coordinates) is the caller's to allow for.

@@ -96,7 +96,8 @@ class Descent {
   void setGoals() { goals_ = goalsOf(question_, result_.found ? nearest_ : kInfinite); }
 
   LaneGoals laneGoals() const {
-    return proving_ ? LaneGoals{goals_.settleMm, goals_.workMm} : LaneGoals{0, kInfinite};
+    const double soughtMm = sought() + margin_;
+    return proving_ ? LaneGoals{goals_.settleMm, goals_.workMm, soughtMm} : LaneGoals{0, kInfinite, soughtMm};
   }
 
   void tryHint(const TrianglePair& pair) {
