@@ -19,7 +19,6 @@ struct PairReport {
   double widthMm = 0;           ///< Of that bracket.
   double aboveLowerMm = 0;      ///< Least gap of the reference above the bracket's lower end.
   int samples = 0;
-  int unconfirmed = 0;          ///< Said of a free step and not found by the reference.
   int enginesDisagree = 0;
   std::vector<std::string> failures;
 };

@@ -61,18 +61,26 @@ std::vector<JointId> PairKinematics::chainOf(PartId part) const {
   return whole;
 }
 
-Pose PairKinematics::worldPose(PartId part, std::size_t step, const std::vector<double>& shares) const {
-  const auto& [name, order, start, end] = sequence_.steps[step];
+template <typename PoseOf>
+Pose PairKinematics::worldPose(PartId part, const PoseOf& poseOf) const {
   Pose X = Pose::Identity();
-  for (const JointId id : chainOf(part)) {
-    X = X * jointPose(assembly_.joints()[id.index], start.values[id.index], end.values[id.index],
-                      shares[id.index]);
-  }
+  for (const JointId id : chainOf(part)) X = X * poseOf(id.index);
   return X * assembly_.parts()[part.index].X_WP_home;
 }
 
 Pose PairKinematics::at(std::size_t step, const std::vector<double>& shares) const {
-  return worldPose(a_, step, shares).inverse() * worldPose(b_, step, shares);
+  const auto& [name, order, start, end] = sequence_.steps[step];
+  const auto poseOf = [&, &from = start.values, &to = end.values](std::size_t j) {
+    return jointPose(assembly_.joints()[j], from[j], to[j], shares[j]);
+  };
+  return worldPose(a_, poseOf).inverse() * worldPose(b_, poseOf);
+}
+
+Pose PairKinematics::at(const std::vector<JointValue>& values) const {
+  const auto poseOf = [&](std::size_t j) {
+    return jointPose(assembly_.joints()[j], values[j], values[j], 0);
+  };
+  return worldPose(a_, poseOf).inverse() * worldPose(b_, poseOf);
 }
 
 Pose PairKinematics::at(double instant) const {

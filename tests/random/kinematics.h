@@ -19,6 +19,8 @@ class PairKinematics {
   Pose at(double instant) const;
   /// @param shares  How far each joint is through the step, 0 to 1, by JointId.
   Pose at(std::size_t step, const std::vector<double>& shares) const;
+  /// @param values  Of every joint, by JointId.
+  Pose at(const std::vector<JointValue>& values) const;
 
   /// No points of the two parts approach faster than this in the step, mm per whole step.
   double speedBound(std::size_t step) const;
@@ -30,7 +32,9 @@ class PairKinematics {
 
  private:
   std::vector<JointId> chainOf(PartId part) const;
-  Pose worldPose(PartId part, std::size_t step, const std::vector<double>& shares) const;
+  /// @param poseOf  What a joint does to what it carries.
+  template <typename PoseOf>
+  Pose worldPose(PartId part, const PoseOf& poseOf) const;
   double speedOf(PartId part, const std::vector<JointId>& chain, std::size_t step) const;
 
   const Assembly& assembly_;

@@ -26,7 +26,7 @@ class CaseMaker {
   CaseMaker(std::uint64_t suiteSeed, int number) {
     case_.number = number;
     case_.seed = mixed(suiteSeed, static_cast<std::uint64_t>(number));
-    case_.kind = static_cast<MotionKind>(number % static_cast<int>(MotionKind::count));
+    case_.kind = kindOf(number);
     random_.seed(case_.seed);
     sizeMm_ = logUniform(random_, 1, 100);
     const double required[] = {0.05, 0.1, 0.3, 0.3, 0.5, 1.0};
@@ -409,6 +409,10 @@ const char* nameOf(MotionKind kind) {
   constexpr const char* names[] = {"hinge", "slide", "chain", "coaxial", "thin", "ball", "curving", "free"};
   static_assert(std::size(names) == static_cast<std::size_t>(MotionKind::count));
   return names[static_cast<int>(kind)];
+}
+
+MotionKind kindOf(int number) {
+  return static_cast<MotionKind>(number % static_cast<int>(MotionKind::count));
 }
 
 RandomCase randomCase(std::uint64_t suiteSeed, int number) { return CaseMaker(suiteSeed, number).make(); }

@@ -13,6 +13,8 @@ namespace swingroom::random_suite {
 
 enum class MotionKind { hinge, slide, chain, coaxial, thin, ball, curving, free, count };
 const char* nameOf(MotionKind kind);
+/// Of a case: the kinds take turns.
+MotionKind kindOf(int number);
 
 /// Parts, joints between them and one sequence.
 struct RandomCase {
@@ -27,8 +29,7 @@ struct RandomCase {
   Assembly assembly() const { return Assembly(parts); }
 };
 
-/// Case `number` of the suite that `suiteSeed` names: the same whatever other cases are made. Its kind is
-/// `number` modulo the number of kinds.
+/// Case `number` of the suite that `suiteSeed` names: the same whatever other cases are made.
 RandomCase randomCase(std::uint64_t suiteSeed, int number);
 
 /// Writes the case as an assembly file and its meshes, for looking at it. Angles and placements are
