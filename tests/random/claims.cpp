@@ -10,10 +10,12 @@ namespace {
 constexpr double kResolutionMm = 0.01;
 /// Rounding of both sides; the check's own contract with FCL is as wide.
 constexpr double kAgreeMm = 1e-6;
-/// README, "What a check promises": stretches' ends, and gaps that count as meeting the required one.
+/// README, "What a check promises": stretches' ends, and gaps that count as meeting the required
+/// one.
 constexpr double kEnds = 1e-4;
 constexpr double kSlackMm = 1e-4;
-/// The same: inside a clash, moments without contact shorter than this, of a step, may be passed over.
+/// The same: inside a clash, moments without contact shorter than this, of a step, may be passed
+/// over.
 constexpr double kMoment = 1.0 / 512;
 /// Nearer than this counts as contact when the check says so.
 constexpr double kTouchMm = 1e-5;
@@ -65,7 +67,9 @@ class Examination {
       return stretch.verdict == verdict && stretch.from - slack <= to && stretch.to + slack >= from;
     });
   }
-  bool tellsAt(Verdict verdict, double instant) const { return tells(verdict, instant, instant, kEnds); }
+  bool tellsAt(Verdict verdict, double instant) const {
+    return tells(verdict, instant, instant, kEnds);
+  }
   /// In a stretch of the way in which all joints move together.
   bool wellInside(Verdict verdict, double instant) const {
     return std::any_of(told_.stretches.begin(), told_.stretches.end(), [&](const Stretch& stretch) {
@@ -86,7 +90,8 @@ class Examination {
     for (const auto& [joint, value] : combination) {
       values[joint.index] = value;
       if (case_.parts.joints[joint.index].type == JointType::ball) continue;
-      const auto [low, high] = std::minmax(start.values[joint.index].x(), end.values[joint.index].x());
+      const auto [low, high] =
+          std::minmax(start.values[joint.index].x(), end.values[joint.index].x());
       if (value.x() < low - 1e-9 || value.x() > high + 1e-9) {
         fail("joint ", joint.index, " at ", value.x(), " in step ", step + 1, ", beyond its way");
       }
@@ -148,7 +153,8 @@ class Examination {
       fail("clear at ", t, ", where the gap is ", sample.judgedMm());
     }
     if (wellInside(Verdict::clash, t) && sample.judgedMm() > kTouchMm) judgeMoment(sample);
-    if (wellInside(Verdict::tight, t) && sample.judgedMm() > required_ + kSlackMm) judgeTight(sample);
+    if (wellInside(Verdict::tight, t) && sample.judgedMm() > required_ + kSlackMm)
+      judgeTight(sample);
     if (wellInside(Verdict::tight, t) && sample.clash() && !tellsAt(Verdict::clash, t)) {
       fail("tight at ", t, ", where they clash");
     }
@@ -168,8 +174,8 @@ class Examination {
       const double over = std::min(to, stretch.to) - std::max(from, stretch.from);
       const bool even = stretch.verdict == Verdict::clash && stretch.combination.empty();
       if (even && over > moment + 2 * kEnds) {
-        fail("clash from ", stretch.from, " to ", stretch.to, ", but no contact from ", from, " to ",
-             to);
+        fail("clash from ", stretch.from, " to ", stretch.to, ", but no contact from ", from,
+             " to ", to);
       }
     }
   }
@@ -211,14 +217,15 @@ class Examination {
     }
     if (clash) {
       // Parts nearer than that count as touching.
-      if (*gap.upperMm > kAgreeMm || gap.lowerMm != 0) fail("a clash with a gap of up to ", *gap.upperMm);
+      if (*gap.upperMm > kAgreeMm || gap.lowerMm != 0)
+        fail("a clash with a gap of up to ", *gap.upperMm);
       return;
     }
     report_.gapCompared = true;
     const bool unproven = tells(Verdict::unproven, 0, 1, 0);
     if (!unproven) report_.widthMm = *gap.upperMm - gap.lowerMm;
-    if (!unproven && *gap.upperMm < required_ + kMattersMm &&
-        *gap.upperMm - gap.lowerMm > kResolutionMm + 1e-9) {
+    if (!unproven &&
+        *gap.upperMm<required_ + kMattersMm&& * gap.upperMm - gap.lowerMm> kResolutionMm + 1e-9) {
       fail("bracket from ", gap.lowerMm, " to ", *gap.upperMm, " is too wide");
     }
     const double there = gap.combination.empty()
@@ -242,10 +249,11 @@ class Examination {
 
   void judgeFreeStep(std::size_t step) {
     const auto count = static_cast<double>(motion_.steps());
-    const double from = static_cast<double>(step) / count, to = static_cast<double>(step + 1) / count;
+    const double from = static_cast<double>(step) / count,
+                 to = static_cast<double>(step + 1) / count;
     const double cap = required_ + kMattersMm + 0.5;
-    const auto looked = lookAtFreeStep(gaps_, motion_, step, joints_, cap,
-                                       static_cast<unsigned>(case_.seed));
+    const auto looked =
+        lookAtFreeStep(gaps_, motion_, step, joints_, cap, static_cast<unsigned>(case_.seed));
     report_.samples += static_cast<int>(looked.size());
     Sample least = looked.front().sample;
     if (!least.clash() && least.gapMm < cap) {

@@ -14,10 +14,10 @@ namespace swingroom::random_suite {
 struct PairReport {
   bool referenceContact = false;
   bool toldContact = false;
-  bool unproven = false;        ///< In some stretch.
-  bool gapCompared = false;     ///< Not a clash, and the bracket has an upper end.
-  double widthMm = 0;           ///< Of that bracket.
-  double aboveLowerMm = 0;      ///< Least gap of the reference above the bracket's lower end.
+  bool unproven = false;     ///< In some stretch.
+  bool gapCompared = false;  ///< Not a clash, and the bracket has an upper end.
+  double widthMm = 0;        ///< Of that bracket.
+  double aboveLowerMm = 0;   ///< Least gap of the reference above the bracket's lower end.
   int samples = 0;
   int enginesDisagree = 0;
   std::vector<std::string> failures;

@@ -8,9 +8,9 @@
 namespace swingroom::random_suite {
 namespace {
 
-constexpr double kMeetsBelowMm = 1e-4;   ///< Nearer than this CGAL says whether they meet ...
-constexpr double kExactBelowMm = 1e-6;   ///< ... and nearer than this how near they are.
-constexpr double kNarrowest = 2e-6;      ///< Of the sequence: contacts' ends are closed in on to this.
+constexpr double kMeetsBelowMm = 1e-4;  ///< Nearer than this CGAL says whether they meet ...
+constexpr double kExactBelowMm = 1e-6;  ///< ... and nearer than this how near they are.
+constexpr double kNarrowest = 2e-6;  ///< Of the sequence: contacts' ends are closed in on to this.
 constexpr int kGoldenRounds = 36;
 const double kGolden = (std::sqrt(5.0) - 1) / 2;
 
@@ -101,8 +101,8 @@ double DenseReference::lowestBetween(const Sample& left, const Sample& right) co
   const double middle = 0.5 * (left.instant + right.instant);
   const auto step = std::min(static_cast<std::size_t>(middle * static_cast<double>(speeds_.size())),
                              speeds_.size() - 1);
-  return 0.5 * (left.judgedMm() + right.judgedMm() -
-                speeds_[step] * (right.instant - left.instant));
+  return 0.5 *
+         (left.judgedMm() + right.judgedMm() - speeds_[step] * (right.instant - left.instant));
 }
 
 void DenseReference::halve(int halvings) {
@@ -158,9 +158,8 @@ void DenseReference::refine(int evenPerStep, int halvings) {
     const bool lowest = here <= samples_[i - 1].judgedMm() && here <= samples_[i + 1].judgedMm();
     if (lowest && here > 0 && here < capMm_) valleys.push_back(i);
   }
-  std::sort(valleys.begin(), valleys.end(), [&](std::size_t i, std::size_t j) {
-    return samples_[i].gapMm < samples_[j].gapMm;
-  });
+  std::sort(valleys.begin(), valleys.end(),
+            [&](std::size_t i, std::size_t j) { return samples_[i].gapMm < samples_[j].gapMm; });
   std::vector<std::pair<double, double>> about;
   for (std::size_t k = 0; k < std::min<std::size_t>(valleys.size(), 3); ++k) {
     about.emplace_back(samples_[valleys[k] - 1].instant, samples_[valleys[k] + 1].instant);
@@ -252,8 +251,8 @@ std::vector<FreeSample> lookAtFreeStep(const GapReference& gaps, const PairKinem
       for (std::size_t k = 0; k < 2 * movers.size() + 2 && best > 0; ++k) {
         std::vector<double> there = here;
         for (std::size_t m = 0; m < movers.size(); ++m) {
-          const double along = k < 2 * movers.size() ? (k / 2 == m ? (k % 2 ? 1 : -1) : 0)
-                                                     : 2 * share(random) - 1;
+          const double along =
+              k < 2 * movers.size() ? (k / 2 == m ? (k % 2 ? 1 : -1) : 0) : 2 * share(random) - 1;
           double& value = there[movers[m].index];
           value = std::clamp(value + stride * along, 0.0, 1.0);
         }

@@ -7,8 +7,9 @@
 #include "tests/random/exact_surface.h"
 #include "tests/random/kinematics.h"
 
-/// The gap of two parts at very many instants, by poses of our own kinematics, FCL's distance, and near
-/// zero CGAL's exact word. Samples prove nothing between them, but one can disprove what a check says.
+/// The gap of two parts at very many instants, by poses of our own kinematics, FCL's distance, and
+/// near zero CGAL's exact word. Samples prove nothing between them, but one can disprove what a
+/// check says.
 namespace swingroom::random_suite {
 
 struct Sample {
@@ -29,7 +30,8 @@ class GapReference {
 
   /// By FCL alone, surfaces only: for finding a motion or a descent.
   double quickGap(const Pose& X_AB, double capMm) const;
-  /// @param guessMm  Probably no less than the gap: a good guess makes it quick, a wrong one costs time.
+  /// @param guessMm  Probably no less than the gap: a good guess makes it quick, a wrong one costs
+  /// time.
   Sample at(const Pose& X_AB, double capMm,
             double guessMm = std::numeric_limits<double>::infinity()) const;
   /// The same, its gap by CGAL alone, however large.
@@ -54,8 +56,8 @@ class DenseReference {
   DenseReference(const GapReference& gaps, const PairKinematics& motion, double carefulBelowMm,
                  double toldApartBelowMm);
 
-  /// Even samples, then halving of the intervals whose ends and whose whole-part speed leave most room for
-  /// a small gap, then golden section about the least ones.
+  /// Even samples, then halving of the intervals whose ends and whose whole-part speed leave most
+  /// room for a small gap, then golden section about the least ones.
   void refine(int evenPerStep, int halvings);
   const Sample& look(double instant);
   /// Least gap in a stretch, closed in on by golden section from the least of `even` samples.
@@ -87,9 +89,11 @@ struct FreeSample {
   Sample sample;
 };
 
-/// Least judged gaps of all combinations in a free step: grid, random ones, and descent from the best.
+/// Least judged gaps of all combinations in a free step: grid, random ones, and descent from the
+/// best.
 /// @returns All that were looked at, least gap first.
 std::vector<FreeSample> lookAtFreeStep(const GapReference& gaps, const PairKinematics& motion,
-                                       std::size_t step, std::size_t joints, double capMm, unsigned seed);
+                                       std::size_t step, std::size_t joints, double capMm,
+                                       unsigned seed);
 
 }  // namespace swingroom::random_suite

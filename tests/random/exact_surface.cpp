@@ -45,7 +45,8 @@ CgalMesh cgalMesh(const TriangleMesh& mesh) {
       throw std::invalid_argument("ExactSurface: the mesh is not manifold");
     }
   }
-  if (!CGAL::is_closed(surface)) throw std::invalid_argument("ExactSurface: the mesh is not closed");
+  if (!CGAL::is_closed(surface))
+    throw std::invalid_argument("ExactSurface: the mesh is not closed");
   return surface;
 }
 
@@ -101,8 +102,8 @@ struct ExactSurface::Engine {
 
 namespace {
 
-/// Calls `look(triangle of a, triangle of b)` for all pairs whose boxes are within `reachMm`, until it
-/// returns true.
+/// Calls `look(triangle of a, triangle of b)` for all pairs whose boxes are within `reachMm`, until
+/// it returns true.
 template <typename Look>
 bool anyNearPair(const ExactSurface::Engine& a, const ExactSurface::Engine& b, const Pose& X_AB,
                  double reachMm, const Look& look) {
@@ -125,8 +126,9 @@ const Vector3d& farthest(const Corners& t, const Vector3d& n) {
   return d0 >= d1 ? (d0 >= d2 ? t[0] : t[2]) : (d1 >= d2 ? t[1] : t[2]);
 }
 
-/// The triangles are at least this far apart, up to rounding: the best of some separating directions,
-/// each nearer to the best of all (E. G. Gilbert, SIAM J. Control 4(1), 1966). Stops above `enough`.
+/// The triangles are at least this far apart, up to rounding: the best of some separating
+/// directions, each nearer to the best of all (E. G. Gilbert, SIAM J. Control 4(1), 1966). Stops
+/// above `enough`.
 double apartAtLeast(const Corners& a, const Corners& b, double enough) {
   Vector3d v = (b[0] + b[1] + b[2] - a[0] - a[1] - a[2]) / 3;
   double best = 0;
@@ -150,10 +152,15 @@ struct Candidate {
 
 }  // namespace
 
-ExactSurface::ExactSurface(const TriangleMesh& mesh) : engine_(std::make_shared<const Engine>(mesh)) {}
+ExactSurface::ExactSurface(const TriangleMesh& mesh)
+    : engine_(std::make_shared<const Engine>(mesh)) {}
 
-const TriangleMesh& ExactSurface::mesh() const { return engine_->mesh; }
-const std::vector<Vector3d>& ExactSurface::shellCorners() const { return engine_->corners; }
+const TriangleMesh& ExactSurface::mesh() const {
+  return engine_->mesh;
+}
+const std::vector<Vector3d>& ExactSurface::shellCorners() const {
+  return engine_->corners;
+}
 
 bool ExactSurface::contains(const Vector3d& p) const {
   if (!engine_->bounds.contains(p)) return false;
@@ -185,7 +192,8 @@ double exactGap(const ExactSurface& a, const ExactSurface& b, const Pose& X_AB, 
           CGAL::squared_distance(cgalTriangle<Exact>(*pair.a), cgalTriangle<Exact>(pair.b));
       const auto [atLeast, atMost] = CGAL::to_interval(squared);
       if (atLeast >= least * (1 - 1e-12)) continue;
-      // The exact number costs much, and is needed only where cancellation leaves the interval wide.
+      // The exact number costs much, and is needed only where cancellation leaves the interval
+      // wide.
       const bool isNarrow = atMost - atLeast < 1e-12 * atLeast;
       least = std::min(least, isNarrow ? atMost : CGAL::to_double(CGAL::exact(squared)));
     }

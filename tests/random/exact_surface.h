@@ -6,8 +6,8 @@
 #include "core/base/transform.h"
 #include "core/mesh/triangle_mesh.h"
 
-/// The final word on touch, gap and inside, by CGAL's exact predicates and numbers. Reads nothing of
-/// core but the mesh.
+/// The final word on touch, gap and inside, by CGAL's exact predicates and numbers. Reads nothing
+/// of core but the mesh.
 namespace swingroom::random_suite {
 
 class ExactSurface {
@@ -32,8 +32,8 @@ class ExactSurface {
 /// Whether the surfaces touch or cross.
 bool meets(const ExactSurface& a, const ExactSurface& b, const Pose& X_AB);
 
-/// Least distance of the surfaces, right to 1e-12 of it: all pairs of triangles whose boxes are within
-/// `guessMm`, which is doubled until there is one. 0 if they meet.
+/// Least distance of the surfaces, right to 1e-12 of it: all pairs of triangles whose boxes are
+/// within `guessMm`, which is doubled until there is one. 0 if they meet.
 double exactGap(const ExactSurface& a, const ExactSurface& b, const Pose& X_AB, double guessMm);
 
 /// Convex hull, outward-facing triangles. Needs four points that are not in a plane.

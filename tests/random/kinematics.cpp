@@ -38,8 +38,14 @@ Pose jointPose(const Joint& joint, const Vector3d& start, const Vector3d& end, d
 
 }  // namespace
 
-PairKinematics::PairKinematics(const Assembly& assembly, const Sequence& sequence, PartId a, PartId b)
-    : assembly_(assembly), sequence_(sequence), a_(a), b_(b), chainA_(chainOf(a)), chainB_(chainOf(b)) {
+PairKinematics::PairKinematics(const Assembly& assembly, const Sequence& sequence, PartId a,
+                               PartId b)
+    : assembly_(assembly),
+      sequence_(sequence),
+      a_(a),
+      b_(b),
+      chainA_(chainOf(a)),
+      chainB_(chainOf(b)) {
   while (!chainA_.empty() && !chainB_.empty() && chainA_.front() == chainB_.front()) {
     chainA_.erase(chainA_.begin());
     chainB_.erase(chainB_.begin());
@@ -90,7 +96,8 @@ Pose PairKinematics::at(double instant) const {
             std::vector<double>(assembly_.joints().size(), scaled - static_cast<double>(step)));
 }
 
-double PairKinematics::speedOf(PartId part, const std::vector<JointId>& chain, std::size_t step) const {
+double PairKinematics::speedOf(PartId part, const std::vector<JointId>& chain,
+                               std::size_t step) const {
   // A ball round the part that grows by what each joint, from the part inwards, can carry it.
   const Part& of = assembly_.parts()[part.index];
   const Eigen::AlignedBox3d box = boundsOf(*of.mesh);

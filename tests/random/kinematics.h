@@ -5,9 +5,9 @@
 #include "core/assembly/assembly.h"
 #include "core/motion/sequence.h"
 
-/// How two parts stand and how fast they can move against each other, worked out from what the joints are
-/// defined to be. Uses no function of core/assembly or core/motion, only their data. Parts hang on one
-/// parent each.
+/// How two parts stand and how fast they can move against each other, worked out from what the
+/// joints are defined to be. Uses no function of core/assembly or core/motion, only their data.
+/// Parts hang on one parent each.
 namespace swingroom::random_suite {
 
 class PairKinematics {

@@ -67,8 +67,8 @@ class CaseMaker {
     return PartId{case_.parts.parts.size() - 1};
   }
 
-  Joint& addJoint(JointType type, PartId child, std::optional<PartId> parent, const Vector3d& through,
-                  const Vector3d& along) {
+  Joint& addJoint(JointType type, PartId child, std::optional<PartId> parent,
+                  const Vector3d& through, const Vector3d& along) {
     Joint joint;
     joint.name = "joint " + std::to_string(case_.parts.joints.size() + 1);
     joint.type = type;
@@ -81,7 +81,8 @@ class CaseMaker {
   }
 
   Vector3d randomPoint(double reach) {
-    return reach * Vector3d(uniform(random_, -1, 1), uniform(random_, -1, 1), uniform(random_, -1, 1));
+    return reach *
+           Vector3d(uniform(random_, -1, 1), uniform(random_, -1, 1), uniform(random_, -1, 1));
   }
 
   /// Random, or square to the frame, as parts are drawn.
@@ -104,8 +105,10 @@ class CaseMaker {
   void makeScattered() {
     const bool nested = chance(random_, 0.08);  // Small and near the middle of the other.
     const PartId a = addPart(randomPart(random_, sizeMm_), randomPlace(nested ? 0 : 0.2 * sizeMm_));
-    const double other = sizeMm_ * (nested ? uniform(random_, 0.02, 0.2) : logUniform(random_, 0.1, 1.5));
-    const PartId b = addPart(randomPart(random_, other), randomPlace((nested ? 0.1 : 0.8) * sizeMm_));
+    const double other =
+        sizeMm_ * (nested ? uniform(random_, 0.02, 0.2) : logUniform(random_, 0.1, 1.5));
+    const PartId b =
+        addPart(randomPart(random_, other), randomPlace((nested ? 0.1 : 0.8) * sizeMm_));
     aimed_ = !nested;
     switch (case_.kind) {
       case MotionKind::hinge:
@@ -124,8 +127,8 @@ class CaseMaker {
     }
   }
 
-  /// Two or three joints between the parts: on one mount, on either side of the ground, or by way of a
-  /// third part.
+  /// Two or three joints between the parts: on one mount, on either side of the ground, or by way
+  /// of a third part.
   void makeChain(PartId a, PartId b) {
     const bool third = chance(random_, 0.4);
     switch (random_() % 3) {
@@ -155,7 +158,8 @@ class CaseMaker {
   void makeCoaxial() {
     const Pose X_WF = randomPlace(sizeMm_);
     const Vector3d through = X_WF.translation(), along = X_WF.linear().col(2);
-    const double hole = sizeMm_ * uniform(random_, 0.1, 0.4), wall = sizeMm_ * uniform(random_, 0.03, 0.2);
+    const double hole = sizeMm_ * uniform(random_, 0.1, 0.4),
+                 wall = sizeMm_ * uniform(random_, 0.03, 0.2);
     const double gap = std::min(0.5 * hole, logUniform(random_, 0.02, 1));
     const double tall = sizeMm_ * uniform(random_, 0.1, 1);
     const TriangleMesh outer = shapes::tube(hole + wall, hole, -tall / 2, tall / 2, facets(6, 64));
@@ -199,7 +203,8 @@ class CaseMaker {
     const int count = facets(1, 4);
     for (int i = 0; i < count; ++i) {
       const double turn = uniform(random_, 0, 2 * kPi), away = sizeMm_ * uniform(random_, 0.3, 1);
-      const double thick = thickness * uniform(random_, 0.3, 2), tall = sizeMm_ * uniform(random_, 0.1, 0.6);
+      const double thick = thickness * uniform(random_, 0.3, 2),
+                   tall = sizeMm_ * uniform(random_, 0.1, 0.6);
       const TriangleMesh post = chance(random_, 0.5)
                                     ? shapes::cylinder(thick, -tall, 0, facets(5, 24))
                                     : shapes::box({-thick, -thick, -tall}, {thick, thick, 0});
@@ -252,8 +257,8 @@ class CaseMaker {
     }
   }
 
-  /// Unit, across `velocity`: along the acceleration, or across that too, where only higher terms of the
-  /// motion count, or any.
+  /// Unit, across `velocity`: along the acceleration, or across that too, where only higher terms
+  /// of the motion count, or any.
   Vector3d bendDirection(const Vector3d& velocity, const Vector3d& acceleration) {
     const Vector3d along = velocity.normalized();
     const double pick = uniform(random_, 0, 1);
@@ -263,9 +268,9 @@ class CaseMaker {
     return n.normalized();
   }
 
-  /// Across the way at one instant, so near that the way bends into the plate after a while: little of that
-  /// is seen in the speed at the instant; only true bounds of the higher terms help. The instant is a
-  /// middle of halved intervals, and the while about as long as half of one.
+  /// Across the way at one instant, so near that the way bends into the plate after a while: little
+  /// of that is seen in the speed at the instant; only true bounds of the higher terms help. The
+  /// instant is a middle of halved intervals, and the while about as long as half of one.
   void placePlate() {
     const Assembly assembly = case_.assembly();
     const PairKinematics motion(assembly, case_.sequence, PartId{0}, PartId{1});
@@ -279,7 +284,9 @@ class CaseMaker {
     const Vector3d acceleration = (place(t + d) + place(t - d) - 2 * place(t)) / (d * d);
     Vector3d normal = bendDirection(velocity, acceleration);
     const double half = wide * uniform(random_, 0.4, 1.1);
-    const auto along = [&](double at) { return normal.dot(place(std::clamp(at, 0.0, 1.0)) - place(t)); };
+    const auto along = [&](double at) {
+      return normal.dot(place(std::clamp(at, 0.0, 1.0)) - place(t));
+    };
     const auto farther = [](double x, double y) { return std::abs(x) > std::abs(y) ? x : y; };
     const double bend = farther(along(t - half), along(t + half));
     if (!normal.allFinite() || std::abs(bend) < 1e-4 * sizeMm_) return;
@@ -291,7 +298,8 @@ class CaseMaker {
     }
     const double thick = boundsOf(*case_.parts.parts[0].mesh).max().z();
     Pose X_WA = Pose::Identity();
-    X_WA.linear() = Eigen::Quaterniond::FromTwoVectors(Vector3d::UnitZ(), normal).toRotationMatrix();
+    X_WA.linear() =
+        Eigen::Quaterniond::FromTwoVectors(Vector3d::UnitZ(), normal).toRotationMatrix();
     X_WA.translation() = place(t) + normal * (foremost - normal.dot(place(t)) + gap + thick);
     case_.parts.parts[0].X_WP_home = X_WA;
   }
@@ -320,13 +328,15 @@ class CaseMaker {
     for (std::size_t s = chance(random_, 0.5) ? 1 : 0; s < stations.size(); ++s) {
       for (std::size_t j = 0; j < case_.parts.joints.size(); ++j) {
         stations[s].values[j] = randomValue(case_.parts.joints[j]);
-        if (s > 0 && steps > 1 && chance(random_, 0.3)) stations[s].values[j] = stations[s - 1].values[j];
+        if (s > 0 && steps > 1 && chance(random_, 0.3))
+          stations[s].values[j] = stations[s - 1].values[j];
       }
     }
     case_.modes = {{"start", stations.front()}, {"end", stations.back()}};
     case_.sequence = {"way", ModeId{0}, ModeId{1}, {}};
     for (std::size_t s = 0; s + 1 < stations.size(); ++s) {
-      const StepOrder order = isFree && chance(random_, 0.9) ? StepOrder::free : StepOrder::together;
+      const StepOrder order =
+          isFree && chance(random_, 0.9) ? StepOrder::free : StepOrder::together;
       case_.sequence.steps.push_back(
           {"step " + std::to_string(s + 1), order, stations[s], stations[s + 1]});
     }
@@ -351,15 +361,17 @@ class CaseMaker {
     return uniform(random_, 0, required + 1.5);
   }
 
-  /// Puts the second part, joints staying where they are, so that its least gap to the first is some
-  /// small one: else most motions would be far apart or deep in each other.
+  /// Puts the second part, joints staying where they are, so that its least gap to the first is
+  /// some small one: else most motions would be far apart or deep in each other.
   void aim() {
     if (chance(random_, 0.15)) return;
     const double target = aimedGap();
     const Vector3d along = aimAlong_.isZero() ? randomDirection(random_) : aimAlong_;
     const GapReference gaps(*case_.parts.parts[0].mesh, *case_.parts.parts[1].mesh);
     const Pose X_WB = case_.parts.parts[1].X_WP_home;
-    const auto gapAt = [&](double shift) { return sampledGap(gaps, translation(shift * along) * X_WB); };
+    const auto gapAt = [&](double shift) {
+      return sampledGap(gaps, translation(shift * along) * X_WB);
+    };
     constexpr int kTries = 8;
     const double reach = (wide_ ? 0.3 : 2) * sizeMm_;
     double last = -reach, lastGap = gapAt(last), shift = 0;
@@ -374,7 +386,8 @@ class CaseMaker {
         }
         shift = 0.5 * (last + next);
         // Some a little farther, into a contact that is shallow and short.
-        if (chance(random_, 0.35)) shift -= (rises ? 1 : -1) * sizeMm_ * logUniform(random_, 1e-5, 0.1);
+        if (chance(random_, 0.35))
+          shift -= (rises ? 1 : -1) * sizeMm_ * logUniform(random_, 1e-5, 0.1);
         break;
       }
       last = next, lastGap = nextGap;
@@ -389,16 +402,17 @@ class CaseMaker {
       joints += std::string(joints.empty() ? "" : " + ") + words[static_cast<int>(joint.type)];
     }
     char size[80];
-    std::snprintf(size, sizeof size, "%.1f mm, required %.2f mm", sizeMm_, case_.parts.requiredGapMm);
-    case_.description += "; " + joints + "; " + std::to_string(case_.sequence.steps.size()) +
-                         " steps; " + size;
+    std::snprintf(size, sizeof size, "%.1f mm, required %.2f mm", sizeMm_,
+                  case_.parts.requiredGapMm);
+    case_.description +=
+        "; " + joints + "; " + std::to_string(case_.sequence.steps.size()) + " steps; " + size;
   }
 
   RandomCase case_;
   Random random_;
   double sizeMm_ = 0;
-  double reach_ = 0;     ///< Of slides, if given, mm.
-  bool wide_ = false;    ///< Hinges turn far.
+  double reach_ = 0;   ///< Of slides, if given, mm.
+  bool wide_ = false;  ///< Hinges turn far.
   bool aimed_ = true;
   Vector3d aimAlong_ = Vector3d::Zero();
 };
@@ -406,7 +420,8 @@ class CaseMaker {
 }  // namespace
 
 const char* nameOf(MotionKind kind) {
-  constexpr const char* names[] = {"hinge", "slide", "chain", "coaxial", "thin", "ball", "curving", "free"};
+  constexpr const char* names[] = {"hinge", "slide", "chain",   "coaxial",
+                                   "thin",  "ball",  "curving", "free"};
   static_assert(std::size(names) == static_cast<std::size_t>(MotionKind::count));
   return names[static_cast<int>(kind)];
 }
@@ -415,6 +430,8 @@ MotionKind kindOf(int number) {
   return static_cast<MotionKind>(number % static_cast<int>(MotionKind::count));
 }
 
-RandomCase randomCase(std::uint64_t suiteSeed, int number) { return CaseMaker(suiteSeed, number).make(); }
+RandomCase randomCase(std::uint64_t suiteSeed, int number) {
+  return CaseMaker(suiteSeed, number).make();
+}
 
 }  // namespace swingroom::random_suite

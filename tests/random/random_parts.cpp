@@ -13,8 +13,8 @@ using Eigen::Vector2d;
 using Eigen::Vector3d;
 
 /// A band between two lines of points, outer and inner, in xy, from z `low` to `high`; ends closed.
-TriangleMesh band(const std::vector<Vector2d>& outer, const std::vector<Vector2d>& inner, double low,
-                  double high) {
+TriangleMesh band(const std::vector<Vector2d>& outer, const std::vector<Vector2d>& inner,
+                  double low, double high) {
   TriangleMesh mesh;
   const auto count = static_cast<std::uint32_t>(outer.size());
   for (const double z : {low, high}) {
@@ -44,7 +44,8 @@ TriangleMesh angle(Random& random) {
 }
 
 TriangleMesh channel(Random& random) {
-  const double a = uniform(random, 4, 10), b = uniform(random, 3, 10), t = uniform(random, 0.4, 1.5);
+  const double a = uniform(random, 4, 10), b = uniform(random, 3, 10),
+               t = uniform(random, 0.4, 1.5);
   return band({{0, b}, {0, 0}, {a, 0}, {a, b}}, {{t, b}, {t, t}, {a - t, t}, {a - t, b}}, 0,
               uniform(random, 0.5, 8));
 }
@@ -110,7 +111,9 @@ double uniform(Random& random, double low, double high) {
 double logUniform(Random& random, double low, double high) {
   return std::exp(uniform(random, std::log(low), std::log(high)));
 }
-bool chance(Random& random, double probability) { return uniform(random, 0, 1) < probability; }
+bool chance(Random& random, double probability) {
+  return uniform(random, 0, 1) < probability;
+}
 
 Vector3d randomDirection(Random& random) {
   std::normal_distribution<double> normal;
@@ -118,7 +121,9 @@ Vector3d randomDirection(Random& random) {
   return Vector3d(x, y, z).normalized();
 }
 
-TriangleMesh boxOf(const Vector3d& half) { return shapes::box(-half, half); }
+TriangleMesh boxOf(const Vector3d& half) {
+  return shapes::box(-half, half);
+}
 
 TriangleMesh asInFile(TriangleMesh mesh) {
   for (Vector3d& v : mesh.vertices) v = v.cast<float>().cast<double>();
@@ -150,9 +155,11 @@ RandomPart randomPart(Random& random, double sizeMm) {
     case 5:
       return part("C", arc(random));
     case 6:
-      return part("tube", shapes::tube(5, uniform(random, 2, 4.8), 0, uniform(random, 1, 15), facets));
+      return part("tube",
+                  shapes::tube(5, uniform(random, 2, 4.8), 0, uniform(random, 1, 15), facets));
     case 7:
-      return part("torus", shapes::torus(5, uniform(random, 0.5, 3), 5 + facets / 3, 5 + facets / 4));
+      return part("torus",
+                  shapes::torus(5, uniform(random, 0.5, 3), 5 + facets / 3, 5 + facets / 4));
     case 8:
       return part("bar", boxOf({uniform(random, 0.01, 0.06), uniform(random, 0.01, 0.06), 1}));
     case 9:

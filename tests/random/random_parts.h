@@ -5,8 +5,8 @@
 
 #include "core/mesh/triangle_mesh.h"
 
-/// Closed, outward-facing random parts of 12 to 2 000 triangles, in mm, about the origin. Coordinates are
-/// single-precision numbers, so that an STL file holds them exactly.
+/// Closed, outward-facing random parts of 12 to 2 000 triangles, in mm, about the origin.
+/// Coordinates are single-precision numbers, so that an STL file holds them exactly.
 namespace swingroom::random_suite {
 
 using Random = std::mt19937_64;

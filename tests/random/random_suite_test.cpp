@@ -1,5 +1,6 @@
-// Random motions, checked, against dense samples by other poses (kinematics.h), FCL's distances and CGAL's
-// exact word near zero. Sampling cannot prove a bound, but one sample that breaks it disproves it.
+// Random motions, checked, against dense samples by other poses (kinematics.h), FCL's distances and
+// CGAL's exact word near zero. Sampling cannot prove a bound, but one sample that breaks it
+// disproves it.
 //
 //   SWINGROOM_RANDOM_CASES=n     the first n cases, on all cores; 72 on one without
 //   SWINGROOM_RANDOM_SEED=n      another suite; the seed is printed
@@ -53,17 +54,15 @@ struct Tally {
 
 void print(const std::array<Tally, kKinds>& tallies) {
   std::printf("%-8s %6s %6s %10s %8s %6s %9s %9s %9s %8s %8s\n", "motion", "cases", "pairs",
-              "reference", "told", "gaps", "widest", "least", "unproven", "failed",
-              "samples");
-  std::printf("%-8s %6s %6s %10s %8s %6s %9s %9s %9s %8s %8s\n", "", "", "", "contacts",
-              "contacts", "", "mm", "over mm", "", "", "");
+              "reference", "told", "gaps", "widest", "least", "unproven", "failed", "samples");
+  std::printf("%-8s %6s %6s %10s %8s %6s %9s %9s %9s %8s %8s\n", "", "", "", "contacts", "contacts",
+              "", "mm", "over mm", "", "", "");
   for (std::size_t k = 0; k < kKinds; ++k) {
     const Tally& t = tallies[k];
     if (t.cases == 0) continue;
     std::printf("%-8s %6d %6d %10d %8d %6d %9.5f %9.1e %9d %8d %8ld\n",
                 nameOf(static_cast<MotionKind>(k)), t.cases, t.pairs, t.reference, t.told, t.gaps,
-                t.widestMm, t.gaps ? t.nearestMm : 0.0, t.unproven, t.failures,
-                t.samples);
+                t.widestMm, t.gaps ? t.nearestMm : 0.0, t.unproven, t.failures, t.samples);
   }
   int disagreements = 0;
   for (const Tally& t : tallies) disagreements += t.disagreements;
@@ -116,8 +115,10 @@ TEST(RandomMotions, NoSampleBreaksWhatTheCheckSays) {
   const std::uint64_t seed = numberFrom("SWINGROOM_RANDOM_SEED", kSuiteSeed);
   const bool isLong = std::getenv("SWINGROOM_RANDOM_CASES") != nullptr;
   std::size_t first = 0, count = numberFrom("SWINGROOM_RANDOM_CASES", kShortSuite);
-  if (std::getenv("SWINGROOM_RANDOM_CASE")) first = numberFrom("SWINGROOM_RANDOM_CASE", 0), count = 1;
-  std::printf("suite %llu, %zu cases from %zu\n", static_cast<unsigned long long>(seed), count, first);
+  if (std::getenv("SWINGROOM_RANDOM_CASE"))
+    first = numberFrom("SWINGROOM_RANDOM_CASE", 0), count = 1;
+  std::printf("suite %llu, %zu cases from %zu\n", static_cast<unsigned long long>(seed), count,
+              first);
   const char* kind = std::getenv("SWINGROOM_RANDOM_KIND");
   const auto isAsked = [&](std::size_t number) {
     return !kind || std::string(kind) == nameOf(kindOf(static_cast<int>(number)));
@@ -132,7 +133,8 @@ TEST(RandomMotions, NoSampleBreaksWhatTheCheckSays) {
   parallelFor(count, isLong ? defaultThreads() : 1, [&](std::size_t i) {
     outcomes[i] = outcomeOf(seed, static_cast<int>(numbers[i]));
     if (!isLong) return;
-    for (const std::string& failure : outcomes[i].failures) std::fprintf(stderr, "%s\n", failure.c_str());
+    for (const std::string& failure : outcomes[i].failures)
+      std::fprintf(stderr, "%s\n", failure.c_str());
     if (const int so = ++done; so % 100 == 0) std::fprintf(stderr, "%d of %zu\n", so, count);
   });
   std::array<Tally, kKinds> tallies;

@@ -8,7 +8,9 @@
 namespace swingroom::random_suite {
 namespace {
 
-ThreeNumbers three(const Eigen::Vector3d& p) { return {p.x(), p.y(), p.z()}; }
+ThreeNumbers three(const Eigen::Vector3d& p) {
+  return {p.x(), p.y(), p.z()};
+}
 
 DocumentValue documentValue(const Joint& joint, const JointValue& value) {
   if (joint.type == JointType::ball) return three(value * (180 / kPi));
@@ -62,7 +64,8 @@ void writeCase(const RandomCase& c, const std::filesystem::path& folder) {
   }
   DocumentSequence sequence{c.sequence.name, "start", "end", {}, {}};
   for (const Step& step : c.sequence.steps) {
-    const auto order = step.order == StepOrder::free ? DocumentOrder::free : DocumentOrder::together;
+    const auto order =
+        step.order == StepOrder::free ? DocumentOrder::free : DocumentOrder::together;
     sequence.steps.push_back({step.name, documentValues(c, step.end), order, {}, {}});
   }
   document.sequences = {sequence};
