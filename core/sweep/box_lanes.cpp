@@ -503,7 +503,7 @@ LaneMotion::LaneMotion(const MotionPiece& piece, const Node& wholeB) : halfWidth
     restMm += rests[i];
     axes.push_back(axis);
   }
-  if (piece.together && motion.axes.size() == 1) {
+  if (piece.together && motion.axes.size() == 1 && !axes.empty()) {
     restForEachMm = std::pow(halfWidth * std::abs(motion.axes[0].turnRateRad), 3) / 6;
   }
 }

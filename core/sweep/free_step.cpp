@@ -175,12 +175,23 @@ class FreeStepFollower {
     boxes_.push(std::move(other));
   }
 
+  /// The figure that is told is the gap at its combination, without slack.
+  void tellExactly() {
+    if (!bestPair_ || met()) return;
+    FrontQuestion question;
+    question.findBelowMm = bestMm_ + kMeetMm;
+    question.hint = bestPair_;
+    const std::vector<double> parts = track_.parts;
+    note(gapWithin(treeA_, treeB_, motionAt(parts), question, wholeFront()), parts);
+  }
+
   FreeStepTrack conclude() {
+    tellExactly();
     double provenMm = std::min(leastDoneMm_, givenUpMm_);
     if (!boxes_.empty()) provenMm = std::min(provenMm, boxes_.top().lowerMm);
     if (met()) {
       track_.standing = Standing::clash;
-      provenMm = 0;
+      provenMm = bestMm_ = 0;
     } else if (provenMm < verdictGoal() || monitor_.cancelled()) {
       track_.standing = Standing::unproven;
     } else {

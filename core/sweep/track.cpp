@@ -240,7 +240,11 @@ class Follower {
   }
 
   void lookOnce(Cell& cell) {
-    const IntervalGap gap = askAt(cell.phase, 0, interest(), *cell.front, cell.nearest);
+    FrontQuestion question;  // Without slack: this one look has to prove the gap too.
+    question.findBelowMm = interest();
+    question.hint = cell.nearest;
+    const IntervalGap gap = gapWithin(treeA_, treeB_, motionAt(cell.phase, 0), question, *cell.front);
+    note(gap, cell.phase, 0);
     cell.lowerMm = std::max(0.0, gap.middleMm - 1e-9);
     cell.standing = gap.middleMm >= neededMm_  ? Standing::clear
                     : gap.middleMm <= kTouchMm ? Standing::clash
