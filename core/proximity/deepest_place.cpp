@@ -125,6 +125,7 @@ class Search {
   };
 
   bool ended() const {
+    if (search_.monitor && search_.monitor->cancelled()) return true;
     if (search_.enoughMm > 0 && found_ && best_.depthMm >= search_.enoughMm) return true;
     const double openMm = heap_.front().upperMm - best_.depthMm;
     if (openMm <= marginMm_) return true;

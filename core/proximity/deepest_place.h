@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/base/transform.h"
+#include "core/base/work_monitor.h"
 #include "core/proximity/solid.h"
 #include "core/tree/bounding_tree.h"
 
@@ -53,6 +54,7 @@ struct DeepestSearch {
   /// A bracket of at most this share of the depth is enough once so many queries are made.
   double shareOfDepth = 0;
   std::size_t shareQueries = 0;
+  const WorkMonitor* monitor = nullptr;  ///< Once it is cancelled the search ends with what it has.
 };
 
 /// Where a surface reaches deepest into a solid: lower <= true greatest depth <= upper.

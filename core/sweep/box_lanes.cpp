@@ -1,11 +1,10 @@
 #include "core/sweep/box_lanes.h"
 
-#include <algorithm>
-#include <cmath>
 #include <cstddef>
 
-// Lanes are set through references, since vectors as results have no fixed calling convention; the
-// compiler loses sight of that.
+#include "core/sweep/lanes.h"
+
+// The compiler loses sight of lanes that are set through references.
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wmaybe-uninitialized"
 
@@ -13,63 +12,7 @@ namespace swingroom {
 namespace {
 
 using Node = BoundingTree::Node;
-
-// Vectors of the compiler's own: the same source for every instruction set, lane by lane the same
-// bytes. Everything is inlined into the two entries below, one of which may use wide registers.
-typedef double Lane __attribute__((vector_size(8 * kLanes)));
-typedef long long Mask __attribute__((vector_size(8 * kLanes)));
-#define INLINE __attribute__((always_inline)) inline
-
-struct Lane3 {
-  Lane x, y, z;
-};
-
-INLINE void spread(Lane& to, double value) { to = Lane{value, value, value, value}; }
-INLINE void spread(Lane3& to, const double* v) {
-  spread(to.x, v[0]);
-  spread(to.y, v[1]);
-  spread(to.z, v[2]);
-}
-INLINE void load(Lane& to, const double* from) { __builtin_memcpy(&to, from, sizeof(Lane)); }
-INLINE void store(const Lane& from, double* to) { __builtin_memcpy(to, &from, sizeof(Lane)); }
-
-INLINE void dot(Lane& to, const Lane3& a, const Lane3& b) { to = a.x * b.x + a.y * b.y + a.z * b.z; }
-INLINE void cross(Lane3& to, const Lane3& a, const Lane3& b) {
-  to = {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
-}
-INLINE void absolute(Lane& to, const Lane& v) { to = v < 0 ? -v : v; }
-INLINE void positive(Lane& to, const Lane& v) { to = v > 0 ? v : v - v; }
-INLINE void larger(Lane& to, const Lane& v) { to = v > to ? v : to; }
-INLINE void smaller(Lane& to, const Lane& v) { to = v < to ? v : to; }
-INLINE void root(Lane& to, const Lane& v) {
-  for (std::size_t i = 0; i < kLanes; ++i) to[i] = std::sqrt(v[i]);
-}
-INLINE bool any(const Mask& mask) { return (mask[0] | mask[1] | mask[2] | mask[3]) != 0; }
-
-/// R * v for a matrix by column.
-INLINE void turn(Lane3& to, const double* R, const Lane3& v) {
-  to = {R[0] * v.x + R[3] * v.y + R[6] * v.z, R[1] * v.x + R[4] * v.y + R[7] * v.z,
-        R[2] * v.x + R[5] * v.y + R[8] * v.z};
-}
-
-/// Rows of four numbers, one a lane, to four lanes.
-INLINE void transpose(Lane& a, Lane& b, Lane& c, Lane& d) {
-  const Lane ab0 = __builtin_shuffle(a, b, Mask{0, 4, 2, 6}), ab1 = __builtin_shuffle(a, b, Mask{1, 5, 3, 7});
-  const Lane cd0 = __builtin_shuffle(c, d, Mask{0, 4, 2, 6}), cd1 = __builtin_shuffle(c, d, Mask{1, 5, 3, 7});
-  a = __builtin_shuffle(ab0, cd0, Mask{0, 1, 4, 5});
-  b = __builtin_shuffle(ab1, cd1, Mask{0, 1, 4, 5});
-  c = __builtin_shuffle(ab0, cd0, Mask{2, 3, 6, 7});
-  d = __builtin_shuffle(ab1, cd1, Mask{2, 3, 6, 7});
-}
-/// Four numbers of each node, from the one at `offset` on.
-INLINE void gather(const std::array<const Node*, kLanes>& nodes, std::size_t offset, Lane& a, Lane& b, Lane& c,
-                   Lane& d) {
-  load(a, reinterpret_cast<const double*>(nodes[0]) + offset);
-  load(b, reinterpret_cast<const double*>(nodes[1]) + offset);
-  load(c, reinterpret_cast<const double*>(nodes[2]) + offset);
-  load(d, reinterpret_cast<const double*>(nodes[3]) + offset);
-  transpose(a, b, c, d);
-}
+using namespace lanes;
 
 /// Boxes lane by lane.
 struct Boxes {
@@ -79,19 +22,19 @@ struct Boxes {
   Lane3 axes[3];
 };
 
-INLINE void gather(Boxes& boxes, const std::array<const Node*, kLanes>& nodes) {
+SWINGROOM_LANES void gather(Boxes& boxes, const std::array<const Node*, kLanes>& nodes) {
   static_assert(sizeof(Node) == 17 * sizeof(double) && offsetof(Node, half) == 4 * sizeof(double) &&
                 offsetof(Node, axes) == 8 * sizeof(double));
   Lane ignored;
-  gather(nodes, 0, boxes.centre.x, boxes.centre.y, boxes.centre.z, boxes.radius);
-  gather(nodes, 4, boxes.half[0], boxes.half[1], boxes.half[2], ignored);
-  gather(nodes, 8, boxes.axes[0].x, boxes.axes[0].y, boxes.axes[0].z, boxes.axes[1].x);
-  gather(nodes, 12, boxes.axes[1].y, boxes.axes[1].z, boxes.axes[2].x, boxes.axes[2].y);
+  gatherRows(nodes, 0, boxes.centre.x, boxes.centre.y, boxes.centre.z, boxes.radius);
+  gatherRows(nodes, 4, boxes.half[0], boxes.half[1], boxes.half[2], ignored);
+  gatherRows(nodes, 8, boxes.axes[0].x, boxes.axes[0].y, boxes.axes[0].z, boxes.axes[1].x);
+  gatherRows(nodes, 12, boxes.axes[1].y, boxes.axes[1].z, boxes.axes[2].x, boxes.axes[2].y);
   boxes.axes[2].z = Lane{nodes[0]->axes(2, 2), nodes[1]->axes(2, 2), nodes[2]->axes(2, 2), nodes[3]->axes(2, 2)};
 }
 
 /// Greatest distances from the axis of a single hinge. Not asked for otherwise.
-INLINE void farthestFromAxis(Lane& to, const LaneMotion& motion, const Lane3& centre, const Lane& radius) {
+SWINGROOM_LANES void farthestFromAxis(Lane& to, const LaneMotion& motion, const Lane3& centre, const Lane& radius) {
   spread(to, 0);
   if (motion.restForEachMm == 0) return;
   Lane3 point, direction, across;
@@ -106,7 +49,7 @@ INLINE void farthestFromAxis(Lane& to, const LaneMotion& motion, const Lane3& ce
 }
 
 /// Third-order bound along the unit direction n. All change is across the turning axes.
-INLINE void restAlong(Lane& to, const LaneMotion& motion, const Lane& fromAxis, const Lane3& n) {
+SWINGROOM_LANES void restAlong(Lane& to, const LaneMotion& motion, const Lane& fromAxis, const Lane3& n) {
   constexpr std::size_t kFew = 2;
   spread(to, motion.restMm);
   if (motion.axes.size() > kFew) return;
@@ -128,7 +71,7 @@ INLINE void restAlong(Lane& to, const LaneMotion& motion, const Lane& fromAxis, 
 }
 
 /// An affine field's part along n: along + x.across.
-INLINE void project(Lane& along, Lane3& across, const double* linear, const double* byPlace, const Lane3& n) {
+SWINGROOM_LANES void project(Lane& along, Lane3& across, const double* linear, const double* byPlace, const Lane3& n) {
   Lane3 constant;
   spread(constant, linear);
   dot(along, n, constant);
@@ -136,7 +79,7 @@ INLINE void project(Lane& along, Lane3& across, const double* linear, const doub
             byPlace[3] * n.x + byPlace[4] * n.y + byPlace[5] * n.z,
             byPlace[6] * n.x + byPlace[7] * n.y + byPlace[8] * n.z};
 }
-INLINE void projectVelocity(Lane& along, Lane3& across, const LaneMotion::Field& field, const Lane3& n) {
+SWINGROOM_LANES void projectVelocity(Lane& along, Lane3& across, const LaneMotion::Field& field, const Lane3& n) {
   Lane3 linear, angular;
   spread(linear, field.linear);
   spread(angular, field.angular);
@@ -145,7 +88,7 @@ INLINE void projectVelocity(Lane& along, Lane3& across, const LaneMotion::Field&
 }
 
 /// The most that -u speed + u^2 bend / 2 takes off for u up to halfWidth, without the third order.
-INLINE void takenOff(Lane& to, const LaneMotion& motion, const Lane& speed, const Lane& bend) {
+SWINGROOM_LANES void takenOff(Lane& to, const LaneMotion& motion, const Lane& speed, const Lane& bend) {
   const double h = motion.halfWidth;
   const Lane toTheEnd = h * speed - 0.5 * h * h * bend;
   const Mask turnsBack = (bend > 0) & (speed < h * bend);
@@ -154,7 +97,7 @@ INLINE void takenOff(Lane& to, const LaneMotion& motion, const Lane& speed, cons
 }
 
 /// What motion takes off a separation along n (unit, from A to B) of boxes with these centres and axes in A.
-INLINE void lossOf(Lane& loss, const LaneMotion& motion, const Lane& fromAxis, const Lane3& centre,
+SWINGROOM_LANES void lossOf(Lane& loss, const LaneMotion& motion, const Lane& fromAxis, const Lane3& centre,
                    const Lane3* axes, const Lane* half, const Lane3& n) {
   Lane speed, bend, part;
   Lane3 bendAcross;
@@ -187,13 +130,13 @@ INLINE void lossOf(Lane& loss, const LaneMotion& motion, const Lane& fromAxis, c
 }
 
 /// v or -v, by the sign.
-INLINE void turnTowards(Lane3& v, const Lane& sign) {
+SWINGROOM_LANES void turnTowards(Lane3& v, const Lane& sign) {
   const Mask back = sign < 0;
   v = {back ? -v.x : v.x, back ? -v.y : v.y, back ? -v.z : v.z};
 }
 
 /// v less its part along `gone`; 0 if nothing is left.
-INLINE void without(Lane3& v, const Lane3& gone) {
+SWINGROOM_LANES void without(Lane3& v, const Lane3& gone) {
   Lane along, size, length;
   dot(along, v, gone);
   dot(size, gone, gone);
@@ -205,7 +148,7 @@ INLINE void without(Lane3& v, const Lane3& gone) {
   v = {v.x * scale, v.y * scale, v.z * scale};
 }
 
-INLINE void velocityAt(Lane3& to, const LaneMotion& motion, const Lane3& p) {
+SWINGROOM_LANES void velocityAt(Lane3& to, const LaneMotion& motion, const Lane3& p) {
   Lane3 linear, angular;
   spread(linear, motion.velocity.linear);
   spread(angular, motion.velocity.angular);
@@ -213,7 +156,7 @@ INLINE void velocityAt(Lane3& to, const LaneMotion& motion, const Lane3& p) {
   to = {to.x + linear.x, to.y + linear.y, to.z + linear.z};
 }
 
-INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes>& nodesA,
+SWINGROOM_LANES void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes>& nodesA,
                   const std::array<const Node*, kLanes>& nodesB, const LaneGoals& goals, LaneBounds& bounds) {
   Boxes a, b;
   gather(a, nodesA);
@@ -325,7 +268,7 @@ INLINE void boxes(const LaneMotion& motion, const std::array<const Node*, kLanes
 }
 
 /// Separation of one triangle and four along n, and what is left of it over the interval.
-INLINE void along(Lane& apart, Lane& lower, const LaneMotion& motion, const Lane& fromAxis, const Lane3* onA,
+SWINGROOM_LANES void along(Lane& apart, Lane& lower, const LaneMotion& motion, const Lane& fromAxis, const Lane3* onA,
                   const Lane3* onB, Lane3 n, const Lane& prove,
                   const Lane& least) {
   Lane lowA, highA, lowB, highB, at, ofB[3];
@@ -378,7 +321,7 @@ INLINE void along(Lane& apart, Lane& lower, const LaneMotion& motion, const Lane
   larger(lower, left - rest);
 }
 
-INLINE void unit(Lane3& v) {
+SWINGROOM_LANES void unit(Lane3& v) {
   Lane size, length;
   dot(size, v, v);
   root(length, size);
@@ -387,11 +330,11 @@ INLINE void unit(Lane3& v) {
 }
 
 /// Some of the pairs may be nearest, or need another direction.
-INLINE bool isOpen(const LaneMotion& motion, const Lane& apart, const Lane& lower, const LaneGoals& goals) {
+SWINGROOM_LANES bool isOpen(const LaneMotion& motion, const Lane& apart, const Lane& lower, const LaneGoals& goals) {
   return any(apart < goals.soughtMm) || (motion.moves && any(lower < goals.settleMm));
 }
 
-INLINE void triangles(const LaneMotion& motion, const TriangleCorners& cornersA,
+SWINGROOM_LANES void triangles(const LaneMotion& motion, const TriangleCorners& cornersA,
                       const PlacedTriangles& placed, const LaneGoals& goals, LaneBounds& bounds) {
   Lane3 onA[3], onB[3], normalA, normalB;
   for (std::size_t k = 0; k < 3; ++k) {
@@ -461,87 +404,7 @@ void trianglesPlain(const LaneMotion& motion, const TriangleCorners& onA, const 
   triangles(motion, onA, onB, goals, bounds);
 }
 
-void copy(const Eigen::Vector3d& from, double* to) { std::copy(from.data(), from.data() + 3, to); }
-
-LaneMotion::Field fieldOf(const TravelBounds& travel) {
-  LaneMotion::Field field{};
-  copy(travel.velocityAt(Eigen::Vector3d::Zero()), field.linear);
-  copy(travel.angular(), field.angular);
-  return field;
-}
-
 }  // namespace
-
-LaneMotion::LaneMotion(const MotionPiece& piece, const Node& wholeB) : halfWidth(piece.halfWidth) {
-  const MotionAtInstant& motion = piece.middle;
-  const Eigen::Matrix3d R = motion.X_AB.linear();
-  std::copy(R.data(), R.data() + 9, R_AB);
-  copy(motion.X_AB.translation(), p_AB);
-  const TravelBounds travel(motion, halfWidth);
-  velocity = fieldOf(travel);
-  moves = !motion.axes.empty() && halfWidth > 0;
-  restMm = restForEachMm = 0;
-  std::fill(bendLinear, bendLinear + 3, 0.0);
-  std::fill(bendTurn, bendTurn + 9, 0.0);
-  if (!moves) return;
-  const Eigen::Vector3d centre = motion.X_AB * wholeB.centre;
-  if (piece.together) {
-    fields = {velocity};
-    copy(travel.accelerationAt(Eigen::Vector3d::Zero()), bendLinear);
-    std::copy(travel.bendTurn().data(), travel.bendTurn().data() + 9, bendTurn);
-  } else {
-    addFreedoms(motion);
-  }
-  const auto rests = piece.together ? travel.restsMm(centre, wholeB.radius) : travel.bendsMm(centre, wholeB.radius);
-  for (std::size_t i = 0; i < motion.axes.size(); ++i) {
-    if (rests[i] == 0) continue;
-    Axis axis{};
-    copy(motion.axes[i].point, axis.point);
-    copy(motion.axes[i].direction, axis.direction);
-    axis.turnedBeforeRad = travel.turnedBefore(i);
-    axis.restMm = rests[i];
-    restMm += rests[i];
-    axes.push_back(axis);
-  }
-  if (piece.together && motion.axes.size() == 1 && !axes.empty()) {
-    restForEachMm = std::pow(halfWidth * std::abs(motion.axes[0].turnRateRad), 3) / 6;
-  }
-}
-
-/// Joints of one freedom go together.
-void LaneMotion::addFreedoms(const MotionAtInstant& motion) {
-  std::size_t count = 0;
-  for (const MovingAxis& axis : motion.axes) count = std::max(count, axis.freedom + 1);
-  for (std::size_t f = 0; f < count; ++f) {
-    MotionAtInstant alone;
-    for (const MovingAxis& axis : motion.axes) {
-      if (axis.freedom == f) alone.axes.push_back(axis);
-    }
-    if (!alone.axes.empty()) fields.push_back(fieldOf(TravelBounds(alone, halfWidth)));
-  }
-}
-
-PlacedTriangles placeTriangles(const LaneMotion& motion, const BoundingTree& treeB, const Node& leafB) {
-  PlacedTriangles placed;
-  const Eigen::Map<const Eigen::Matrix3d> R_AB(motion.R_AB);
-  const Eigen::Map<const Eigen::Vector3d> p_AB(motion.p_AB);
-  for (std::size_t lane = 0; lane < kLanes; ++lane) {
-    const std::size_t t = leafB.first + std::min<std::size_t>(lane, leafB.count - 1);
-    TriangleCorners corners;
-    for (std::size_t k = 0; k < 3; ++k) {
-      corners[k] = R_AB * treeB.triangles()[t][k] + p_AB;
-      for (std::size_t x = 0; x < 3; ++x) placed.corner[k][x][lane] = corners[k][x];
-    }
-    const Eigen::Vector3d normal = (corners[1] - corners[0]).cross(corners[2] - corners[0]).normalized();
-    for (std::size_t x = 0; x < 3; ++x) placed.normal[x][lane] = normal[x];
-  }
-  if (motion.restForEachMm > 0) {
-    const Eigen::Map<const Eigen::Vector3d> point(motion.axes[0].point), direction(motion.axes[0].direction);
-    const Eigen::Vector3d centre = R_AB * leafB.centre + p_AB;
-    placed.fromAxisMm = (centre - point).cross(direction).norm() + leafB.radius;
-  }
-  return placed;
-}
 
 void compareBoxes(const LaneMotion& motion, const std::array<const Node*, kLanes>& a,
                   const std::array<const Node*, kLanes>& b, const LaneGoals& goals, LaneBounds& bounds) {
@@ -555,6 +418,5 @@ void compareTriangles(const LaneMotion& motion, const TriangleCorners& onA, cons
 
 }  // namespace swingroom
 
-#undef INLINE
 #undef WIDE
 #pragma GCC diagnostic pop

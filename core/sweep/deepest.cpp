@@ -181,6 +181,7 @@ Overlap deepestOverlap(const OverlapProbe& probe, const std::vector<Phase>& phas
     if (const auto span = spans.add(phase, from, to)) first.push_back(*span);
   }
   DeepestSearch search;
+  search.monitor = probe.monitor;
   search.accuracyMm = kAccuracyMm;
   search.fineMm = kFineMm;
   search.atLeastMm = interest.aboveMm;

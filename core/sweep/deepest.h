@@ -16,6 +16,7 @@ struct OverlapProbe {
   const Surface* surfaceB = nullptr;
   const Solid* solidA = nullptr;
   const Solid* solidB = nullptr;
+  const WorkMonitor* monitor = nullptr;  ///< Once it is cancelled what is answered means nothing.
 
   /// Without a closed shell on either side no depth can be said.
   bool canMeasure() const { return solidA->hasInside() || solidB->hasInside(); }

@@ -67,7 +67,7 @@ class PairChecker {
 
  private:
   OverlapProbe probeOf(const PlannedTrack& track) const {
-    return {track.a.get(), track.b.get(), &a_.solid, &b_.solid};
+    return {track.a.get(), track.b.get(), &a_.solid, &b_.solid, &monitor_};
   }
 
   void follow(const PlannedTrack& planned) {
@@ -245,7 +245,7 @@ class PairChecker {
     const bool inside = std::any_of(contained_.begin(), contained_.end(), [&](const TrackPiece& piece) {
       return overlapInTime(piece, stretch.from, stretch.to);
     });
-    if (inside) measure({a_.surface.get(), b_.surface.get(), &a_.solid, &b_.solid}, plan_.phases);
+    if (inside) measure({a_.surface.get(), b_.surface.get(), &a_.solid, &b_.solid, &monitor_}, plan_.phases);
     if (measured) {
       stretch.depthMm = deepest.depthMm;
       stretch.deepestAt = deepest.instant;
@@ -291,7 +291,7 @@ class PairChecker {
     // Nothing of the two is outside the zones.
     if (judged.empty()) result_.gap.lowerMm = result_.requiredGapMm + kMattersAboveRequiredMm;
     if (deepest_) {
-      result_.gap = {0, 0.0, deepest_->instant, std::nullopt};
+      result_.gap = {0, 0.0, deepest_->instant, std::nullopt, {}};
       if (deepest_->depthMm > 0) result_.gap.points_W = {deepest_->point_A, deepest_->nearest_A};
     }
   }

@@ -4,9 +4,11 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <chrono>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
+#include <thread>
 
 #include "core/base/parallel.h"
 #include "core/files/mesh_file.h"
@@ -92,6 +94,26 @@ void compareThreads() {
       "\nTwo threads: %s, on the wall\n  two processes, one check each %.2f s; one check on "
       "two threads %.2f s; efficiency %.2f\n",
       set.name.c_str(), processes, threads, processes / (2 * threads));
+}
+
+/// How long the check goes on after it was asked to stop, at some moments of its run.
+void cancelIt() {
+  std::printf("\nCancel: milliseconds until the check is back, on two threads\n");
+  for (const SweepSet& set : {tugSet(), setOf40(50'000)}) {
+    const BuiltGeometry built = builtGeometry(set.assembly);
+    double worst = 0;
+    for (int i = 0; i < 20; ++i) {
+      WorkMonitor monitor;
+      const Sequence& way = set.ways.front();
+      std::jthread check([&] { sweep(set.assembly, set.modes, way, built.geometry, settingsFor(2, true), monitor); });
+      std::this_thread::sleep_for(std::chrono::milliseconds(20 + 17 * i));
+      const WallWatch watch;
+      monitor.cancel();
+      check.join();
+      worst = std::max(worst, 1000 * watch.seconds());
+    }
+    std::printf("  %-8s worst of 20: %.1f ms\n", set.name.c_str(), worst);
+  }
 }
 
 Pairs touching(const Pairs& pairs, PartId part) {
@@ -221,6 +243,7 @@ const std::vector<NamedRun>& ownRuns() {
       {"grow_parts", "ours on 8, 16, 32 and 64 parts", growParts},
       {"pin_growth", "ours on both pins at 10, 50 and 200 thousand triangles", growPins},
       {"threads", "40x50k on two threads against two processes", compareThreads},
+      {"cancel", "how soon a check that is stopped is back", cancelIt},
       {"again", "40x50k after one part has changed", checkAgain},
       {"live", "near pairs while something is dragged, tug and 40x50k", live},
       {"read", "16x10k from its mesh files on, as a command does it", readFiles},
