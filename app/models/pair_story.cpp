@@ -73,6 +73,10 @@ class StoryTeller {
       if (stretch.mover) {
         texts += StoryText::tr("brought about by %1").arg(qt(assembly_.joint(*stretch.mover).name));
       }
+      if (!stretch.combination.empty()) {
+        texts += StoryText::tr("in another order: %1")
+                     .arg(qt(words::combinationText(assembly_, stretch.combination)));
+      }
       if (!texts.isEmpty()) {
         add(QString::fromLatin1(wordFor(stretch.verdict)), texts.join(QStringLiteral(", ")));
       }
