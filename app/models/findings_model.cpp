@@ -20,7 +20,7 @@ FindingRow rowOf(const CheckBoard& board, const Finding& finding) {
                   .arg(qt(assembly.part(finding.a).name), qt(assembly.part(finding.b).name));
   row.figure = qt(words::findingFigure(assembly, pair).text());
   row.where = qt(
-      words::whereInWay(board.scene()->loaded.modes, report.ways[worst.way], worstInstant(pair)));
+      words::whereWorst(board.scene()->loaded.modes, report.ways[worst.way], pair));
   return row;
 }
 

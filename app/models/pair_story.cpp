@@ -35,7 +35,7 @@ class StoryTeller {
     }
     story_.verdict = result_.verdict;
     story_.figure = qt(words::findingFigure(assembly_, result_).text());
-    story_.where = qt(words::whereInWay(board_.scene()->loaded.modes, way_, worstInstant(result_)));
+    story_.where = qt(words::whereWorst(board_.scene()->loaded.modes, way_, result_));
     if (!result_.gap.instant && result_.stretches.empty())
       story_.where = StoryText::tr("all the way");
     addGap();

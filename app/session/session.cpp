@@ -154,7 +154,9 @@ void Session::goToWorst(PartId a, PartId b, std::optional<std::size_t> wanted) {
   }
   if (!board_.isKnown(way, *index)) return;
   stand_.showWay(way);
-  stand_.moveTo(worstInstant(board_.report().results[way].pairs[*index]));
+  const PairResult& worst = board_.report().results[way].pairs[*index];
+  stand_.moveTo(worstInstant(worst));
+  for (const JointStand& stand : worst.gap.combination) stand_.moveJoint(stand.joint, stand.value);
   Q_EMIT wentToWorst();
 }
 

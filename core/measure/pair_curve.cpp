@@ -60,7 +60,7 @@ DeepPointOn deepPointOf(const CheckedPair& checked) {
   if (pair.verdict != Verdict::clash || !pair.gap.points_W || !pair.gap.instant)
     return DeepPointOn::unknown;
   const Assembly& assembly = *checked.assembly;
-  const auto poses = posesOf(assembly, configurationAt(assembly, *checked.way, *pair.gap.instant));
+  const auto poses = posesOf(assembly, worstStanding(assembly, *checked.way, pair));
   const auto distance = [&](PartId part) {
     const Vector3d p = poses[part.index].inverse() * (*pair.gap.points_W)[0];
     const auto nearest = closestPoint((*checked.geometry)[part.index]->surface->tree, p);

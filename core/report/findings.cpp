@@ -87,6 +87,13 @@ bool isInJoint(const PairResult& pair) {
          pair.stretches.empty();
 }
 
+Configuration worstStanding(const Assembly& assembly, const Sequence& way, const PairResult& pair) {
+  Configuration standing = configurationAt(assembly, way, worstInstant(pair));
+  const GapBracket& gap = isInJoint(pair) ? pair.joint->gap : pair.gap;
+  for (const JointStand& stand : gap.combination) standing.values[stand.joint.index] = stand.value;
+  return standing;
+}
+
 double worstInstant(const PairResult& pair) {
   if (isInJoint(pair) && pair.joint->gap.instant) return *pair.joint->gap.instant;
   if (pair.gap.instant) return *pair.gap.instant;

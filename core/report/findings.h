@@ -53,4 +53,7 @@ bool isInJoint(const PairResult& pair);
 /// stretch.
 double worstInstant(const PairResult& pair);
 
+/// How everything stands at a result's worst, which may be in another order than all together.
+Configuration worstStanding(const Assembly& assembly, const Sequence& way, const PairResult& pair);
+
 }  // namespace swingroom

@@ -40,7 +40,7 @@ class Painter {
   std::string finding(const Finding& finding) const {
     const PairResult& pair = resultOf(report_, finding.where.front());
     const Sequence& way = report_.ways[finding.where.front().way];
-    const Configuration standing = configurationAt(assembly_, way, worstInstant(pair));
+    const Configuration standing = worstStanding(assembly_, way, pair);
     PictureRequest request = shapesAt(standing, {pair.a, pair.b});
     request.width = kFindingWidth;
     request.height = kFindingHeight;

@@ -117,4 +117,11 @@ std::string whereInWay(const std::vector<Mode>& modes, const Sequence& way, doub
          fixed(instant, 4);
 }
 
+std::string whereWorst(const std::vector<Mode>& modes, const Sequence& way, const PairResult& pair) {
+  const double instant = worstInstant(pair);
+  if (pair.gap.combination.empty()) return whereInWay(modes, way, instant);
+  const StepInstant at = stepAt(way, instant);
+  return "step " + std::to_string(at.step + 1) + " " + way.steps[at.step].name + ", in another order";
+}
+
 }  // namespace swingroom::words

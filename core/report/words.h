@@ -57,5 +57,7 @@ std::string wayName(const std::vector<Mode>& modes, const Sequence& way);
 
 /// "step 3 arms in, instant 0.4300"; in a way that stands still "in mode NAME".
 std::string whereInWay(const std::vector<Mode>& modes, const Sequence& way, double instant);
+/// Where a result's worst is; in another order than all together, the step alone.
+std::string whereWorst(const std::vector<Mode>& modes, const Sequence& way, const PairResult& pair);
 
 }  // namespace swingroom::words

@@ -34,7 +34,7 @@ class Card {
     out += "<h3>" + markAndWord(finding_.verdict) + " · " +
            pairNames(assembly_, finding_.a, finding_.b) + "</h3>";
     out += "<p class=\"big\">" + findingFigure(report_, pair_) + "</p>";
-    out += "<p class=\"soft\">" + whereInWay(report_, where_.way, worstInstant(pair_)) + "</p>";
+    out += "<p class=\"soft\">" + whereWorst(report_, where_.way, pair_) + "</p>";
     out += curve() + numbers() + "</div></div>" + shaveAdvice(page_, where_);
     return out + "</article>";
   }
@@ -125,7 +125,7 @@ class Card {
 
   /// Joints that are not at 0, at the worst instant.
   std::string values() const {
-    const Configuration standing = configurationAt(assembly_, way_, worstInstant(pair_));
+    const Configuration standing = worstStanding(assembly_, way_, pair_);
     std::string text;
     std::size_t count = 0;
     for (std::size_t j = 0; j < assembly_.joints().size(); ++j) {
@@ -189,7 +189,7 @@ std::string findingRow(const ReportPage& page, std::size_t index) {
          pairNames(report.loaded->assembly, finding.a, finding.b) +
          "</span><span class=\"fig\"><b>" + findingFigure(report, pair) + "</b>, required " +
          millimetres(pair.requiredGapMm) + " <span class=\"soft\">" +
-         whereInWay(report, finding.where.front().way, worstInstant(pair)) + "</span></span></div>";
+         whereWorst(report, finding.where.front().way, pair) + "</span></span></div>";
 }
 
 std::string findingsSection(const ReportPage& page) {

@@ -117,7 +117,7 @@ std::string worst(const ReportPage& page) {
   return mark(finding.verdict) + " <a href=\"#finding-1\">" +
          pairNames(report.loaded->assembly, finding.a, finding.b) + "</a>, <b>" +
          findingFigure(report, pair) + "</b>, " +
-         whereInWay(report, finding.where.front().way, worstInstant(pair));
+         whereWorst(report, finding.where.front().way, pair);
 }
 
 /// Counts of each way, where there are several.

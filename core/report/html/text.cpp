@@ -48,4 +48,8 @@ std::string whereInWay(const CheckReport& report, std::size_t way, double instan
   return escaped(words::whereInWay(report.loaded->modes, report.ways.at(way), instant));
 }
 
+std::string whereWorst(const CheckReport& report, std::size_t way, const PairResult& pair) {
+  return escaped(words::whereWorst(report.loaded->modes, report.ways.at(way), pair));
+}
+
 }  // namespace swingroom::html

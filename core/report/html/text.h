@@ -34,5 +34,6 @@ std::string pairAnchor(PartId a, PartId b);
 
 /// As in `words`, escaped.
 std::string whereInWay(const CheckReport& report, std::size_t way, double instant);
+std::string whereWorst(const CheckReport& report, std::size_t way, const PairResult& pair);
 
 }  // namespace swingroom::html
