@@ -3,8 +3,8 @@
 #include <cstdarg>
 #include <cstdio>
 
-#include "core/report/words.h"
 #include "core/report/json_report.h"
+#include "core/report/words.h"
 
 namespace swingroom {
 namespace {

@@ -1,11 +1,11 @@
 #include <algorithm>
 
-#include "core/report/words.h"
 #include "core/report/html/gap_curve_svg.h"
 #include "core/report/html/marks.h"
 #include "core/report/html/sections.h"
 #include "core/report/html/text.h"
 #include "core/report/part_colour.h"
+#include "core/report/words.h"
 
 namespace swingroom::html {
 namespace {
