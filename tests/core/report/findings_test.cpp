@@ -27,10 +27,10 @@ PairResult pairOf(std::size_t a, std::size_t b, Verdict verdict, double amountMm
   pair.verdict = verdict;
   pair.requiredGapMm = 0.3;
   if (verdict == Verdict::clash) {
-    pair.gap = {0, 0.0, 0.5, std::nullopt};
+    pair.gap = {0, 0.0, 0.5, std::nullopt, {}};
     pair.stretches = {{Verdict::clash, 0.4, 0.6, amountMm, 0.5, std::nullopt, std::nullopt}};
   } else {
-    pair.gap = {amountMm, amountMm, 0.5, std::nullopt};
+    pair.gap = {amountMm, amountMm, 0.5, std::nullopt, {}};
   }
   return pair;
 }
