@@ -4,83 +4,22 @@
 #include <cmath>
 #include <limits>
 
+#include "core/proximity/depth_piece.h"
+#include "core/proximity/swept_piece.h"
 #include "core/proximity/wall_distance.h"
 #include "core/tree/point_query.h"
 
 namespace swingroom {
 namespace {
 
-constexpr double kFar = std::numeric_limits<double>::infinity();
-constexpr std::uint32_t kNoNode = 0xffffffff;
-constexpr std::uint32_t kNoWall = 0xffffffff;
-constexpr double kEqualMm = 1e-9;
 /// Share of what a bound is loose by anyway that nearest points may be off.
 constexpr double kSlackOfReach = 0.1;
-constexpr int kMostCompared = 8;  ///< Triangles of the boundary, before a piece is rather halved.
 constexpr std::size_t kLooksOfQuery = 64;  ///< Nodes.
 /// A bracket wider than this share of the depth is given up sooner.
 constexpr double kNearShare = 0.05;
-constexpr int kMostHull = 15;     ///< Six corners, and nine where a plane cuts between them.
-constexpr int kMostLooked = 200;  ///< Nodes of the boundary, likewise.
 constexpr int kDiveHalvings = 3;  ///< 8 spans of each first one are dived into for a good start.
 /// Shortest span, in the sequence: what is left then is left.
 constexpr double kShortestSpan = 1e-9;
-
-enum class Side : std::uint8_t { unknown, inside, outside };
-
-/// A piece of a surface over a span of time: a node of its tree, or a flat piece of a triangle.
-struct Piece {
-  double upperMm = kFar;
-  std::uint32_t node = kNoNode;
-  std::uint32_t span = 0;
-  std::uint32_t wall = 0;  ///< The boundary's triangle nearest to the centre.
-  std::uint16_t which = 0;
-  Side side = Side::unknown;          ///< Of the centre, in the middle of the span.
-  std::uint32_t otherWall = kNoWall;  ///< Another triangle that is near to some corner of it.
-  bool hasWall = false;
-  bool isClear = false;  ///< All of it is off the boundary, over all its span: it has one side.
-  bool halveTime = false;
-  std::uint8_t edge = 0;  ///< Of a flat piece: the one to halve.
-  /// The centre's distance from the boundary, in the middle; the true one is up to `slackMm` less.
-  double centreMm = 0, slackMm = 0;
-  Vector3d centre_S = Vector3d::Zero();
-  Vector3d peak_S = Vector3d::Constant(kFar);  ///< The place that was last looked at closely.
-  TriangleCorners corners_F{Vector3d::Zero(), Vector3d::Zero(), Vector3d::Zero()};
-};
-
-/// A convex bound of the distance from the boundary, at a flat piece's corners at both ends of a
-/// span: its greatest value bounds all of the piece. Of a node: of the whole, in [0].
-struct Bound {
-  std::array<double, kMostHull> mm;
-  int count = 0;
-
-  double upperMm() const { return *std::max_element(mm.begin(), mm.begin() + count); }
-  int peak() const {
-    return static_cast<int>(std::max_element(mm.begin(), mm.begin() + count) - mm.begin());
-  }
-};
-
-/// The lesser of two bounds is at most any mean of the two, which is convex too: between two faces
-/// of a sheet no point is farther than half the sheet from both. The best mean, or nearly.
-double upperOfBoth(const Bound& a, const Bound& b) {
-  double least = std::min(a.upperMm(), b.upperMm());
-  int high = a.peak(), low = b.peak();  // Lines over b's weight: falling and rising.
-  for (int round = 0; round < 3; ++round) {
-    const double fall = a.mm[high] - b.mm[high], rise = b.mm[low] - a.mm[low];
-    if (fall <= 0 || rise <= 0) break;
-    const double weight = std::clamp((a.mm[high] - a.mm[low]) / (fall + rise), 0.0, 1.0);
-    double greatest = 0;
-    int at = 0;
-    for (int k = 0; k < a.count; ++k) {
-      const double mm = (1 - weight) * a.mm[k] + weight * b.mm[k];
-      if (mm > greatest) greatest = mm, at = k;
-    }
-    least = std::min(least, greatest);
-    if (at == high || at == low) break;
-    (a.mm[at] > b.mm[at] ? high : low) = at;
-  }
-  return least;
-}
 
 class Search {
  public:
@@ -136,6 +75,7 @@ class Search {
   }
 
   double shallowMm() const { return best_.depthMm + marginMm_; }
+  const Solid& solidOf(const Piece& piece) const { return *surfaces_[piece.which].solid; }
   const BoundingTree& boundaryOf(const Piece& piece) const {
     return surfaces_[piece.which].solid->boundary();
   }
@@ -144,10 +84,6 @@ class Search {
   }
   const PlacedSpan& spanOf(const Piece& piece) const {
     return spans_.at(piece.span, surfaces_[piece.which].side);
-  }
-
-  static double distance(const Vector3d& p, const TriangleCorners& triangle) {
-    return (closestPointOnTriangle(p, triangle) - p).norm();
   }
 
   // ---- a good start ----
@@ -332,21 +268,9 @@ class Search {
     return shape;
   }
 
-  /// What the bounds of one piece are made from.
-  struct Frame {
-    const PlacedSpan* span = nullptr;
-    double radius = 0, travelMm = 0, bendMm = 0;
-    Vector3d centreFrom_S, centreTo_S;
-    /// A flat piece is in the hull of these, and the bend: its corners at both ends. What is known
-    /// to be outside is cut off.
-    std::array<Vector3d, kMostHull> hull_S;
-    int hull = 0;
-    TriangleCorners middle_S;  ///< A flat piece's, between its ends.
-  };
-
   void assess(Piece& piece, const Piece& parent) {
     const Reaching& reaching = surfaces_[piece.which];
-    Frame frame;
+    PieceFrame frame;
     frame.span = &spanOf(piece);
     const PlacedSpan& span = *frame.span;
     const Shape shape = shapeOf(piece);
@@ -373,10 +297,10 @@ class Search {
 
     Bound own, other;
     if (parent.hasWall) {
-      own = boundByWall(piece, frame, parent.wall);
+      own = boundByWall(solidOf(piece), piece, frame, parent.wall);
       if (lower(piece, own.upperMm() + frame.bendMm)) return;
       if (flat && parent.otherWall != kNoWall) {
-        other = boundByWall(piece, frame, parent.otherWall);
+        other = boundByWall(solidOf(piece), piece, frame, parent.otherWall);
         if (lower(piece, upperOfBoth(own, other) + frame.bendMm)) return;
       }
     }
@@ -393,20 +317,20 @@ class Search {
     piece.wall = nearest->triangle;
     if (lower(piece, piece.centreMm + reachMm)) return;
     if (newWall) {
-      own = boundByWall(piece, frame, piece.wall);
+      own = boundByWall(solidOf(piece), piece, frame, piece.wall);
       if (lower(piece, own.upperMm() + frame.bendMm)) return;
     }
     if (flat) {
       if (newWall && other.count > 0 && lower(piece, upperOfBoth(own, other) + frame.bendMm))
         return;
-      if (lower(piece, addNeighbour(piece, frame, piece.wall, own) + frame.bendMm)) return;
+      if (lower(piece, addNeighbour(solidOf(piece), frame, piece.wall, own) + frame.bendMm)) return;
       if (other.count > 0 && lower(piece, upperOfBoth(own, other) + frame.bendMm)) return;
       if (lookClosely(piece, frame, own)) {
-        other = boundByWall(piece, frame, piece.otherWall);
+        other = boundByWall(solidOf(piece), piece, frame, piece.otherWall);
         if (lower(piece, upperOfBoth(own, other) + frame.bendMm)) return;
       }
       if (other.count > 0) {
-        addNeighbour(piece, frame, piece.otherWall, other);
+        addNeighbour(solidOf(piece), frame, piece.otherWall, other);
         if (lower(piece, upperOfBoth(own, other) + frame.bendMm)) return;
       }
     }
@@ -444,52 +368,9 @@ class Search {
         surfaces_[piece.which].solid->contains(piece.centre_S) ? Side::inside : Side::outside;
   }
 
-  /// Everything of the piece, at every instant, is at most this, and the bend, from one triangle of
-  /// the boundary.
-  Bound boundByWall(const Piece& piece, const Frame& frame, std::uint32_t triangle) const {
-    const TriangleCorners& wall = wallOf(piece, triangle);
-    Bound bound;
-    if (piece.node != kNoNode) {
-      const double atFrom = distance(frame.centreFrom_S, wall);
-      const double atTo = frame.span->still ? atFrom : distance(frame.centreTo_S, wall);
-      bound.mm[0] = std::max(atFrom, atTo) + frame.radius;
-      bound.count = 1;
-      return bound;
-    }
-    bound.count = frame.hull;
-    distancesToTriangle(frame.hull_S.data(), frame.hull, wall, bound.mm.data());
-    return bound;
-  }
-
-  /// Makes `own`, of one triangle, a bound by it and the neighbour that the piece reaches over, if
-  /// that is lower: every point of the hull of the two is near to one of them.
-  double addNeighbour(const Piece& piece, const Frame& frame, std::uint32_t triangle,
-                      Bound& own) const {
-    const auto& triangles = boundaryOf(piece).triangles();
-    const int peak = own.peak();
-    const auto& neighbours = surfaces_[piece.which].solid->neighbours().of(triangle);
-    const TriangleCorners* over = nullptr;
-    double overMm = own.mm[peak], hollowMm = 0;
-    for (std::size_t corner = 0; corner < 3; ++corner) {
-      const auto& [number, apex] = neighbours[corner];
-      if (number == WallNeighbours::kNone) continue;
-      const TriangleCorners& neighbour = triangles[number];
-      const double mm = distance(frame.hull_S[peak], neighbour);
-      if (mm >= overMm) continue;
-      const double hollow = WallNeighbours::hollowMm(triangles[triangle], corner, neighbour, apex);
-      if (mm + hollow < overMm) overMm = mm + hollow, hollowMm = hollow, over = &neighbour;
-    }
-    if (!over) return own.upperMm();
-    Bound both = own;
-    distancesToTriangle(frame.hull_S.data(), frame.hull, *over, both.mm.data());
-    for (int k = 0; k < own.count; ++k) both.mm[k] = std::min(own.mm[k], both.mm[k]) + hollowMm;
-    if (both.upperMm() < own.upperMm()) own = both;
-    return own.upperMm();
-  }
-
   /// Where the bound is greatest the surface may well be that deep; and at the centre.
   /// @returns Whether another triangle of the boundary was found near to that place.
-  bool lookClosely(Piece& piece, const Frame& frame, const Bound& own) {
+  bool lookClosely(Piece& piece, const PieceFrame& frame, const Bound& own) {
     const PlacedSpan& span = *frame.span;
     const bool deeper = piece.centreMm - piece.slackMm > best_.depthMm;
     if (deeper && piece.side == Side::unknown) judge(piece);
@@ -509,123 +390,12 @@ class Search {
     return true;
   }
 
-  /// Where a piece is, at both ends of its span: within the bend of the hull of these, always.
-  class Swept {
-   public:
-    Swept(const Frame& frame, const BoundingTree::Node* node) : frame_(frame) {
-      slackMm_ = frame.bendMm + kEqualMm;
-      if (!node) {
-        const TriangleCorners& at = frame.middle_S;
-        thin_ = (at[1] - at[0]).cross(at[2] - at[0]).normalized();
-        return;
-      }
-      boxed_ = true;
-      for (int i = 0; i < 3; ++i) {
-        const Vector3d arm = node->half[i] * node->axes.col(i);
-        arms_[0].col(i) = frame.span->X_SF_from.linear() * arm;
-        arms_[1].col(i) = frame.span->X_SF_to.linear() * arm;
-      }
-      int thinnest;
-      node->half.minCoeff(&thinnest);
-      thin_ = frame.span->X_SF_middle.linear() * node->axes.col(thinnest);
-    }
-
-    /// Across it.
-    const Vector3d& thin() const { return thin_; }
-
-    /// No point of it is less far along `n`, unit.
-    double least(const Vector3d& n) const {
-      if (!boxed_) {
-        double mm = n.dot(frame_.hull_S[0]);
-        for (int k = 1; k < frame_.hull; ++k) mm = std::min(mm, n.dot(frame_.hull_S[k]));
-        return mm - slackMm_;
-      }
-      const double atFrom =
-          n.dot(frame_.centreFrom_S) - (arms_[0].transpose() * n).cwiseAbs().sum();
-      const double atTo = n.dot(frame_.centreTo_S) - (arms_[1].transpose() * n).cwiseAbs().sum();
-      return std::min(atFrom, atTo) - slackMm_;
-    }
-
-    /// Some point well within it, towards `p`.
-    Vector3d towards(const Vector3d& p) const {
-      if (!boxed_) return closestPointOnTriangle(p, frame_.middle_S);
-      return 0.5 * (frame_.centreFrom_S + frame_.centreTo_S);
-    }
-
-   private:
-    const Frame& frame_;
-    double slackMm_ = 0;
-    bool boxed_ = false;
-    Vector3d thin_;
-    std::array<Eigen::Matrix3d, 2> arms_;
-  };
-
-  /// How high along `up` the boundary gets where it may meet the piece, at any instant of its span.
-  /// -kFar: it stays off. kFar: to `topMm` or more, or it is too much to look at.
-  double meetsUpTo(const Piece& piece, const Swept& swept, const Vector3d& up, double topMm) {
-    const BoundingTree& boundary = boundaryOf(piece);
-    // Two directions that mostly do: of the nearest point, and across the piece.
-    const Vector3d nearest = closestPointOnTriangle(piece.centre_S, wallOf(piece, piece.wall));
-    const Vector3d off_S = piece.centre_S - nearest;
-    const std::array<Vector3d, 2> n = {off_S.normalized(),
-                                       swept.thin().dot(off_S) < 0 ? -swept.thin() : swept.thin()};
-    const std::array<double, 2> leastMm = {swept.least(n[0]), swept.least(n[1])};
-    const auto isOff = [&](const TriangleCorners& wall) {
-      const auto most = [&](const Vector3d& m) {
-        return std::max({m.dot(wall[0]), m.dot(wall[1]), m.dot(wall[2])});
-      };
-      if (leastMm[0] > most(n[0]) || leastMm[1] > most(n[1])) return true;
-      const Vector3d face = (wall[1] - wall[0]).cross(wall[2] - wall[0]).normalized();
-      const double faceMm = face.dot(wall[0]);
-      if (swept.least(face) > faceMm + kEqualMm) return true;
-      if (swept.least(-face) > kEqualMm - faceMm) return true;
-      const Vector3d near = swept.towards(closestPointOnTriangle(piece.centre_S, wall));
-      const Vector3d m = (near - closestPointOnTriangle(near, wall)).normalized();
-      return swept.least(m) > most(m);
-    };
-    double highMm = -kFar;
-    int met = 0;
-    const auto look = [&](const TriangleCorners& wall) {
-      const double mm = std::max({up.dot(wall[0]), up.dot(wall[1]), up.dot(wall[2])});
-      if (mm <= highMm || isOff(wall)) return;
-      highMm = mm < topMm && ++met <= kMostCompared ? mm : kFar;
-    };
-    look(wallOf(piece, piece.wall));
-    int looked = 0;
-    stack_.assign(1, 0);
-    while (!stack_.empty() && highMm < kFar) {
-      const auto& node = boundary.nodes()[stack_.back()];
-      stack_.pop_back();
-      if (++looked > kMostLooked) return kFar;
-      const auto off = [&](int i) {
-        return leastMm[i] - n[i].dot(node.centre) > reachAlong(node, n[i]);
-      };
-      if (off(0) || off(1)) continue;
-      if (highMm > up.dot(node.centre) + reachAlong(node, up)) continue;
-      const Vector3d away = swept.towards(node.centre) - node.centre;
-      const double mm = away.norm();
-      if (mm > 0) {
-        const Vector3d m = away / mm;
-        if (swept.least(m) - m.dot(node.centre) > reachAlong(node, m)) continue;
-      }
-      if (!node.isLeaf()) {
-        stack_.push_back(node.first);
-        stack_.push_back(node.first + 1);
-        continue;
-      }
-      for (std::uint32_t i = node.first; i < node.first + node.count; ++i) {
-        look(boundary.triangles()[i]);
-      }
-    }
-    return highMm;
-  }
-
   /// Looks whether the piece surely stays off the boundary, at every instant of its span: then it
   /// is all on one side. Of a flat piece that may cross it, what surely is outside is cut off.
   /// @returns Whether something was cut off.
-  bool separate(Piece& piece, Frame& frame) {
+  bool separate(Piece& piece, PieceFrame& frame) {
     const bool flat = piece.node == kNoNode;
-    const Swept swept(frame, flat ? nullptr : &surfaces_[piece.which].surface->nodes()[piece.node]);
+    const SweptPiece swept(frame, flat ? nullptr : &surfaces_[piece.which].surface->nodes()[piece.node]);
     const TriangleCorners& wall = wallOf(piece, piece.wall);
     const Vector3d up = (wall[1] - wall[0]).cross(wall[2] - wall[0]).normalized();
     double topMm = -kFar;
@@ -635,7 +405,7 @@ class Search {
       heights[k] = up.dot(frame.hull_S[k]);
       if (heights[k] > topMm) topMm = heights[k], top = k;
     }
-    const double highMm = meetsUpTo(piece, swept, up, topMm - 2 * (frame.bendMm + kEqualMm));
+    const double highMm = meetsUpTo(boundaryOf(piece), wall, swept, {piece.centre_S, up}, topMm - 2 * (frame.bendMm + kEqualMm));
     if (highMm == kFar) return false;
     if (highMm == -kFar) {
       piece.isClear = true;
@@ -649,39 +419,22 @@ class Search {
     return true;
   }
 
-  /// Cuts what is higher than `highMm` off the hull: the points below and where lines to those
-  /// above cross.
-  static void cutAbove(Frame& frame, const std::array<double, kMostHull>& heights, double highMm) {
-    const std::array<Vector3d, kMostHull> all = frame.hull_S;
-    const int count = frame.hull;
-    frame.hull = 0;
-    for (int low = 0; low < count; ++low) {
-      if (heights[low] > highMm) continue;
-      frame.hull_S[frame.hull++] = all[low];
-      for (int high = 0; high < count; ++high) {
-        if (heights[high] <= highMm) continue;
-        const double share = (highMm - heights[low]) / (heights[high] - heights[low]);
-        frame.hull_S[frame.hull++] = all[low] + share * (all[high] - all[low]);
-      }
-    }
-  }
-
   /// Bounds what is left of a flat piece's hull.
-  void boundRest(Piece& piece, const Frame& frame) const {
+  void boundRest(Piece& piece, const PieceFrame& frame) const {
     if (frame.hull == 0) {
       piece.upperMm = 0;
       return;
     }
-    Bound own = boundByWall(piece, frame, piece.wall);
+    Bound own = boundByWall(solidOf(piece), piece, frame, piece.wall);
     if (lower(piece, own.upperMm() + frame.bendMm)) return;
-    if (lower(piece, addNeighbour(piece, frame, piece.wall, own) + frame.bendMm)) return;
+    if (lower(piece, addNeighbour(solidOf(piece), frame, piece.wall, own) + frame.bendMm)) return;
     if (piece.otherWall == kNoWall) return;
-    Bound other = boundByWall(piece, frame, piece.otherWall);
+    Bound other = boundByWall(solidOf(piece), piece, frame, piece.otherWall);
     lower(piece, upperOfBoth(own, other) + frame.bendMm);
   }
 
   /// Halves what makes the bound higher than the centre's depth: size, or time.
-  void chooseHalving(Piece& piece, const Frame& frame) const {
+  void chooseHalving(Piece& piece, const PieceFrame& frame) const {
     const PlacedSpan& span = *frame.span;
     const TriangleCorners& wall = wallOf(piece, piece.wall);
     double bySize = frame.radius;
@@ -694,38 +447,10 @@ class Search {
     double byTime = frame.travelMm;
     if (piece.side != Side::outside) {
       const double ends =
-          std::max(distance(frame.centreFrom_S, wall), distance(frame.centreTo_S, wall));
+          std::max(distanceTo(wall, frame.centreFrom_S), distanceTo(wall, frame.centreTo_S));
       byTime = std::min(byTime, ends + frame.bendMm - piece.centreMm);
     }
     piece.halveTime = byTime > bySize;
-  }
-
-  static std::uint8_t longestEdge(const TriangleCorners& corners) {
-    std::array<double, 3> lengths;
-    for (int i = 0; i < 3; ++i) lengths[i] = (corners[(i + 1) % 3] - corners[i]).squaredNorm();
-    return static_cast<std::uint8_t>(std::max_element(lengths.begin(), lengths.end()) -
-                                     lengths.begin());
-  }
-
-  /// The edge along which the distance from the wall bends or rises most; of equals the longest.
-  /// @returns How much farther than the centre a corner is.
-  double chooseEdge(Piece& piece, const PlacedSpan& span, const TriangleCorners& wall) const {
-    TriangleCorners at;
-    std::array<double, 3> mm;
-    for (int i = 0; i < 3; ++i) {
-      at[i] = span.X_SF_middle * piece.corners_F[i];
-      mm[i] = distance(at[i], wall);
-    }
-    const auto excessOf = [&](int i) {
-      const int j = (i + 1) % 3;
-      return std::max(mm[i], mm[j]) - distance(0.5 * (at[i] + at[j]), wall);
-    };
-    double most = excessOf(piece.edge) + kEqualMm;
-    for (int i = 0; i < 3; ++i) {
-      const double excess = excessOf(i);
-      if (excess > most) most = excess, piece.edge = static_cast<std::uint8_t>(i);
-    }
-    return *std::max_element(mm.begin(), mm.end()) - piece.centreMm;
   }
 
   const std::vector<Reaching>& surfaces_;
@@ -740,7 +465,6 @@ class Search {
   DeepestPlace best_;
   bool found_ = false;
   std::size_t queries_ = 0;
-  std::vector<std::uint32_t> stack_;
   std::vector<DeepestPlace> early_;
 };
 
