@@ -1,0 +1,38 @@
+// The menu of edits.
+#include <QMenu>
+#include <QMenuBar>
+
+#include "app/window/main_window.h"
+
+namespace swingroom {
+
+void MainWindow::buildEditMenu() {
+  QMenu* menu = menuBar()->addMenu(tr("&Edit"));
+  QUndoStack& undo = session_.document().undoStack();
+  QAction* undoAction = undo.createUndoAction(this, tr("Undo"));
+  undoAction->setShortcut(QKeySequence::Undo);
+  QAction* redoAction = undo.createRedoAction(this, tr("Redo"));
+  redoAction->setShortcut(QKeySequence::Redo);
+  menu->addActions({undoAction, redoAction});
+  menu->addSeparator();
+  QAction* required =
+      menu->addAction(tr("Required &gap of the pair"), QKeySequence(Qt::Key_G), this, [this] {
+        findings_->card().requiredGap().setFocus(Qt::ShortcutFocusReason);
+        findings_->card().requiredGap().selectAll();
+      });
+  QAction* allow = menu->addAction(tr("&Allow the pair, because…"), &findings_->card(),
+                                   &PairCard::changeAllowance);
+  const auto showWhatCan = [this, required, allow] {
+    const bool some = session_.choice().pair().has_value();
+    required->setEnabled(some);
+    allow->setEnabled(some);
+    const bool allowed = some && !findings_->card().story().allowedBecause.isEmpty();
+    allow->setText(allowed ? tr("&Judge the pair again") : tr("&Allow the pair, because…"));
+  };
+  connect(&session_.choice(), &Choice::changed, this, showWhatCan);
+  connect(&session_, &Session::boardChanged, this, showWhatCan);
+  showWhatCan();
+  menu->addAction(tr("Check again"), QKeySequence(Qt::Key_F5), &session_, &Session::checkAgain);
+}
+
+}  // namespace swingroom

@@ -1,0 +1,48 @@
+// The menu of files.
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMenu>
+#include <QMenuBar>
+
+#include "app/models/text.h"
+#include "app/window/main_window.h"
+
+namespace swingroom {
+
+void MainWindow::buildFileMenu() {
+  QMenu* menu = menuBar()->addMenu(tr("&File"));
+  menu->addAction(tr("&Open…"), QKeySequence::Open, files_, &FileActions::askOpen);
+  QMenu* recent = menu->addMenu(tr("Open &recent"));
+  connect(recent, &QMenu::aboutToShow, this, [this, recent] { fillRecent(*recent); });
+  menu->addAction(tr("&Begin from part files…"), QKeySequence::New, files_,
+                  [this] { files_->beginFromFolder(); });
+  menu->addSeparator();
+  menu->addAction(tr("&Save"), QKeySequence::Save, files_, &FileActions::save);
+  menu->addAction(tr("Save &as…"), QKeySequence::SaveAs, files_, &FileActions::saveAs);
+  menu->addAction(tr("Write a re&port…"), QKeySequence(Qt::CTRL | Qt::Key_R), this,
+                  &MainWindow::askReport);
+  menu->addSeparator();
+  menu->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
+}
+
+void MainWindow::fillRecent(QMenu& menu) {
+  menu.clear();
+  for (const QString& file : preferences_.recentFiles()) {
+    menu.addAction(QFileInfo(file).fileName(), files_, [this, file] { files_->open(file); })
+        ->setToolTip(file);
+  }
+  menu.setToolTipsVisible(true);
+  menu.addSeparator();
+  menu.addAction(tr("Forget them"), &preferences_, &Preferences::clearRecent);
+}
+
+void MainWindow::askReport() {
+  if (!session_.isProven() || reports_.isWriting()) return;
+  const CheckBoard board = session_.board();  // An edit may end while the folder is asked for.
+  const QString folder = QFileDialog::getExistingDirectory(
+      this, tr("Folder for the report"), qt(session_.document().file().parent_path().string()));
+  if (folder.isEmpty()) return;
+  reports_.write(board, session_.document().file(), folder.toStdString());
+}
+
+}  // namespace swingroom

@@ -1,0 +1,62 @@
+// The menu of the view and of the look.
+#include <QActionGroup>
+#include <QMenu>
+#include <QMenuBar>
+
+#include "app/window/main_window.h"
+
+namespace swingroom {
+
+void MainWindow::buildViewMenu() {
+  QMenu* menu = menuBar()->addMenu(tr("&View"));
+  if (view_) {
+    using Side = Viewport::LookFrom;
+    const std::pair<QString, Side> sides[] = {{tr("From three-quarter"), Side::threeQuarter},
+                                              {tr("From the front"), Side::front},
+                                              {tr("From behind"), Side::back},
+                                              {tr("From the left"), Side::left},
+                                              {tr("From the right"), Side::right},
+                                              {tr("From above"), Side::top},
+                                              {tr("From below"), Side::below}};
+    for (const auto& [text, side] : sides) {
+      menu->addAction(text, view_, [this, side = side] { view_->lookFrom(side); });
+    }
+    menu->addSeparator();
+    menu->addAction(tr("&Fit all"), QKeySequence(Qt::Key_F), view_, &Viewport::fit);
+    menu->addAction(tr("&Close to what is chosen"), QKeySequence(Qt::Key_C), bridge_,
+                    &ViewBridge::bringChosen);
+    QAction* parallel = menu->addAction(tr("&Parallel, as in a drawing"));
+    parallel->setCheckable(true);
+    parallel->setChecked(!view_->perspective());
+    connect(parallel, &QAction::toggled, view_, [this](bool on) { view_->setPerspective(!on); });
+    connect(view_, &Viewport::lookChanged, parallel,
+            [this, parallel] { parallel->setChecked(!view_->perspective()); });
+    QAction* axes = menu->addAction(tr("Axes and &zones of chosen joints"));
+    axes->setCheckable(true);
+    axes->setChecked(true);
+    connect(axes, &QAction::toggled, bridge_, &ViewBridge::showJoints);
+    menu->addSeparator();
+  }
+  menu->addAction(tr("Show &only what is chosen"), QKeySequence(Qt::Key_O), parts_,
+                  &PartsPanel::showOnlyChosen);
+  menu->addAction(tr("Show &all parts"), QKeySequence(Qt::SHIFT | Qt::Key_O),
+                  &session_.visibility(), &Visibility::showAll);
+  menu->addSeparator();
+  QMenu* looks = menu->addMenu(tr("&Light or dark"));
+  auto* group = new QActionGroup(looks);
+  using Look = Preferences::Look;
+  for (const auto& [text, look] : {std::pair(tr("As the system"), Look::asSystem),
+                                   {tr("Light"), Look::light},
+                                   {tr("Dark"), Look::dark}}) {
+    QAction* action = group->addAction(looks->addAction(text));
+    action->setCheckable(true);
+    action->setChecked(preferences_.look() == look);
+    connect(action, &QAction::triggered, this, [this, look = look] { preferences_.setLook(look); });
+  }
+  QAction* reduced = menu->addAction(tr("&Reduce motion"));
+  reduced->setCheckable(true);
+  reduced->setChecked(preferences_.reducedMotion());
+  connect(reduced, &QAction::toggled, &preferences_, &Preferences::setReducedMotion);
+}
+
+}  // namespace swingroom
