@@ -1,8 +1,8 @@
 #!/bin/sh
-# From a bare Debian 12 to a running program: sh cmake/debian.sh try | test | pictures | bench [sweep] | deep
+# From a bare Debian 12 to a running program: sh cmake/debian.sh try | test | pictures [readme] | bench [sweep] | deep
 #   try       installs what is missing, builds the program, checks the harbour tug, opens the window on it
 #   test      the same without opening it, then all tests; sanitizers on core
-#   pictures  pictures of the window into build/pictures, to be looked at
+#   pictures  pictures of the window into build/pictures, to be looked at; pictures readme: the two in README.md
 #   bench     tables of speed; bench sweep: only those of the check, no display needed
 #   deep      what takes longer: thread sanitizer, clang-tidy, long random suites
 set -eu
@@ -35,7 +35,7 @@ try_sample() {
 
 # Programs that need a display get one of their own.
 on_display() {
-  xvfb-run -a -s "-screen 0 1600x1000x24" "$@"
+  xvfb-run -a -s "-screen 0 2880x1800x24" "$@"
 }
 
 open_window() {
@@ -44,6 +44,17 @@ open_window() {
     $window
   else
     echo "There is no display here. On one, this opens the window: $window"
+  fi
+}
+
+# Every state; those of the README, which the repository keeps, only if asked for.
+take_pictures() {
+  pictures=build/release/bin/window_pictures
+  if [ "$1" = readme ]; then
+    on_display $pictures resources/pictures readme
+  else
+    on_display $pictures build/pictures
+    QT_SCALE_FACTOR=2 on_display $pictures build/pictures empty tug draft
   fi
 }
 
@@ -56,7 +67,7 @@ case "${1:-}" in
   pictures)
     install_packages
     build release --preset release --target window_pictures
-    on_display build/release/bin/window_pictures build/pictures
+    take_pictures "${2:-}"
     ;;
   bench)
     install_packages libbenchmark-dev

@@ -44,8 +44,7 @@ HeaderBar::HeaderBar(Session& session, QWidget* parent) : QWidget(parent), sessi
   row->addSpacing(16);
   row->addWidget(check_);
   row->addWidget(report_);
-  row->addStretch(1);
-  row->addWidget(tally_, 2);
+  row->addWidget(tally_, 1);
 
   connect(check_, &QPushButton::clicked, this, [this] {
     if (session_.isChecking()) {

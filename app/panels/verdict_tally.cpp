@@ -45,14 +45,18 @@ class VerdictTally::Item : public QAbstractButton {
 
   bool isShown() const { return verdict_ != Verdict::allowed || count_ > 0; }
 
-  double wide(bool words) const {
+  bool hasWord(Words words) const {
+    return words == Words::all || (words == Words::ofWhatIsThere && count_ > 0);
+  }
+
+  double wide(Words words) const {
     const double number = QFontMetricsF(figureFont()).horizontalAdvance(QString::number(count_));
-    const double text = words ? kBetween + QFontMetricsF(bodyFont()).horizontalAdvance(word()) : 0;
+    const double text = hasWord(words) ? kBetween + QFontMetricsF(bodyFont()).horizontalAdvance(word()) : 0;
     return std::ceil(2 * kPadding + kTallyMark + kBetween + number + text);
   }
 
-  void setWords(bool shown) {
-    words_ = shown;
+  void setWords(Words words) {
+    words_ = words;
     update();
   }
 
@@ -81,7 +85,7 @@ class VerdictTally::Item : public QAbstractButton {
       x += room + kBetween;
     };
     write(QString::number(count_), figureFont(), count_ > 0 ? now.ink : now.soft);
-    if (words_) write(word(), bodyFont(), now.soft);
+    if (hasWord(words_)) write(word(), bodyFont(), now.soft);
     if (!hasFocus()) return;
     painter.setPen(QPen(now.accent, 2));
     painter.setBrush(Qt::NoBrush);
@@ -111,7 +115,7 @@ class VerdictTally::Item : public QAbstractButton {
 
   Verdict verdict_;
   std::size_t count_ = 0;
-  bool words_ = true;
+  Words words_ = Words::all;
 };
 
 VerdictTally::VerdictTally(QWidget* parent) : QWidget(parent) {
@@ -133,7 +137,7 @@ void VerdictTally::setCounts(const VerdictCounts& counts) {
   updateGeometry();
 }
 
-int VerdictTally::widthOfItems(bool words) const {
+int VerdictTally::widthOfItems(Words words) const {
   double wide = 0;
   for (const Item* item : items_) {
     if (item->isShown()) wide += item->wide(words);
@@ -142,21 +146,24 @@ int VerdictTally::widthOfItems(bool words) const {
 }
 
 QSize VerdictTally::sizeHint() const {
-  return {widthOfItems(true), kTallyHeight};
+  return {widthOfItems(Words::all), kTallyHeight};
 }
 QSize VerdictTally::minimumSizeHint() const {
-  return {widthOfItems(false), kTallyHeight};
+  return {widthOfItems(Words::none), kTallyHeight};
 }
 
 /// Flush right, as the tally stands at the window's right edge.
 void VerdictTally::arrange() {
-  wordsShown_ = widthOfItems(true) <= width();
-  int x = width() - widthOfItems(wordsShown_);
+  for (const Words words : {Words::all, Words::ofWhatIsThere, Words::none}) {
+    words_ = words;
+    if (widthOfItems(words) <= width()) break;
+  }
+  int x = width() - widthOfItems(words_);
   for (Item* item : items_) {
     item->setVisible(item->isShown());
     if (!item->isShown()) continue;
-    item->setWords(wordsShown_);
-    const int wide = static_cast<int>(item->wide(wordsShown_));
+    item->setWords(words_);
+    const int wide = static_cast<int>(item->wide(words_));
     item->setGeometry(x, (height() - kTallyHeight) / 2, wide, kTallyHeight);
     x += wide;
   }

@@ -20,7 +20,8 @@ class VerdictTally : public QWidget {
   explicit VerdictTally(QWidget* parent = nullptr);
 
   void setCounts(const VerdictCounts& counts);
-  bool wordsShown() const { return wordsShown_; }
+  enum class Words { all, ofWhatIsThere, none };
+  Words words() const { return words_; }
 
   QSize sizeHint() const override;
   QSize minimumSizeHint() const override;
@@ -35,11 +36,11 @@ class VerdictTally : public QWidget {
  private:
   class Item;
 
-  int widthOfItems(bool words) const;
+  int widthOfItems(Words words) const;
   void arrange();
 
   std::vector<Item*> items_;
-  bool wordsShown_ = true;
+  Words words_ = Words::all;
 };
 
 }  // namespace swingroom

@@ -45,8 +45,11 @@ void LiveGaps::ask(const Question& question) {
 void LiveGaps::give(const Question& question, const PairNow& now) {
   QMetaObject::invokeMethod(
       this,
-      [this, scene = question.scene, now] {
-        if (scene == latest_.scene && latest_.pair == now.pair) Q_EMIT pairMeasured(now);
+      [this, scene = question.scene, standing = question.standing, answer = now] {
+        if (scene != latest_.scene || latest_.pair != answer.pair) return;
+        PairNow told = answer;
+        told.late = standing != latest_.standing;
+        Q_EMIT pairMeasured(told);
       },
       Qt::QueuedConnection);
 }

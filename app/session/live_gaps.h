@@ -19,6 +19,7 @@ struct PairNow {
   /// On the first and the second part; in an overlap the deepest point and its way out. None where
   /// not known.
   std::optional<std::array<Vector3d, 2>> points_W;
+  bool late = false;  ///< Of how everything stood before; the answer for now comes after it.
 };
 
 /// Measures in the background how the assembly stands now. A newer question replaces one that
@@ -39,7 +40,7 @@ class LiveGaps : public QObject {
 
  Q_SIGNALS:
   /// First the gap, then, for an overlap, once more with its depth. While a needle is dragged an
-  /// answer may be of the instant before.
+  /// answer may be late: that is better than none.
   void pairMeasured(const PairNow& now);
   void allMeasured(const std::vector<StandingGap>& near);
 

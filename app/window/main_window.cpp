@@ -69,6 +69,7 @@ MainWindow::MainWindow(Preferences& preferences, bool withView, std::shared_ptr<
   buildWayMenu();
   buildHelpMenu();
   connect(&preferences_, &Preferences::lookChanged, this, &MainWindow::showTheme);
+  showTheme();  // Once more: now there is a view to be told.
   showTitle();
   showActivity();
 }

@@ -126,7 +126,7 @@ void ViewBridge::takeNow(const PairNow& now) {
   std::optional<ViewDimension> dimension;
   if (now.points_W) dimension = ViewDimension{*now.points_W, labelText(now)};
   view_.setDimension(dimension);
-  if (placeWanted_ && now.points_W) {
+  if (placeWanted_ && now.points_W && !now.late) {
     placeWanted_ = false;
     showPlace(*now.points_W);
   }

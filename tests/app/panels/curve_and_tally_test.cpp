@@ -128,9 +128,11 @@ TEST(VerdictTally, WordsGoBeforeNumbersDo) {
   tally.setCounts({2, 3, 1, 0, 780, 4});
   tally.resize(tally.sizeHint());
   tally.show();
-  EXPECT_TRUE(tally.wordsShown());
+  EXPECT_EQ(tally.words(), VerdictTally::Words::all);
+  tally.resize(tally.width() - 1, tally.height());
+  EXPECT_EQ(tally.words(), VerdictTally::Words::ofWhatIsThere);
   tally.resize(tally.minimumSizeHint());
-  EXPECT_FALSE(tally.wordsShown());
+  EXPECT_EQ(tally.words(), VerdictTally::Words::none);
   for (const QAbstractButton* item : shownItems(tally)) {
     EXPECT_GE(item->geometry().left(), 0);
     EXPECT_LE(item->geometry().right(), tally.width());

@@ -2,7 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <chrono>
 #include <cmath>
+#include <thread>
 
 #include "app/session/stand.h"
 #include "tests/app/support/assemblies.h"
@@ -51,6 +53,22 @@ TEST(LiveGaps, TheGapNowAndItsTwoPointsAreThoseOfTheClosedForm) {
   EXPECT_NEAR((*now.points_W)[1].y(), -50, kFloat32Mm) << "on the lid: the skirt's edge";
   EXPECT_NEAR((*now.points_W)[1].z(), 24, kFloat32Mm);
   EXPECT_FALSE(now.depthMm);
+}
+
+/// The gap of the way "push" at instant t is 4 - 5 t (tests/app/support/assemblies.h).
+TEST(LiveGaps, AnAnswerThatComesAfterTheNextQuestionIsCalledLate) {
+  const Bench bench = Bench::press();
+  Stand stand;
+  stand.setScene(bench.scene());
+  Asked asked;
+  asked.gaps.ask(asked.question(stand, "block", "sled"));
+  std::this_thread::sleep_for(std::chrono::milliseconds(300));  // Answered, but not yet heard.
+  stand.moveTo(0.4);
+  asked.gaps.ask(asked.question(stand, "block", "sled"));
+  ASSERT_TRUE(waitUntil([&] { return !asked.pairs.empty() && !asked.pairs.back().late; }));
+  for (const PairNow& now : asked.pairs) {
+    EXPECT_NEAR(now.gapMm.value(), now.late ? 4.0 : 2.0, kFloat32Mm);
+  }
 }
 
 TEST(LiveGaps, AnOverlapMadeByHandGetsItsDepth) {
