@@ -35,7 +35,7 @@ std::vector<std::optional<PartId>> parentsIn(const Assembly& assembly) {
 
 PartsModel::PartsModel(Visibility& visibility, QObject* parent)
     : QAbstractItemModel(parent), visibility_(visibility) {
-  connect(&visibility, &Visibility::changed, this, [this] { tellColumn(0, {Qt::CheckStateRole}); });
+  connect(&visibility, &Visibility::changed, this, [this] { tellColumn(0, {Qt::CheckStateRole, GhostRole}); });
 }
 
 void PartsModel::show(const ScenePtr& scene) {
@@ -160,6 +160,8 @@ QVariant PartsModel::data(const QModelIndex& index, int role) const {
       return node.note.isEmpty() ? name : QStringLiteral("%1: %2").arg(name, node.note);
     case ColourRole:
       return node.colour;
+    case GhostRole:
+      return visibility_.isGhost(*part);
     case NoteRole:
       return node.note;
     default:

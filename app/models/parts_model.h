@@ -17,7 +17,7 @@ class PartsModel : public QAbstractItemModel {
   Q_OBJECT
 
  public:
-  enum Role { PartRole = Qt::UserRole + 1, ColourRole, NoteRole };
+  enum Role { PartRole = Qt::UserRole + 1, ColourRole, NoteRole, GhostRole };
 
   /// @param visibility  Is asked and, by ticking, changed. Outlives the model.
   explicit PartsModel(Visibility& visibility, QObject* parent = nullptr);

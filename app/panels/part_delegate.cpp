@@ -59,7 +59,10 @@ void PartDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
   painter->setRenderHint(QPainter::Antialiasing);
   const bool shown = index.data(Qt::CheckStateRole).toInt() == Qt::Checked;
   const QRectF chip = chipRect(option.rect);
-  paintChip(*painter, chip, index.data(PartsModel::ColourRole).value<QColor>(), shown);
+  const bool ghost = index.data(PartsModel::GhostRole).toBool();
+  QColor colour = index.data(PartsModel::ColourRole).value<QColor>();
+  if (ghost) colour = mixed(colour, theme().panel, 0.7);
+  paintChip(*painter, chip, colour, shown);
   QRectF room = option.rect;
   room.setLeft(chip.right() + 8);
   room.setRight(room.right() - 10);
@@ -67,7 +70,7 @@ void PartDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     paintNote(*painter, QRectF(room.left(), room.center().y() - 6, 13, 13));
     room.setLeft(room.left() + 18);
   }
-  paintWords(*painter, room, index, shown ? theme().ink : theme().soft);
+  paintWords(*painter, room, index, shown && !ghost ? theme().ink : theme().soft);
   painter->restore();
 }
 
@@ -81,9 +84,6 @@ bool PartDelegate::editorEvent(QEvent* event, QAbstractItemModel* model,
     const bool shown = index.data(Qt::CheckStateRole).toInt() == Qt::Checked;
     return model->setData(index, shown ? Qt::Unchecked : Qt::Checked, Qt::CheckStateRole);
   };
-  if (event->type() == QEvent::KeyPress) {
-    return static_cast<QKeyEvent*>(event)->key() == Qt::Key_V && toggle();
-  }
   const bool pressed = event->type() == QEvent::MouseButtonPress;
   if (!pressed && event->type() != QEvent::MouseButtonRelease) return false;
   const auto* mouse = static_cast<QMouseEvent*>(event);

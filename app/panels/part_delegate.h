@@ -4,7 +4,7 @@
 
 namespace swingroom {
 
-/// A part's row: a square in its colour (hollow: hidden), a ringed "i" if its mesh has a note, its
+/// A part's row: a square in its colour (hollow: hidden; pale: a ghost), a ringed "i" if its mesh has a note, its
 /// name and, in soft ink, how it hangs (the model's column 1).
 class PartDelegate : public QStyledItemDelegate {
   Q_OBJECT

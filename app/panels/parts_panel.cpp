@@ -3,9 +3,9 @@
 #include <QColorDialog>
 #include <QItemSelectionModel>
 #include <QLabel>
-#include <QMenu>
 #include <QPainter>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "app/panels/part_delegate.h"
 #include "app/panels/theme.h"
@@ -70,7 +70,9 @@ PartsPanel::PartsPanel(Session& session, QWidget* parent)
   connect(&session.choice(), &Choice::changed, this, &PartsPanel::showChoice);
   connect(tree_->selectionModel(), &QItemSelectionModel::selectionChanged, this,
           &PartsPanel::takeChoice);
-  connect(tree_, &QTreeView::customContextMenuRequested, this, &PartsPanel::openMenu);
+  connect(tree_, &QTreeView::customContextMenuRequested, this, [this](const QPoint& place) {
+    Q_EMIT menuWanted(model_.partAt(tree_->indexAt(place)), tree_->viewport()->mapToGlobal(place));
+  });
   showScene();
 }
 
@@ -89,12 +91,7 @@ void PartsPanel::showChoice() {
     chosen.select(at, at.siblingAtColumn(1));
   };
   const Choice& choice = session_.choice();
-  if (choice.pair()) {
-    add(choice.pair()->first);
-    add(choice.pair()->second);
-  } else if (choice.part()) {
-    add(*choice.part());
-  }
+  for (const PartId part : choice.parts()) add(part);
   tree_->selectionModel()->select(chosen, QItemSelectionModel::ClearAndSelect);
   if (choice.part()) {
     const QModelIndex at = model_.indexOf(*choice.part());
@@ -110,23 +107,17 @@ void PartsPanel::takeChoice() {
   for (const QModelIndex& row : tree_->selectionModel()->selectedRows()) {
     if (const auto part = model_.partAt(row)) parts.push_back(*part);
   }
+  // The row with the focus was chosen last.
   const auto current = model_.partAt(tree_->currentIndex());
-  if (parts.size() == 2) {
-    const bool second = current == parts[1];
-    session_.choice().choosePair(parts[second ? 1 : 0], parts[second ? 0 : 1]);
-  } else if (!parts.empty()) {
-    session_.choice().choosePart(current.value_or(parts.front()));
-  } else {
-    session_.choice().clear();
-  }
+  const auto last = current ? std::find(parts.begin(), parts.end(), *current) : parts.end();
+  if (last != parts.end()) std::rotate(last, last + 1, parts.end());
+  session_.choice().chooseParts(parts);
 }
 
 void PartsPanel::showOnlyChosen() {
   const Choice& choice = session_.choice();
-  if (!session_.scene() || !choice.part()) return;
-  std::vector<PartId> shown{*choice.part()};
-  if (choice.pair()) shown = {choice.pair()->first, choice.pair()->second};
-  session_.visibility().showOnly(shown, session_.scene()->assembly().parts().size());
+  if (!session_.scene() || choice.parts().empty()) return;
+  session_.visibility().showOnly(choice.parts(), session_.scene()->assembly().parts().size());
 }
 
 void PartsPanel::changeColour() {
@@ -141,25 +132,6 @@ void PartsPanel::changeColour() {
   session_.document().edit(
       tr("colour of %1").arg(at.data().toString()),
       edits::colour(session_.document().document(), name, colour.name().toUpper().toStdString()));
-}
-
-void PartsPanel::openMenu(const QPoint& place) {
-  const auto part = model_.partAt(tree_->indexAt(place));
-  QMenu menu(this);
-  Visibility& visibility = session_.visibility();
-  if (part) {
-    const bool hidden = visibility.isHidden(*part);
-    menu.addAction(hidden ? tr("Show\tV") : tr("Hide\tV"),
-                   [&visibility, part, hidden] { visibility.setHidden(*part, !hidden); });
-    menu.addAction(tr("Show only what is chosen"), this, &PartsPanel::showOnlyChosen);
-  }
-  menu.addAction(tr("Show all"), &visibility, &Visibility::showAll)
-      ->setEnabled(visibility.anyHidden());
-  if (part) {
-    menu.addSeparator();
-    menu.addAction(tr("Colour…"), this, &PartsPanel::changeColour);
-  }
-  menu.exec(tree_->viewport()->mapToGlobal(place));
 }
 
 }  // namespace swingroom

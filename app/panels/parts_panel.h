@@ -18,15 +18,18 @@ class PartsPanel : public QWidget {
   PartsModel& model() { return model_; }
   QTreeView& tree() { return *tree_; }
 
-  /// Hides all but the chosen parts and what hangs on them.
+  /// Hides all but the chosen parts.
   void showOnlyChosen();
   void changeColour();
+
+ Q_SIGNALS:
+  /// A right click on a part's row, or beside all.
+  void menuWanted(std::optional<PartId> part, const QPoint& onScreen);
 
  private:
   void showScene();
   void showChoice();
   void takeChoice();
-  void openMenu(const QPoint& place);
 
   Session& session_;
   PartsModel model_;

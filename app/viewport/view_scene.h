@@ -18,6 +18,7 @@ struct ViewPart {
   Rgb colour;
   bool visible = true;
   bool clear = false;  ///< Seen through, as a window.
+  bool ghost = false;  ///< Pale, and not to be picked.
 
   bool operator==(const ViewPart&) const = default;
 };

@@ -129,7 +129,7 @@ std::optional<ViewPick> ViewStage::pick(const ViewRay& ray, bool parallel) const
   std::optional<ViewPick> best;
   double nearestMm = std::numeric_limits<double>::infinity();
   for (std::size_t i = 0; i < meshes_.size(); ++i) {
-    if (!isShown(i)) continue;
+    if (!canBePicked(i)) continue;
     const Pose X_PW = pose(i).inverse();
     const auto hit = firstHit(scene_.parts[i].surface->tree, X_PW * origin,
                               X_PW.linear() * ray.direction_W, nearestMm);
@@ -138,6 +138,24 @@ std::optional<ViewPick> ViewStage::pick(const ViewRay& ray, bool parallel) const
     best = ViewPick{PartId{i}, origin + nearestMm * ray.direction_W};
   }
   return best;
+}
+
+std::vector<PartId> ViewStage::partsWithin(const Eigen::AlignedBox2d& pixels,
+                                           const ViewProjection& projection) const {
+  const auto seenWithin = [&](const Vector3d& p_W) {
+    return projection.isBefore(p_W) && pixels.contains(projection.pixel(p_W));
+  };
+  std::vector<PartId> parts;
+  for (std::size_t i = 0; i < meshes_.size(); ++i) {
+    if (!canBePicked(i)) continue;
+    const Pose X_WM = pose(i) * translation(meshes_[i]->middle);
+    const auto& vertices = meshes_[i]->vertices;
+    const bool within = std::all_of(vertices.begin(), vertices.end(), [&](const auto& vertex) {
+      return seenWithin(X_WM * vertex.position.template cast<double>());
+    });
+    if (within) parts.push_back(PartId{i});
+  }
+  return parts;
 }
 
 }  // namespace swingroom

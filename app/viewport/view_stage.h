@@ -24,6 +24,7 @@ class ViewStage {
   const ViewScene& scene() const { return scene_; }
   const FloorFrame& floor() const { return floor_; }
   bool isShown(std::size_t part) const;
+  bool canBePicked(std::size_t part) const { return isShown(part) && !scene_.parts[part].ghost; }
   /// Null for a part without a surface.
   const std::shared_ptr<const ViewMesh>& mesh(std::size_t part) const { return meshes_[part]; }
   Pose pose(std::size_t part) const;
@@ -38,6 +39,10 @@ class ViewStage {
   std::vector<Vector3d> boxCorners() const;
   /// The nearest visible part along the ray; `parallel` rays come from infinitely far.
   std::optional<ViewPick> pick(const ViewRay& ray, bool parallel) const;
+  /// The parts that can be picked and are seen wholly within a rectangle of the picture, hidden by
+  /// others or not.
+  std::vector<PartId> partsWithin(const Eigen::AlignedBox2d& pixels,
+                                  const ViewProjection& projection) const;
 
  private:
   void widen();

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/viewport/select_box.h"
 #include "app/viewport/view_canvas.h"
 
 namespace swingroom {
@@ -62,6 +63,7 @@ Viewport::Viewport(QWidget* parent) : QWidget(parent) {
     if (canvas_ != nullptr) canvas_->update();
   });
   makeCanvas();
+  box_ = new SelectBox(this);
 }
 
 void Viewport::makeCanvas() {
@@ -122,7 +124,9 @@ void Viewport::setZones(const std::vector<ViewZone>& zones) {
 }
 
 void Viewport::setColours(const ViewColours& colours) {
-  if (std::exchange(colours_, colours) != colours) changed();
+  if (std::exchange(colours_, colours) == colours) return;
+  box_->setColour(colours.accent);
+  changed();
 }
 
 ViewSize Viewport::layoutSize() const {
@@ -206,8 +210,8 @@ void Viewport::placeParts(ViewFrame& frame) const {
     if (!stage_.isShown(i)) continue;
     places[i] = frame.parts.size();
     const ViewPart& part = stage_.scene().parts[i];
-    const bool pale =
-        !chosen.empty() && std::find(chosen.begin(), chosen.end(), PartId{i}) == chosen.end();
+    const bool pale = part.ghost || (!chosen.empty() && std::find(chosen.begin(), chosen.end(),
+                                                                  PartId{i}) == chosen.end());
     frame.parts.push_back({stage_.mesh(i), stage_.pose(i), part.colour, pale, part.clear});
   }
   if (!emphasis_.overlap || chosen.size() < 2) return;

@@ -12,12 +12,14 @@ class QLabel;
 
 namespace swingroom {
 
+class SelectBox;
 class ViewCanvas;
 
 /// The 3D view: parts where they stand, and what is chosen among them. Takes whole values; nothing
 /// is drawn again when an equal value is set. Left drag turns about the point under the cursor,
 /// middle or shift and left drag moves, the wheel zooms, a click selects, a double click fits the
-/// part. Keys when focused: F fits, 1 to 6 standard views, P perspective or parallel; arrow keys
+/// part; a right drag draws a box that selects what is wholly in it, a right click asks for the
+/// menu. Keys when focused: F fits, 1 to 6 standard views, P perspective or parallel; arrow keys
 /// are left to others. Without OpenGL 3.3 it says so in place of the picture.
 class Viewport : public QWidget {
   Q_OBJECT
@@ -65,6 +67,10 @@ class Viewport : public QWidget {
  Q_SIGNALS:
   /// None: beside all parts.
   void partClicked(std::optional<PartId> part, Qt::KeyboardModifiers modifiers);
+  /// Of the parts that can be picked, those whose outline lies wholly in the box that was drawn.
+  void partsBoxed(const std::vector<PartId>& parts, Qt::KeyboardModifiers modifiers);
+  /// A right click on a part or beside all, or the keyboard's menu key.
+  void menuWanted(std::optional<PartId> part, const QPoint& onScreen);
   /// The eye moved, or perspective changed.
   void lookChanged();
 
@@ -76,10 +82,11 @@ class Viewport : public QWidget {
   void mouseDoubleClickEvent(QMouseEvent* event) override;
   void wheelEvent(QWheelEvent* event) override;
   void keyPressEvent(QKeyEvent* event) override;
+  void contextMenuEvent(QContextMenuEvent* event) override;
   bool event(QEvent* event) override;
 
  private:
-  enum class Drag { none, turn, move };
+  enum class Drag { none, turn, move, box };
 
   void changed();
   void moveTo(const ViewCamera& camera);
@@ -94,6 +101,7 @@ class Viewport : public QWidget {
   void fail(const QString& reason);
   Vector3d grabbedAt(const QPointF& place) const;
   void zoomAt(const QPointF& place, double factor);
+  void releaseBox(QMouseEvent* event);
 
   ViewStage stage_;
   ViewEmphasis emphasis_;
@@ -104,7 +112,7 @@ class Viewport : public QWidget {
 
   ViewCamera camera_, goal_;  ///< Now, and where a move under way ends.
   ViewCamera start_;
-  bool placed_ = false;  ///< Whether the eye was ever placed for a scene.
+  bool placed_ = false;      ///< Whether the eye was ever placed for a scene.
   bool wholeWanted_ = true;  ///< The eye was last placed to see all, not a detail.
   bool reducedMotion_ = false;
   QVariantAnimation move_;
@@ -116,6 +124,7 @@ class Viewport : public QWidget {
   QPointF pressed_, last_;
   Vector3d grabbed_W_ = Vector3d::Zero();
 
+  SelectBox* box_ = nullptr;
   ViewCanvas* canvas_ = nullptr;  ///< Null without OpenGL.
   QLabel* notice_ = nullptr;
   QString failure_;

@@ -4,6 +4,7 @@
 #include <QWheelEvent>
 #include <cmath>
 
+#include "app/viewport/select_box.h"
 #include "app/viewport/viewport.h"
 
 // The mouse, the touchpad and the keys of the 3D view.
@@ -34,12 +35,14 @@ Vector3d Viewport::grabbedAt(const QPointF& place) const {
 
 void Viewport::mousePressEvent(QMouseEvent* event) {
   const bool left = event->button() == Qt::LeftButton, middle = event->button() == Qt::MiddleButton;
-  if (drag_ != Drag::none || (!left && !middle)) return QWidget::mousePressEvent(event);
+  const bool right = event->button() == Qt::RightButton;
+  if (drag_ != Drag::none || (!left && !middle && !right)) return QWidget::mousePressEvent(event);
   setCamera(goal_);
   const bool moves = middle || event->modifiers().testFlag(Qt::ShiftModifier);
-  drag_ = moves ? Drag::move : Drag::turn;
+  drag_ = right ? Drag::box : moves ? Drag::move : Drag::turn;
   dragged_ = false;
   pressed_ = last_ = event->position();
+  if (right) return;
   const auto hit = pick(pressed_);
   const ViewBounds bounds = stage_.bounds();
   grabbed_W_ = hit || moves          ? grabbedAt(pressed_)
@@ -53,7 +56,9 @@ void Viewport::mouseMoveEvent(QMouseEvent* event) {
   if (!dragged_ && (place - pressed_).manhattanLength() <= kSteadyPixels) return;
   dragged_ = true;
   const QPointF step = place - last_;
-  if (drag_ == Drag::turn) {
+  if (drag_ == Drag::box) {
+    box_->draw(pressed_, place);
+  } else if (drag_ == Drag::turn) {
     setCamera(orbited(camera_, grabbed_W_, radFromDeg(kTurnDegPerPixel * step.x()),
                       radFromDeg(kTurnDegPerPixel * step.y())));
   } else {
@@ -65,11 +70,31 @@ void Viewport::mouseMoveEvent(QMouseEvent* event) {
 
 void Viewport::mouseReleaseEvent(QMouseEvent* event) {
   if (drag_ == Drag::none) return QWidget::mouseReleaseEvent(event);
-  if (event->buttons() & (Qt::LeftButton | Qt::MiddleButton)) return;
-  drag_ = Drag::none;
+  if (event->buttons() & (Qt::LeftButton | Qt::MiddleButton | Qt::RightButton)) return;
+  if (std::exchange(drag_, Drag::none) == Drag::box) return releaseBox(event);
   if (dragged_ || event->button() != Qt::LeftButton) return;
   const auto hit = pick(event->position());
   Q_EMIT partClicked(hit ? std::optional(hit->part) : std::nullopt, event->modifiers());
+}
+
+void Viewport::releaseBox(QMouseEvent* event) {
+  box_->hide();
+  if (!dragged_) {
+    const auto hit = pick(pressed_);
+    Q_EMIT menuWanted(hit ? std::optional(hit->part) : std::nullopt,
+                      event->globalPosition().toPoint());
+    return;
+  }
+  Eigen::AlignedBox2d drawn(placeOf(pressed_));
+  drawn.extend(placeOf(event->position()));
+  Q_EMIT partsBoxed(stage_.partsWithin(drawn, projection()), event->modifiers());
+}
+
+void Viewport::contextMenuEvent(QContextMenuEvent* event) {
+  // The mouse's own comes with the press; whether that becomes a box is known at its release.
+  if (event->reason() != QContextMenuEvent::Mouse)
+    Q_EMIT menuWanted(std::nullopt, mapToGlobal(rect().center()));
+  event->accept();
 }
 
 void Viewport::mouseDoubleClickEvent(QMouseEvent* event) {

@@ -103,6 +103,10 @@ void MainWindow::buildBody(bool withView) {
   down_->addWidget(stacked({wayBar_, ribbon_}, ribbon_, this));
   down_->setStretchFactor(0, 1);
 
+  partActions_ = new PartActions(session_, *parts_, bridge_, this);
+  if (view_ != nullptr)
+    connect(view_, &Viewport::menuWanted, partActions_, &PartActions::openMenu);
+
   auto* start = new StartPage(preferences_, this);
   pages_ = new QStackedWidget(this);
   pages_->addWidget(start);

@@ -12,6 +12,7 @@
 #include "app/session/report_writer.h"
 #include "app/session/session.h"
 #include "app/window/file_actions.h"
+#include "app/window/part_actions.h"
 #include "app/window/preferences.h"
 #include "app/window/problems_view.h"
 #include "app/window/view_bridge.h"
@@ -80,6 +81,7 @@ class MainWindow : public QMainWindow {
   FileActions* files_;
   Viewport* view_ = nullptr;
   ViewBridge* bridge_ = nullptr;
+  PartActions* partActions_ = nullptr;
   HeaderBar* header_;
   ProblemsView* problems_;
   PartsPanel* parts_;

@@ -23,15 +23,9 @@ ViewScene viewOf(const Scene& scene, const Visibility& visibility) {
     const DocumentPart& written = scene.document.parts.at(p);
     view.parts.push_back({scene.geometry[p] ? scene.geometry[p]->surface : nullptr,
                           partColour(written.colour), !visibility.isHidden(PartId{p}),
-                          written.clear.value_or(false)});
+                          written.clear.value_or(false), visibility.isGhost(PartId{p})});
   }
   return view;
-}
-
-std::vector<PartId> chosenParts(const Choice& choice) {
-  if (choice.pair()) return {choice.pair()->first, choice.pair()->second};
-  if (choice.part()) return {*choice.part()};
-  return {};
 }
 
 }  // namespace
@@ -54,10 +48,15 @@ ViewBridge::ViewBridge(Session& session, Viewport& view, QObject* parent)
             if (!part) {
               choice.clear();
             } else if (keys & Qt::ControlModifier) {
-              choice.addPart(*part);
+              choice.togglePart(*part);
             } else {
               choice.choosePart(*part);
             }
+          });
+  connect(&view, &Viewport::partsBoxed, this,
+          [this](const std::vector<PartId>& parts, Qt::KeyboardModifiers keys) {
+            Choice& choice = session_.choice();
+            keys& Qt::ControlModifier ? choice.addParts(parts) : choice.chooseParts(parts);
           });
   showTheme();
   showScene();
@@ -92,7 +91,7 @@ void ViewBridge::showChoice() {
   placeWanted_ = false;
   now_.reset();
   view_.setDimension(std::nullopt);
-  view_.setEmphasis({chosenParts(session_.choice()), false});
+  view_.setEmphasis({session_.choice().parts(), false});
   showAxes();
   askLive();
 }
@@ -100,8 +99,7 @@ void ViewBridge::showChoice() {
 void ViewBridge::showAxes() {
   JointMarks marks;
   if (jointsShown_ && session_.scene()) {
-    marks =
-        jointMarks(*session_.scene(), session_.stand().standing(), chosenParts(session_.choice()));
+    marks = jointMarks(*session_.scene(), session_.stand().standing(), session_.choice().parts());
   }
   view_.setAxes(marks.axes);
   view_.setZones(marks.zones);
@@ -122,11 +120,11 @@ void ViewBridge::askLive() {
 
 void ViewBridge::takeNow(const PairNow& now) {
   now_ = now;
-  view_.setEmphasis({chosenParts(session_.choice()), now.meets});
+  view_.setEmphasis({session_.choice().parts(), now.meets && session_.choice().pair()});
   std::optional<ViewDimension> dimension;
   if (now.points_W) dimension = ViewDimension{*now.points_W, labelText(now)};
   view_.setDimension(dimension);
-  if (placeWanted_ && now.points_W && !now.late) {
+  if (placeWanted_ && now.points_W && !now.late && session_.choice().pair()) {
     placeWanted_ = false;
     showPlace(*now.points_W);
   }
@@ -153,7 +151,7 @@ void ViewBridge::showPlace(const std::array<Vector3d, 2>& points_W) {
 
 void ViewBridge::bringChosen() {
   const ScenePtr& scene = session_.scene();
-  const auto parts = chosenParts(session_.choice());
+  const auto parts = session_.choice().parts();
   if (!scene || parts.empty()) return view_.fit();
   if (now_ && now_->points_W) {
     const auto& [a, b] = *now_->points_W;

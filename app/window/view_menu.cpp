@@ -9,6 +9,7 @@ namespace swingroom {
 
 void MainWindow::buildViewMenu() {
   QMenu* menu = menuBar()->addMenu(tr("&View"));
+  menu->setToolTipsVisible(true);
   if (view_) {
     using Side = Viewport::LookFrom;
     const std::pair<QString, Side> sides[] = {{tr("From three-quarter"), Side::threeQuarter},
@@ -23,8 +24,7 @@ void MainWindow::buildViewMenu() {
     }
     menu->addSeparator();
     menu->addAction(tr("&Fit all"), QKeySequence(Qt::Key_F), view_, &Viewport::fit);
-    menu->addAction(tr("&Close to what is chosen"), QKeySequence(Qt::Key_C), bridge_,
-                    &ViewBridge::bringChosen);
+    menu->addAction(&partActions_->close());
     QAction* parallel = menu->addAction(tr("&Parallel, as in a drawing"));
     parallel->setCheckable(true);
     parallel->setChecked(!view_->perspective());
@@ -37,10 +37,7 @@ void MainWindow::buildViewMenu() {
     connect(axes, &QAction::toggled, bridge_, &ViewBridge::showJoints);
     menu->addSeparator();
   }
-  menu->addAction(tr("Show &only what is chosen"), QKeySequence(Qt::Key_O), parts_,
-                  &PartsPanel::showOnlyChosen);
-  menu->addAction(tr("Show &all parts"), QKeySequence(Qt::SHIFT | Qt::Key_O),
-                  &session_.visibility(), &Visibility::showAll);
+  partActions_->addTo(*menu);
   menu->addSeparator();
   QMenu* looks = menu->addMenu(tr("&Light or dark"));
   auto* group = new QActionGroup(looks);

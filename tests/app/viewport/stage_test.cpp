@@ -77,6 +77,43 @@ TEST(ViewStage, HiddenPartsAndPartsWithoutAMeshAreNotPicked) {
   EXPECT_EQ(stage.bounds().radiusMm, 0);
 }
 
+TEST(ViewStage, RayGoesThroughAGhostToThePartBehindIt) {
+  ViewScene scene;
+  scene.parts = {partOf(shapes::box({4, -1, -1}, {5, 1, 1})),
+                 partOf(shapes::box({-1, -1, -1}, {1, 1, 1}))};
+  scene.parts[0].ghost = true;
+  ViewStage stage;
+  stage.setScene(scene);
+  const auto picked = stage.pick({{10, 0.1, 0.2}, -Vector3d::UnitX()}, false);
+  ASSERT_TRUE(picked);
+  EXPECT_EQ(picked->part, PartId{1});
+}
+
+TEST(ViewStage, BoxTakesThePartsThatAreWhollyInIt) {
+  ViewScene scene;
+  const TriangleMesh cube = shapes::box({-1, -1, -1}, {1, 1, 1});
+  scene.parts = {partOf(cube), partOf(cube), partOf(cube), ViewPart(), partOf(cube)};
+  scene.parts[2].visible = false;
+  scene.parts[4].ghost = true;
+  ViewStage stage;
+  stage.setScene(scene);
+  // Parallel from the front (+x): 10 pixels a mm, y to the right.
+  stage.setPoses({Pose::Identity(), translation({0, 5, 0}), Pose::Identity(), Pose::Identity(),
+                  Pose::Identity()});
+  ViewCamera camera;
+  camera.perspective = false, camera.spanMm = 60;
+  const ViewProjection view(camera, {600, 600});
+  const auto within = [&](double left, double top, double right, double bottom) {
+    return stage.partsWithin({Eigen::Vector2d(left, top), Eigen::Vector2d(right, bottom)}, view);
+  };
+  using Parts = std::vector<PartId>;
+  EXPECT_EQ(within(280, 280, 320, 320), Parts{PartId{0}});
+  EXPECT_EQ(within(280, 280, 370, 320), (Parts{PartId{0}, PartId{1}}));
+  EXPECT_EQ(within(291, 280, 370, 320), Parts{PartId{1}}) << "one millimetre of it is outside";
+  EXPECT_EQ(within(295, 295, 305, 305), Parts()) << "the box is inside the part";
+  EXPECT_EQ(within(280, 330, 370, 360), Parts());
+}
+
 TEST(ViewStage, SaysWhetherAnythingChanged) {
   ViewScene scene;
   scene.parts = {partOf(shapes::box({-1, -1, -1}, {1, 1, 1}))};

@@ -24,12 +24,21 @@ void Hand::moveTo(const QWidget& widget, const QPointF& place) {
   run({QStringLiteral("mousemove"), QString::number(at.x()), QString::number(at.y())});
 }
 
-void Hand::press(const QWidget& widget, const QPointF& place) {
+void Hand::press(const QWidget& widget, const QPointF& place, int button) {
   moveTo(widget, place);
-  run({QStringLiteral("mousedown"), QStringLiteral("1")});
+  run({QStringLiteral("mousedown"), QString::number(button)});
 }
 
-void Hand::release() { run({QStringLiteral("mouseup"), QStringLiteral("1")}); }
+void Hand::release(int button) { run({QStringLiteral("mouseup"), QString::number(button)}); }
+
+void Hand::drag(const QWidget& widget, const QPointF& from, const QPointF& to, int button,
+                const QStringList& modifiers) {
+  for (const QString& modifier : modifiers) run({QStringLiteral("keydown"), modifier});
+  press(widget, from, button);
+  for (const double share : {0.2, 0.6, 1.0}) moveTo(widget, from + share * (to - from));
+  release(button);
+  for (const QString& modifier : modifiers) run({QStringLiteral("keyup"), modifier});
+}
 
 void Hand::click(const QWidget& widget, const QPointF& place, const QStringList& modifiers) {
   moveTo(widget, place);

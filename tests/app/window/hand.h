@@ -14,8 +14,12 @@ class Hand {
  public:
   void moveTo(const QWidget& widget, const QPointF& place);
   void click(const QWidget& widget, const QPointF& place, const QStringList& modifiers = {});
-  void press(const QWidget& widget, const QPointF& place);
-  void release();
+  /// `button`: 1 left, 2 middle, 3 right.
+  void press(const QWidget& widget, const QPointF& place, int button = 1);
+  void release(int button = 1);
+  /// From one place to another with the button held, in a few moves.
+  void drag(const QWidget& widget, const QPointF& from, const QPointF& to, int button = 1,
+            const QStringList& modifiers = {});
   /// As xdotool names them: "Right", "shift+Right", "ctrl+z".
   void key(const QString& name);
   void type(const QString& text);

@@ -1,0 +1,135 @@
+// The 3D view in the window by real mouse and keys: choosing several parts, hiding, ghosts.
+#include <QApplication>
+#include <QMenu>
+#include <QTimer>
+
+#include "tests/app/window/open_window.h"
+
+namespace swingroom {
+namespace {
+
+using Parts = std::vector<PartId>;
+
+class ViewInWindow : public OpenWindow {
+ protected:
+  void SetUp() override {
+    open();
+    view().lookFrom(Viewport::LookFrom::threeQuarter);
+    QTest::qWait(300);
+  }
+  Viewport& view() { return *window_->view(); }
+  /// Where the part's outline is seen, by the view's own projection (tested in tests/app/viewport).
+  QRectF outlineOf(const char* name) {
+    const Scene& scene = *session().scene();
+    const auto X_WPs = posesOf(scene.assembly(), session().stand().standing());
+    Eigen::AlignedBox2d seen;
+    for (const Vector3d& vertex : scene.assembly().part(part(name)).mesh->vertices)
+      seen.extend(view().projection().pixel(X_WPs[part(name).index] * vertex));
+    return QRectF(QPointF(seen.min().x(), seen.min().y()), QPointF(seen.max().x(), seen.max().y()));
+  }
+  /// A place at which a click meets that part and no other.
+  QPointF placeOn(const char* name) {
+    for (int y = 60; y < view().height(); y += 6) {
+      for (int x = 20; x < view().width(); x += 6) {
+        const auto picked = view().pick(QPointF(x, y));
+        if (picked && picked->part == part(name)) return QPointF(x, y);
+      }
+    }
+    ADD_FAILURE() << name << " is not seen";
+    return {};
+  }
+  Parts chosen() {
+    Parts parts = session().choice().parts();
+    std::sort(parts.begin(), parts.end());
+    return parts;
+  }
+  Parts all() { return {PartId{0}, PartId{1}, PartId{2}}; }
+};
+
+TEST_F(ViewInWindow, BoxDrawnEitherWayChoosesWhatIsWhollyInIt) {
+  const QRectF room = view().rect();
+  const QPointF corner = room.bottomRight() - QPointF(4, 4);
+  hand_.drag(view(), {4, 4}, corner, 3);
+  EXPECT_EQ(chosen(), all());
+  EXPECT_EQ(QApplication::activePopupWidget(), nullptr) << "a drag asks for no menu";
+  const QRectF bolt = outlineOf("bolt").adjusted(-3, -3, 3, 3);
+  ASSERT_TRUE(room.contains(bolt));
+  ASSERT_FALSE(bolt.contains(outlineOf("lid")));
+  hand_.drag(view(), bolt.bottomRight(), bolt.topLeft(), 3);
+  EXPECT_EQ(chosen(), Parts{part("bolt")});
+  const QRectF lid = outlineOf("lid").adjusted(-3, -3, 3, 3);
+  ASSERT_FALSE(lid.contains(outlineOf("box")));
+  session().choice().choosePart(part("box"));
+  hand_.drag(view(), lid.bottomLeft(), lid.topRight(), 3, {QStringLiteral("ctrl")});
+  EXPECT_TRUE(session().choice().isChosen(part("box"))) << "with Ctrl it is added";
+  EXPECT_TRUE(session().choice().isChosen(part("lid")));
+  hand_.drag(view(), {4, 60}, {14, 70}, 3);
+  EXPECT_EQ(chosen(), Parts()) << "nothing is in it";
+}
+
+TEST_F(ViewInWindow, ControlClickAddsAThirdPartAndTakesItOutAgain) {
+  hand_.click(view(), placeOn("lid"));
+  hand_.click(view(), placeOn("box"), {QStringLiteral("ctrl")});
+  EXPECT_EQ(session().choice().pair(),
+            PartPair(std::min(part("box"), part("lid")), std::max(part("box"), part("lid"))));
+  session().choice().addPart(part("bolt"));
+  EXPECT_FALSE(session().choice().pair());
+  EXPECT_EQ(window_->parts().tree().selectionModel()->selectedRows().size(), 3);
+  hand_.click(view(), placeOn("lid"), {QStringLiteral("ctrl")});
+  EXPECT_FALSE(session().choice().isChosen(part("lid")));
+  EXPECT_TRUE(session().choice().pair());
+}
+
+TEST_F(ViewInWindow, KeysHideAndGhostAllThatIsChosen) {
+  hand_.drag(view(), {4, 4}, view().rect().bottomRight() - QPointF(4, 4), 3);
+  session().choice().togglePart(part("box"));
+  Visibility& visibility = session().visibility();
+  const QPointF onLid = placeOn("lid");
+  hand_.key(QStringLiteral("h"));
+  EXPECT_TRUE(visibility.isGhost(part("lid")) && visibility.isGhost(part("bolt")));
+  EXPECT_FALSE(visibility.isGhost(part("box")));
+  const auto through = view().pick(onLid);
+  EXPECT_TRUE(!through || through->part == part("box")) << "a click goes through ghosts";
+  hand_.key(QStringLiteral("h"));
+  EXPECT_FALSE(visibility.anyHidden());
+  hand_.key(QStringLiteral("v"));
+  EXPECT_TRUE(visibility.isHidden(part("lid")) && visibility.isHidden(part("bolt")));
+  hand_.key(QStringLiteral("shift+o"));
+  EXPECT_FALSE(visibility.anyHidden());
+  hand_.key(QStringLiteral("o"));
+  EXPECT_TRUE(visibility.isHidden(part("box")));
+}
+
+TEST_F(ViewInWindow, TreeTakesThreeRows) {
+  QTreeView& tree = window_->parts().tree();
+  const auto placeOf = [&](const char* name) {
+    return tree.visualRect(window_->parts().model().indexOf(part(name))).center();
+  };
+  hand_.click(*tree.viewport(), placeOf("box"));
+  hand_.click(*tree.viewport(), placeOf("lid"), {QStringLiteral("ctrl")});
+  hand_.click(*tree.viewport(), placeOf("bolt"), {QStringLiteral("ctrl")});
+  EXPECT_EQ(chosen(), all());
+  EXPECT_EQ(session().choice().part(), part("bolt")) << "the last";
+}
+
+TEST_F(ViewInWindow, RightClickOffersWhatCanBeDoneToThePartUnderIt) {
+  const QPointF onLid = placeOn("lid");
+  QStringList offered;
+  QTimer::singleShot(700, [&] {
+    const auto* menu = qobject_cast<QMenu*>(QApplication::activePopupWidget());
+    if (menu == nullptr) return;
+    for (const QAction* action : menu->actions())
+      offered += action->text().remove(QLatin1Char('&'));
+    hand_.key(QStringLiteral("Escape"));
+  });
+  hand_.press(view(), onLid, 3);
+  hand_.release(3);
+  ASSERT_TRUE(
+      soon([&] { return !offered.isEmpty() && QApplication::activePopupWidget() == nullptr; }));
+  EXPECT_EQ(chosen(), Parts{part("lid")});
+  for (const char* word : {"Hide", "Ghost", "Show only what is chosen", "Colour…"})
+    EXPECT_TRUE(offered.contains(QString::fromUtf8(word))) << word;
+}
+
+}  // namespace
+}  // namespace swingroom
