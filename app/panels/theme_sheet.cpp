@@ -42,7 +42,8 @@ QPushButton[look="main"]:hover { background: @strong; border-color: @strong; }
 QPushButton[look="main"]:focus { border: 2px solid @ink; }
 QPushButton[look="main"]:disabled { background: @line; color: @soft; border-color: @line; }
 QPushButton[look="quiet"], QToolButton[look="quiet"] { background: transparent; border-color: transparent; }
-QPushButton[look="quiet"]:hover, QToolButton[look="quiet"]:hover { background: @chosen; }
+QPushButton[look="quiet"]:hover, QToolButton[look="quiet"]:hover { background: @hover; }
+QPushButton[look="quiet"]:checked, QToolButton[look="quiet"]:checked { background: @chosen; font-weight: 600; }
 QPushButton[look="quiet"]:focus, QToolButton[look="quiet"]:focus { border: 2px solid @accent; }
 QPushButton[look="link"] { background: transparent; border: none; padding: 0px; min-height: 18px; color: @soft;
   text-align: left; }

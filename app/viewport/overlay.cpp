@@ -144,6 +144,36 @@ const QImage& CardImage::of(const QString& words, const ViewColours& colours, co
   return image_;
 }
 
+void addSectionFrame(const ViewFrame& frame, StrokeBatch& batch) {
+  const auto& corners_W = frame.sectionFrame_W;
+  const StrokeStyle style = overlayStyle(frame.colours.accent, 1.2, frame, 0.8F);
+  for (std::size_t i = 0; i < corners_W.size(); ++i)
+    batch.line(corners_W[i], corners_W[(i + 1) % corners_W.size()], style);
+}
+
+const QImage& KnobImage::of(const Vector2d& way, const ViewColours& colours, double pixelRatio) {
+  if (way == way_ && colours == colours_ && pixelRatio == pixelRatio_) return image_;
+  way_ = way, colours_ = colours, pixelRatio_ = pixelRatio;
+  constexpr int kSide = 26;
+  image_ = QImage(QSize(kSide, kSide) * pixelRatio, QImage::Format_ARGB32_Premultiplied);
+  image_.setDevicePixelRatio(pixelRatio);
+  image_.fill(Qt::transparent);
+  QPainter painter(&image_);
+  painter.setRenderHint(QPainter::Antialiasing);
+  painter.translate(kSide / 2.0, kSide / 2.0);
+  painter.setPen(QPen(colours.accent, 1.5));
+  painter.setBrush(colours.panel);
+  painter.drawEllipse(QPointF(0, 0), 11, 11);
+  painter.rotate(std::atan2(way.y(), way.x()) * 180 / kPi);
+  painter.setPen(Qt::NoPen);
+  painter.setBrush(colours.accent);
+  for (const int side : {-1, 1}) {
+    const QPointF arrow[] = {{side * 8.0, 0}, {side * 2.5, -4.0}, {side * 2.5, 4.0}};
+    painter.drawPolygon(arrow, 3);
+  }
+  return image_;
+}
+
 void addDimension(const std::array<Vector2d, 2>& ends, const DimensionPlace& place,
                   const ViewFrame& frame, StrokeBatch& batch) {
   Vector2d to = place.leaderTo;

@@ -13,6 +13,9 @@ namespace swingroom {
 void addAxis(const ViewAxis& axis, const ViewFrame& frame, StrokeBatch& batch);
 void addZone(const ViewZone& zone, const ViewFrame& frame, StrokeBatch& batch);
 
+/// The rim of the section's plane.
+void addSectionFrame(const ViewFrame& frame, StrokeBatch& batch);
+
 /// A card with words as an image, remembered until something about it changes.
 class CardImage {
  public:
@@ -23,6 +26,18 @@ class CardImage {
   QString words_;
   ViewColours colours_;
   QFont font_;
+  double pixelRatio_ = 0;
+  QImage image_;
+};
+
+/// The section's knob: a disc with an arrow each way along `way` (unit, pixels).
+class KnobImage {
+ public:
+  const QImage& of(const Eigen::Vector2d& way, const ViewColours& colours, double pixelRatio);
+
+ private:
+  Eigen::Vector2d way_ = Eigen::Vector2d::Zero();
+  ViewColours colours_;
   double pixelRatio_ = 0;
   QImage image_;
 };

@@ -13,6 +13,7 @@ uniform mat4 clipFromPart;
 uniform mat3 viewFromPart;
 uniform vec3 lamp_V;
 uniform vec3 sky_V;
+uniform vec4 section;  // Where its product with a point is negative, nothing is drawn.
 out vec2 rootLight;  // Of the front and of the back.
 out float slant;
 float lightOn(vec3 n) {
@@ -20,6 +21,7 @@ float lightOn(vec3 n) {
 }
 void main() {
   gl_Position = clipFromPart * vec4(position, 1.0);
+  gl_ClipDistance[0] = dot(section, vec4(position, 1.0));
   vec3 n = viewFromPart * normal;
   rootLight = vec2(lightOn(n), lightOn(-n));
   slant = 1.0 - abs(n.z);
@@ -47,11 +49,19 @@ void setMatrix(Gl& gl, int location, const Eigen::Matrix<float, N, N>& M) {
   if constexpr (N == 3) gl.glUniformMatrix3fv(location, 1, GL_FALSE, M.data());
 }
 
+/// The plane where the mesh's points are given: positive is kept.
+Eigen::Vector4f sectionIn(const ViewSection& section, const Pose& X_WM) {
+  Eigen::Vector4d plane;
+  plane << -(X_WM.linear().transpose() * section.normal_W), -section.beyondMm(X_WM.translation());
+  return plane.cast<float>();
+}
+
 }  // namespace
 
 PartPainter::PartPainter(Gl& gl) : gl_(gl), program_(buildProgram(kPartVertex, kPartFragment)) {}
 
 void PartPainter::begin(const ViewProjection& projection, const DepthRange& range) {
+  gl_.glEnable(GL_CLIP_DISTANCE0);
   clipFromWorld_ = projection.clipFromWorld(range);
   viewFromWorld_ = projection.viewFromWorld();
   program_->bind();
@@ -99,7 +109,9 @@ void PartPainter::draw(const std::shared_ptr<const ViewMesh>& mesh, const Pose& 
   program_->setUniformValue("ground", toQt(style.ground));
   program_->setUniformValue("paleness", style.paleness);
   program_->setUniformValue("seenThrough", style.clear);
-  if (mesh->sealed || style.clear) {
+  const bool cut = style.section.has_value();
+  setSection(cut ? sectionIn(*style.section, X_WM) : Eigen::Vector4f(0, 0, 0, 1));
+  if ((mesh->sealed && !cut) || style.clear) {
     gl_.glEnable(GL_CULL_FACE);
   } else {
     gl_.glDisable(GL_CULL_FACE);
@@ -110,7 +122,14 @@ void PartPainter::draw(const std::shared_ptr<const ViewMesh>& mesh, const Pose& 
   buffers.layout.release();
 }
 
+/// Also for what is whole: software drivers have been seen to cut by the last plane though cutting
+/// was switched off.
+void PartPainter::setSection(const Eigen::Vector4f& plane) {
+  program_->setUniformValue("section", plane.x(), plane.y(), plane.z(), plane.w());
+}
+
 void PartPainter::end() {
+  gl_.glDisable(GL_CLIP_DISTANCE0);
   gl_.glDisable(GL_CULL_FACE);
   program_->release();
 }

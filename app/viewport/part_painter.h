@@ -3,10 +3,12 @@
 #include <QOpenGLBuffer>
 #include <QOpenGLVertexArrayObject>
 #include <map>
+#include <optional>
 
 #include "app/viewport/gl.h"
 #include "app/viewport/view_camera.h"
 #include "app/viewport/view_mesh.h"
+#include "app/viewport/view_scene.h"
 
 namespace swingroom {
 
@@ -16,6 +18,7 @@ struct SurfaceStyle {
   Eigen::Vector3f ground = Eigen::Vector3f::Zero();  ///< What pale parts come near to.
   float paleness = 0;                                ///< Share of `ground`.
   bool clear = false;                                ///< Seen through: drawn after all others.
+  std::optional<ViewSection> section;                ///< What lies beyond it is not drawn.
 };
 
 /// Draws meshes as matt plastic under an even sky and one lamp over the eye's left shoulder. Needs
@@ -37,6 +40,7 @@ class PartPainter {
     QOpenGLVertexArrayObject layout;
     QOpenGLBuffer vertices{QOpenGLBuffer::VertexBuffer}, indices{QOpenGLBuffer::IndexBuffer};
   };
+  void setSection(const Eigen::Vector4f& plane);
   Buffers& buffersOf(const std::shared_ptr<const ViewMesh>& mesh);
 
   Gl& gl_;

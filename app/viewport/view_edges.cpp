@@ -1,5 +1,7 @@
 #include "app/viewport/view_edges.h"
 
+#include <optional>
+
 namespace swingroom {
 namespace {
 
@@ -18,19 +20,40 @@ std::vector<char> facingEye(const ViewMesh& mesh, const Pose& X_WM, const ViewCa
   return facing;
 }
 
+/// A section's plane where the mesh's points are given.
+struct PlaneInMesh {
+  Eigen::Vector3f normal;
+  float place;
+
+  PlaneInMesh(const ViewSection& section, const Pose& X_WM)
+      : normal((X_WM.linear().transpose() * section.normal_W).cast<float>()),
+        place(static_cast<float>(-section.beyondMm(X_WM.translation()))) {}
+  /// Shortens the line to what is not beyond the plane. @returns Whether anything is left.
+  bool keeps(Eigen::Vector3f& a, Eigen::Vector3f& b) const {
+    const float da = normal.dot(a) - place, db = normal.dot(b) - place;
+    if (da >= 0 && db >= 0) return false;
+    if (da > 0) a += (b - a) * (da / (da - db));
+    if (db > 0) b += (a - b) * (db / (db - da));
+    return true;
+  }
+};
+
 }  // namespace
 
 void addEdges(const ViewMesh& mesh, const Pose& X_WP, const StrokeStyle& crease,
-              const StrokeStyle& outline, StrokeBatch& batch) {
+              const StrokeStyle& outline, const ViewSection* section, StrokeBatch& batch) {
   const Pose X_WM = X_WP * translation(mesh.middle);
   const std::vector<char> facing = facingEye(mesh, X_WM, batch.projection().camera());
+  const std::optional<PlaneInMesh> plane =
+      section != nullptr ? std::optional(PlaneInMesh(*section, X_WM)) : std::nullopt;
   const Eigen::Affine3f X_VM = (batch.projection().viewFromWorld() * X_WM).cast<float>();
   for (const ViewMesh::Edge& edge : mesh.edges) {
     const bool turnsAway = facing[edge.left] != facing[edge.right] || edge.left == edge.right;
     // A crease between two faces that both look away is seen from inside only.
     if (!turnsAway && !(edge.feature && facing[edge.left])) continue;
-    batch.lineInView(X_VM * mesh.corners[edge.a], X_VM * mesh.corners[edge.b],
-                     turnsAway ? outline : crease);
+    Eigen::Vector3f a = mesh.corners[edge.a], b = mesh.corners[edge.b];
+    if (plane && !plane->keeps(a, b)) continue;
+    batch.lineInView(X_VM * a, X_VM * b, turnsAway ? outline : crease);
   }
 }
 

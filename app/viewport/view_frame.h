@@ -5,10 +5,18 @@
 #include <utility>
 
 #include "app/viewport/floor_frame.h"
+#include "app/viewport/section_cut.h"
 #include "app/viewport/view_mesh.h"
 #include "app/viewport/view_scene.h"
 
 namespace swingroom {
+
+/// A knob on the section's plane, pixels.
+struct SectionHandle {
+  Eigen::Vector2d place = Eigen::Vector2d::Zero();
+  Eigen::Vector2d way = Eigen::Vector2d::Zero();  ///< Unit: where the plane goes as it is dragged.
+  double mmPerPixel = 0;                          ///< How far, along the normal.
+};
 
 /// A part as one picture shows it.
 struct DrawnPart {
@@ -16,6 +24,9 @@ struct DrawnPart {
   Pose X_WP = Pose::Identity();
   Rgb colour;
   bool pale = false, clear = false;
+  SectionSide side = SectionSide::kept;
+  std::shared_ptr<const SectionCut> cut;  ///< Where `side` is cut.
+  int hatching = 0;                       ///< Of its cut face, see hatchingsFor.
 };
 
 /// Everything that one picture of the view is made from. Pixels are the display's own.
@@ -33,6 +44,9 @@ struct ViewFrame {
   QFont font;
   std::vector<ViewAxis> axes;
   std::vector<ViewZone> zones;
+  std::optional<ViewSection> section;
+  std::vector<Vector3d> sectionFrame_W;  ///< Corners of the plane as it is drawn.
+  std::optional<SectionHandle> handle;   ///< Where the plane is dragged.
 };
 
 }  // namespace swingroom

@@ -16,6 +16,7 @@ constexpr float kHidden = 0.3F;  ///< Opacity of axes behind parts.
 std::vector<const DrawnPart*> nearestFirst(const ViewFrame& frame) {
   std::vector<std::pair<double, const DrawnPart*>> order;
   for (const DrawnPart& part : frame.parts) {
+    if (part.side == SectionSide::gone) continue;
     const double depth = frame.projection.depthMm(part.X_WP * part.mesh->middle);
     order.emplace_back(depth - part.mesh->radiusMm, &part);
   }
@@ -35,7 +36,8 @@ ShadowGrid shadowOf(const ViewFrame& frame) {
 
 }  // namespace
 
-ViewRenderer::ViewRenderer(Gl& gl) : gl_(gl), parts_(gl), shadow_(gl), strokes_(gl), sheets_(gl) {}
+ViewRenderer::ViewRenderer(Gl& gl)
+    : gl_(gl), parts_(gl), shadow_(gl), strokes_(gl), sheets_(gl), section_(gl) {}
 
 QOpenGLFramebufferObject& ViewRenderer::smoothTarget(const QSize& size) {
   if (!smooth_ || smooth_->size() != size) {
@@ -50,7 +52,7 @@ QOpenGLFramebufferObject& ViewRenderer::smoothTarget(const QSize& size) {
 void ViewRenderer::drawSolids(const ViewFrame& frame) {
   parts_.begin(frame.projection, frame.range);
   for (const DrawnPart* part : nearestFirst(frame)) {
-    if (!part->clear) parts_.draw(part->mesh, part->X_WP, surfaceStyle(*part, frame.colours));
+    if (!part->clear) parts_.draw(part->mesh, part->X_WP, styleOf(*part, frame));
   }
   parts_.end();
 }
@@ -58,16 +60,29 @@ void ViewRenderer::drawSolids(const ViewFrame& frame) {
 void ViewRenderer::drawEdges(const ViewFrame& frame) {
   StrokeBatch batch(frame.projection, frame.range);
   for (const DrawnPart& part : frame.parts) {
-    addEdges(*part.mesh, part.X_WP, creaseStyle(part, frame.colours, frame.pixelRatio),
-             outlineStyle(part, frame.colours, frame.pixelRatio), batch);
+    if (part.side == SectionSide::gone) continue;
+    const StrokeStyle outline = outlineStyle(part, frame.colours, frame.pixelRatio);
+    addEdges(*part.mesh, part.X_WP, creaseStyle(part, frame.colours, frame.pixelRatio), outline,
+             part.side == SectionSide::cut ? &*frame.section : nullptr, batch);
+    if (!part.cut) continue;
+    StrokeStyle rim = outline;  // Wide, as a drawing has it.
+    rim.widthPixels *= 1.5;
+    for (const auto& line : part.cut->lines_W) batch.line(line[0], line[1], rim);
   }
   strokes_.draw(batch);
+}
+
+SurfaceStyle ViewRenderer::styleOf(const DrawnPart& part, const ViewFrame& frame) const {
+  SurfaceStyle style = surfaceStyle(part, frame.colours);
+  if (part.side == SectionSide::cut) style.section = frame.section;
+  return style;
 }
 
 void ViewRenderer::drawClear(const ViewFrame& frame) {
   parts_.begin(frame.projection, frame.range);
   for (const DrawnPart& part : frame.parts) {
-    if (part.clear) parts_.draw(part.mesh, part.X_WP, surfaceStyle(part, frame.colours));
+    if (part.clear && part.side != SectionSide::gone)
+      parts_.draw(part.mesh, part.X_WP, styleOf(part, frame));
   }
   parts_.end();
 }
@@ -76,6 +91,7 @@ void ViewRenderer::drawAxesAndZones(const ViewFrame& frame) {
   StrokeBatch batch(frame.projection, frame.range);
   for (const ViewZone& zone : frame.zones) addZone(zone, frame, batch);
   for (const ViewAxis& axis : frame.axes) addAxis(axis, frame, batch);
+  addSectionFrame(frame, batch);
   strokes_.draw(batch);
   gl_.glDisable(GL_DEPTH_TEST);  // What lies in a part shows through, faintly.
   strokes_.draw(batch, kHidden);
@@ -83,7 +99,7 @@ void ViewRenderer::drawAxesAndZones(const ViewFrame& frame) {
 }
 
 void ViewRenderer::drawOverlap(const ViewFrame& frame) {
-  if (!frame.overlap) return;
+  if (!frame.overlap || frame.section) return;  // Cut open it is seen where it is.
   const DrawnPart &a = frame.parts[frame.overlap->first], &b = frame.parts[frame.overlap->second];
   const OverlapMask mask =
       overlapMask(*a.mesh, a.X_WP, *b.mesh, b.X_WP, frame.projection, frame.fine ? 1 : 2);
@@ -108,6 +124,14 @@ void ViewRenderer::drawDimension(const ViewFrame& frame) {
   addDimension(ends, place, frame, batch);
   strokes_.draw(batch);
   sheets_.drawImage(card, place.card.topLeft().toPoint(), size);
+}
+
+void ViewRenderer::drawHandle(const ViewFrame& frame) {
+  if (!frame.handle) return;
+  const QImage& knob = knob_.of(frame.handle->way, frame.colours, frame.pixelRatio);
+  const Eigen::Vector2d corner =
+      frame.handle->place - 0.5 * Eigen::Vector2d(knob.width(), knob.height());
+  sheets_.drawImage(knob, QPointF(corner.x(), corner.y()).toPoint(), frame.projection.size());
 }
 
 void ViewRenderer::drawFloor(const ViewFrame& frame) {
@@ -148,6 +172,7 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
   blend(false);
   gl_.glEnable(GL_DEPTH_TEST);
   drawSolids(frame);
+  section_.draw(frame);
   gl_.glDepthMask(GL_FALSE);
   blend(true);
   drawEdges(frame);
@@ -163,6 +188,7 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
   gl_.glDisable(GL_DEPTH_TEST);
   drawOverlap(frame);
   drawDimension(frame);
+  drawHandle(frame);
   blend(false);
   gl_.glDepthMask(GL_TRUE);
   gl_.glDisable(GL_DEPTH_CLAMP);

@@ -4,6 +4,7 @@
 
 #include "app/viewport/overlay.h"
 #include "app/viewport/part_painter.h"
+#include "app/viewport/section_painter.h"
 #include "app/viewport/shadow_painter.h"
 #include "app/viewport/sheet_painter.h"
 #include "app/viewport/stroke_painter.h"
@@ -30,6 +31,8 @@ class ViewRenderer {
   void drawAxesAndZones(const ViewFrame& frame);
   void drawOverlap(const ViewFrame& frame);
   void drawDimension(const ViewFrame& frame);
+  void drawHandle(const ViewFrame& frame);
+  SurfaceStyle styleOf(const DrawnPart& part, const ViewFrame& frame) const;
   QOpenGLFramebufferObject& smoothTarget(const QSize& size);
 
   Gl& gl_;
@@ -37,6 +40,8 @@ class ViewRenderer {
   ShadowPainter shadow_;
   StrokePainter strokes_;
   SheetPainter sheets_;
+  SectionPainter section_;
+  KnobImage knob_;
   CardImage card_;
   std::optional<Eigen::Vector2d> cardOffset_;  ///< Of the card in the last picture from the gap.
   std::unique_ptr<QOpenGLFramebufferObject> smooth_;  ///< With several samples a pixel.

@@ -39,6 +39,17 @@ struct ViewEmphasis {
   bool operator==(const ViewEmphasis&) const = default;
 };
 
+/// A plane that cuts the view open: what lies beyond it, where the normal points, is taken away.
+struct ViewSection {
+  Vector3d normal_W = Vector3d::UnitX();  ///< Unit.
+  Vector3d across_W = Vector3d::UnitY();  ///< Unit, in the plane: hatching is at 45 degrees to it.
+  double placeMm = 0;                     ///< Of the plane along the normal, from the origin.
+
+  Vector3d along_W() const { return normal_W.cross(across_W); }
+  double beyondMm(const Vector3d& p_W) const { return normal_W.dot(p_W) - placeMm; }
+  bool operator==(const ViewSection&) const = default;
+};
+
 /// A line between two points with its figure.
 struct ViewDimension {
   std::array<Vector3d, 2> ends_W{Vector3d::Zero(), Vector3d::Zero()};

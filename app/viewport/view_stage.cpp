@@ -2,7 +2,9 @@
 
 #include <set>
 
+#include "app/viewport/section_cut.h"
 #include "core/base/parallel.h"
+#include "core/tree/point_query.h"
 #include "core/tree/ray_query.h"
 
 namespace swingroom {
@@ -63,6 +65,10 @@ bool ViewStage::setPoses(const std::vector<Pose>& X_WPs) {
   return true;
 }
 
+bool ViewStage::setSection(const std::optional<ViewSection>& section) {
+  return std::exchange(section_, section) != section;
+}
+
 bool ViewStage::isShown(std::size_t part) const {
   return part < meshes_.size() && meshes_[part] && !meshes_[part]->indices.empty() &&
          scene_.parts[part].visible;
@@ -106,10 +112,11 @@ std::vector<Vector3d> ViewStage::outlinePoints(std::optional<PartId> only) const
   return points;
 }
 
-std::vector<Vector3d> ViewStage::boxCorners() const {
+std::vector<Vector3d> ViewStage::boxCorners(const std::vector<PartId>& only) const {
   std::vector<Vector3d> corners_W;
   for (std::size_t i = 0; i < meshes_.size(); ++i) {
     if (!isShown(i) || scene_.parts[i].surface->tree.empty()) continue;
+    if (!only.empty() && std::find(only.begin(), only.end(), PartId{i}) == only.end()) continue;
     const auto& box = scene_.parts[i].surface->tree.root();
     for (int c = 0; c < 8; ++c) {
       const Vector3d side(c & 1 ? 1 : -1, c & 2 ? 1 : -1, c & 4 ? 1 : -1);
@@ -119,6 +126,34 @@ std::vector<Vector3d> ViewStage::boxCorners() const {
   return corners_W;
 }
 
+Eigen::AlignedBox3d ViewStage::boxOf(std::size_t part) const {
+  Eigen::AlignedBox3d box;
+  for (const Vector3d& corner_W : boxCorners({PartId{part}})) box.extend(corner_W);
+  return box;
+}
+
+/// The stretch of a ray that the section leaves; none: nothing of it.
+std::optional<ViewStage::Reach> ViewStage::reachOf(const Vector3d& origin_W,
+                                                   const Vector3d& direction_W) const {
+  Reach reach{0, std::numeric_limits<double>::infinity()};
+  if (!section_) return reach;
+  const double start = section_->beyondMm(origin_W), rate = section_->normal_W.dot(direction_W);
+  if (start > 0) {
+    if (!(rate < 0)) return std::nullopt;
+    reach.fromMm = -start / rate;
+    reach.throughCut = true;
+  } else if (rate > 0) {
+    reach.toMm = -start / rate;
+  }
+  return reach;
+}
+
+/// Whether the section's plane is inside of the part there, so that its cut face is seen.
+bool ViewStage::isCutAt(std::size_t part, const Vector3d& p_W) const {
+  return meshes_[part]->sealed &&
+         windingNumber(scene_.parts[part].surface->tree, pose(part).inverse() * p_W) != 0;
+}
+
 std::optional<ViewPick> ViewStage::pick(const ViewRay& ray, bool parallel) const {
   Vector3d origin = ray.origin_W;
   if (parallel) {
@@ -126,10 +161,14 @@ std::optional<ViewPick> ViewStage::pick(const ViewRay& ray, bool parallel) const
     const double back = (origin - all.centre_W).norm() + 2 * all.radiusMm;
     origin -= back * ray.direction_W;
   }
+  const auto reach = reachOf(origin, ray.direction_W);
+  if (!reach) return std::nullopt;
+  origin += reach->fromMm * ray.direction_W;
   std::optional<ViewPick> best;
-  double nearestMm = std::numeric_limits<double>::infinity();
+  double nearestMm = reach->toMm - reach->fromMm;
   for (std::size_t i = 0; i < meshes_.size(); ++i) {
     if (!canBePicked(i)) continue;
+    if (reach->throughCut && isCutAt(i, origin)) return ViewPick{PartId{i}, origin};
     const Pose X_PW = pose(i).inverse();
     const auto hit = firstHit(scene_.parts[i].surface->tree, X_PW * origin,
                               X_PW.linear() * ray.direction_W, nearestMm);
@@ -145,15 +184,26 @@ std::vector<PartId> ViewStage::partsWithin(const Eigen::AlignedBox2d& pixels,
   const auto seenWithin = [&](const Vector3d& p_W) {
     return projection.isBefore(p_W) && pixels.contains(projection.pixel(p_W));
   };
+  const auto cutIsWithin = [&](std::size_t part) {
+    if (!section_) return true;
+    const auto cut = sectionCut(scene_.parts[part].surface->tree, pose(part), *section_);
+    return std::all_of(cut.lines_W.begin(), cut.lines_W.end(), [&](const auto& line) {
+      return seenWithin(line[0]) && seenWithin(line[1]);
+    });
+  };
   std::vector<PartId> parts;
   for (std::size_t i = 0; i < meshes_.size(); ++i) {
     if (!canBePicked(i)) continue;
     const Pose X_WM = pose(i) * translation(meshes_[i]->middle);
+    bool any = false;
     const auto& vertices = meshes_[i]->vertices;
     const bool within = std::all_of(vertices.begin(), vertices.end(), [&](const auto& vertex) {
-      return seenWithin(X_WM * vertex.position.template cast<double>());
+      const Vector3d p_W = X_WM * vertex.position.template cast<double>();
+      if (section_ && section_->beyondMm(p_W) > 0) return true;  // Taken away.
+      any = true;
+      return seenWithin(p_W);
     });
-    if (within) parts.push_back(PartId{i});
+    if (within && any && cutIsWithin(i)) parts.push_back(PartId{i});
   }
   return parts;
 }

@@ -20,8 +20,10 @@ class ViewStage {
   /// Each setter says whether anything changed.
   bool setScene(const ViewScene& scene);
   bool setPoses(const std::vector<Pose>& X_WPs);
+  bool setSection(const std::optional<ViewSection>& section);
 
   const ViewScene& scene() const { return scene_; }
+  const std::optional<ViewSection>& section() const { return section_; }
   const FloorFrame& floor() const { return floor_; }
   bool isShown(std::size_t part) const;
   bool canBePicked(std::size_t part) const { return isShown(part) && !scene_.parts[part].ghost; }
@@ -35,9 +37,12 @@ class ViewStage {
   ViewBounds widestBounds() const;
   /// Corners of the visible parts, or of one: what `fit` has to show.
   std::vector<Vector3d> outlinePoints(std::optional<PartId> only = std::nullopt) const;
-  /// Corners of the visible parts' boxes: quick, and never inside of the outline.
-  std::vector<Vector3d> boxCorners() const;
-  /// The nearest visible part along the ray; `parallel` rays come from infinitely far.
+  /// Corners of the visible parts' boxes, or of some: quick, and never inside of the outline.
+  std::vector<Vector3d> boxCorners(const std::vector<PartId>& only = {}) const;
+  /// A visible part's box along the world's axes; empty for others.
+  Eigen::AlignedBox3d boxOf(std::size_t part) const;
+  /// The nearest visible part along the ray that is no ghost; `parallel` rays come from infinitely
+  /// far. What the section takes away is not met; its cut faces are.
   std::optional<ViewPick> pick(const ViewRay& ray, bool parallel) const;
   /// The parts that can be picked and are seen wholly within a rectangle of the picture, hidden by
   /// others or not.
@@ -46,10 +51,17 @@ class ViewStage {
 
  private:
   void widen();
+  struct Reach {
+    double fromMm = 0, toMm = 0;
+    bool throughCut = false;  ///< It begins at the section's plane.
+  };
+  std::optional<Reach> reachOf(const Vector3d& origin_W, const Vector3d& direction_W) const;
+  bool isCutAt(std::size_t part, const Vector3d& p_W) const;
 
   ViewScene scene_;
   FloorFrame floor_ = floorOf(ViewScene());
   std::vector<Pose> X_WPs_;
+  std::optional<ViewSection> section_;
   std::map<const TriangleMesh*, std::shared_ptr<const ViewMesh>> ready_;
   std::vector<std::shared_ptr<const ViewMesh>> meshes_;  ///< By PartId.
   Eigen::AlignedBox3d widest_;

@@ -85,6 +85,7 @@ void Viewport::changed() {
 
 void Viewport::setScene(const ViewScene& scene) {
   if (!stage_.setScene(scene)) return;
+  section_.begin(stage_);
   const ViewCamera upright = uprightCamera(scene.up, scene.front);
   for (ViewCamera* camera : {&camera_, &goal_, &start_}) {
     camera->up_W = upright.up_W, camera->front_W = upright.front_W;
@@ -127,6 +128,30 @@ void Viewport::setColours(const ViewColours& colours) {
   if (std::exchange(colours_, colours) == colours) return;
   box_->setColour(colours.accent);
   changed();
+}
+
+void Viewport::setSection(const std::optional<ViewSection>& section) {
+  const bool begins = section && !stage_.section();
+  if (!stage_.setSection(section)) return;
+  if (begins) section_.begin(stage_);
+  changed();
+}
+
+std::optional<std::pair<double, double>> Viewport::extentAlong(
+    const Vector3d& direction_W, const std::vector<PartId>& only) const {
+  std::optional<std::pair<double, double>> extent;
+  for (const Vector3d& corner_W : stage_.boxCorners(only)) {
+    const double mm = direction_W.dot(corner_W);
+    if (!extent) extent.emplace(mm, mm);
+    extent->first = std::min(extent->first, mm);
+    extent->second = std::max(extent->second, mm);
+  }
+  return extent;
+}
+
+std::optional<SectionHandle> Viewport::sectionHandle() const {
+  if (!stage_.section()) return std::nullopt;
+  return SectionView::handleOf(SectionView::frameOf(stage_), *stage_.section(), projection());
 }
 
 ViewSize Viewport::layoutSize() const {
@@ -203,7 +228,7 @@ void Viewport::bring(const Vector3d& centre_W, double radiusMm, std::optional<Ve
   moveTo(camera);
 }
 
-void Viewport::placeParts(ViewFrame& frame) const {
+void Viewport::placeParts(ViewFrame& frame) {
   const std::vector<PartId>& chosen = emphasis_.parts;
   std::vector<std::optional<std::size_t>> places(stage_.scene().parts.size());
   for (std::size_t i = 0; i < places.size(); ++i) {
@@ -212,7 +237,11 @@ void Viewport::placeParts(ViewFrame& frame) const {
     const ViewPart& part = stage_.scene().parts[i];
     const bool pale = part.ghost || (!chosen.empty() && std::find(chosen.begin(), chosen.end(),
                                                                   PartId{i}) == chosen.end());
-    frame.parts.push_back({stage_.mesh(i), stage_.pose(i), part.colour, pale, part.clear});
+    DrawnPart drawn;
+    drawn.mesh = stage_.mesh(i), drawn.X_WP = stage_.pose(i);
+    drawn.colour = part.colour, drawn.pale = pale, drawn.clear = part.clear;
+    section_.place(i, stage_, drawn);
+    frame.parts.push_back(std::move(drawn));
   }
   if (!emphasis_.overlap || chosen.size() < 2) return;
   const std::size_t a = chosen[0].index, b = chosen[1].index;
@@ -220,7 +249,7 @@ void Viewport::placeParts(ViewFrame& frame) const {
   frame.overlap.emplace(*places[a], *places[b]);
 }
 
-ViewFrame Viewport::makeFrame() const {
+ViewFrame Viewport::makeFrame() {
   ViewFrame frame;
   placeParts(frame);
   frame.floor = stage_.floor();
@@ -237,6 +266,11 @@ ViewFrame Viewport::makeFrame() const {
   frame.font = font();
   frame.axes = axes_;
   frame.zones = zones_;
+  frame.section = stage_.section();
+  if (frame.section) {
+    frame.sectionFrame_W = SectionView::frameOf(stage_);
+    frame.handle = SectionView::handleOf(frame.sectionFrame_W, *frame.section, frame.projection);
+  }
   return frame;
 }
 

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "app/viewport/camera_moves.h"
+#include "app/viewport/section_view.h"
 #include "app/viewport/view_stage.h"
 
 class QLabel;
@@ -38,6 +39,15 @@ class Viewport : public QWidget {
   void setDimension(const std::optional<ViewDimension>& dimension);
   void setAxes(const std::vector<ViewAxis>& axes);
   void setZones(const std::vector<ViewZone>& zones);
+  /// Cuts the view open; none: whole again. Dragged by its knob, or by shift and the wheel, it is
+  /// only asked for by `sectionWanted`.
+  void setSection(const std::optional<ViewSection>& section);
+  /// From where to where what is visible (or of that, some parts) lies along a unit direction, mm
+  /// from the origin; none: nothing does.
+  std::optional<std::pair<double, double>> extentAlong(const Vector3d& direction_W,
+                                                       const std::vector<PartId>& only = {}) const;
+  /// Where the section's knob is seen, in the widget's own pixels.
+  std::optional<SectionHandle> sectionHandle() const;
   void setColours(const ViewColours& colours);
 
   /// From that side of the assembly, all of it in view.
@@ -71,6 +81,7 @@ class Viewport : public QWidget {
   void partsBoxed(const std::vector<PartId>& parts, Qt::KeyboardModifiers modifiers);
   /// A right click on a part or beside all, or the keyboard's menu key.
   void menuWanted(std::optional<PartId> part, const QPoint& onScreen);
+  void sectionWanted(double placeMm);
   /// The eye moved, or perspective changed.
   void lookChanged();
 
@@ -86,7 +97,7 @@ class Viewport : public QWidget {
   bool event(QEvent* event) override;
 
  private:
-  enum class Drag { none, turn, move, box };
+  enum class Drag { none, turn, move, box, section };
 
   void changed();
   void moveTo(const ViewCamera& camera);
@@ -94,14 +105,15 @@ class Viewport : public QWidget {
   ViewCamera fittedTo(const ViewCamera& camera) const;
   void keepWholeInView();
   ViewSize layoutSize() const;
-  void placeParts(ViewFrame& frame) const;
-  ViewFrame makeFrame() const;
+  void placeParts(ViewFrame& frame);
+  ViewFrame makeFrame();
   void makeCanvas();
   void onDrawn(bool fine);
   void fail(const QString& reason);
   Vector3d grabbedAt(const QPointF& place) const;
   void zoomAt(const QPointF& place, double factor);
   void releaseBox(QMouseEvent* event);
+  bool grabsSection(const QPointF& place);
 
   ViewStage stage_;
   ViewEmphasis emphasis_;
@@ -109,6 +121,7 @@ class Viewport : public QWidget {
   std::vector<ViewAxis> axes_;
   std::vector<ViewZone> zones_;
   ViewColours colours_;
+  SectionView section_;
 
   ViewCamera camera_, goal_;  ///< Now, and where a move under way ends.
   ViewCamera start_;
@@ -123,6 +136,8 @@ class Viewport : public QWidget {
   bool dragged_ = false;  ///< Beyond the few pixels of an unsteady click.
   QPointF pressed_, last_;
   Vector3d grabbed_W_ = Vector3d::Zero();
+  SectionHandle grabbedHandle_;
+  double grabbedPlaceMm_ = 0;  ///< Of the section when its knob was grabbed.
 
   SelectBox* box_ = nullptr;
   ViewCanvas* canvas_ = nullptr;  ///< Null without OpenGL.

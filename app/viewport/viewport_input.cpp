@@ -3,6 +3,7 @@
 #include <QNativeGestureEvent>
 #include <QWheelEvent>
 #include <cmath>
+#include <utility>
 
 #include "app/viewport/select_box.h"
 #include "app/viewport/viewport.h"
@@ -43,6 +44,7 @@ void Viewport::mousePressEvent(QMouseEvent* event) {
   dragged_ = false;
   pressed_ = last_ = event->position();
   if (right) return;
+  if (left && grabsSection(pressed_)) return;
   const auto hit = pick(pressed_);
   const ViewBounds bounds = stage_.bounds();
   grabbed_W_ = hit || moves          ? grabbedAt(pressed_)
@@ -58,6 +60,9 @@ void Viewport::mouseMoveEvent(QMouseEvent* event) {
   const QPointF step = place - last_;
   if (drag_ == Drag::box) {
     box_->draw(pressed_, place);
+  } else if (drag_ == Drag::section) {
+    const double pixels = grabbedHandle_.way.dot(placeOf(place) - placeOf(pressed_));
+    Q_EMIT sectionWanted(grabbedPlaceMm_ + pixels * grabbedHandle_.mmPerPixel);
   } else if (drag_ == Drag::turn) {
     setCamera(orbited(camera_, grabbed_W_, radFromDeg(kTurnDegPerPixel * step.x()),
                       radFromDeg(kTurnDegPerPixel * step.y())));
@@ -71,10 +76,21 @@ void Viewport::mouseMoveEvent(QMouseEvent* event) {
 void Viewport::mouseReleaseEvent(QMouseEvent* event) {
   if (drag_ == Drag::none) return QWidget::mouseReleaseEvent(event);
   if (event->buttons() & (Qt::LeftButton | Qt::MiddleButton | Qt::RightButton)) return;
-  if (std::exchange(drag_, Drag::none) == Drag::box) return releaseBox(event);
-  if (dragged_ || event->button() != Qt::LeftButton) return;
+  const Drag drag = std::exchange(drag_, Drag::none);
+  if (drag == Drag::box) return releaseBox(event);
+  if (dragged_ || drag == Drag::section || event->button() != Qt::LeftButton) return;
   const auto hit = pick(event->position());
   Q_EMIT partClicked(hit ? std::optional(hit->part) : std::nullopt, event->modifiers());
+}
+
+bool Viewport::grabsSection(const QPointF& place) {
+  constexpr double kReachPixels = 14;
+  const auto handle = sectionHandle();
+  if (!handle || (placeOf(place) - handle->place).norm() > kReachPixels) return false;
+  drag_ = Drag::section;
+  grabbedHandle_ = *handle;
+  grabbedPlaceMm_ = stage_.section()->placeMm;
+  return true;
 }
 
 void Viewport::releaseBox(QMouseEvent* event) {
@@ -114,8 +130,18 @@ void Viewport::zoomAt(const QPointF& place, double factor) {
 }
 
 void Viewport::wheelEvent(QWheelEvent* event) {
-  const double turns = event->angleDelta().y() / 120.0;
+  const bool shift = event->modifiers().testFlag(Qt::ShiftModifier);
+  // Some systems make a sideways wheel of it when shift is held.
+  const int delta =
+      event->angleDelta().y() != 0 || !shift ? event->angleDelta().y() : event->angleDelta().x();
+  const double turns = delta / 120.0;
   if (turns == 0) return QWidget::wheelEvent(event);
+  if (shift && stage_.section()) {
+    constexpr double kShare = 0.01;  // Of what is shown, a notch.
+    Q_EMIT sectionWanted(stage_.section()->placeMm +
+                         turns * kShare * 2 * std::max(stage_.bounds().radiusMm, 1.0));
+    return event->accept();
+  }
   zoomAt(event->position(), std::pow(0.85, turns));
   event->accept();
 }

@@ -81,6 +81,7 @@ QWidget* MainWindow::buildView() {
   view_->setMinimumSize(240, 180);
   bridge_ = new ViewBridge(session_, *view_, this);
   new LookBar(*view_);
+  section_ = new SectionCard(session_, *view_);
   return view_;
 }
 

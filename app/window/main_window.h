@@ -15,6 +15,7 @@
 #include "app/window/part_actions.h"
 #include "app/window/preferences.h"
 #include "app/window/problems_view.h"
+#include "app/window/section_card.h"
 #include "app/window/view_bridge.h"
 
 class QProgressBar;
@@ -40,6 +41,7 @@ class MainWindow : public QMainWindow {
   Session& session() { return session_; }
   FileActions& files() { return *files_; }
   Viewport* view() { return view_; }
+  SectionCard* section() { return section_; }  ///< Null without a 3D view.
   WayRibbon& ribbon() { return *ribbon_; }
   WayBar& wayBar() { return *wayBar_; }
   PartsPanel& parts() { return *parts_; }
@@ -82,6 +84,7 @@ class MainWindow : public QMainWindow {
   Viewport* view_ = nullptr;
   ViewBridge* bridge_ = nullptr;
   PartActions* partActions_ = nullptr;
+  SectionCard* section_ = nullptr;
   HeaderBar* header_;
   ProblemsView* problems_;
   PartsPanel* parts_;

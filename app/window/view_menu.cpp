@@ -31,6 +31,12 @@ void MainWindow::buildViewMenu() {
     connect(parallel, &QAction::toggled, view_, [this](bool on) { view_->setPerspective(!on); });
     connect(view_, &Viewport::lookChanged, parallel,
             [this, parallel] { parallel->setChecked(!view_->perspective()); });
+    QAction* section = menu->addAction(tr("&Section"));
+    section->setShortcut(Qt::Key_X);
+    section->setCheckable(true);
+    section->setToolTip(tr("Cuts the view open through what is chosen, or through all."));
+    connect(section, &QAction::triggered, section_, &SectionCard::setOn);
+    connect(section_, &SectionCard::toggled, section, &QAction::setChecked);
     QAction* axes = menu->addAction(tr("Axes and &zones of chosen joints"));
     axes->setCheckable(true);
     axes->setChecked(true);

@@ -47,6 +47,14 @@ void Hand::click(const QWidget& widget, const QPointF& place, const QStringList&
   for (const QString& modifier : modifiers) run({QStringLiteral("keyup"), modifier});
 }
 
+void Hand::wheel(const QWidget& widget, const QPointF& place, bool up,
+                 const QStringList& modifiers) {
+  moveTo(widget, place);
+  for (const QString& modifier : modifiers) run({QStringLiteral("keydown"), modifier});
+  run({QStringLiteral("click"), up ? QStringLiteral("4") : QStringLiteral("5")});
+  for (const QString& modifier : modifiers) run({QStringLiteral("keyup"), modifier});
+}
+
 void Hand::key(const QString& name) { run({QStringLiteral("key"), name}); }
 
 void Hand::type(const QString& text) { run({QStringLiteral("type"), text}); }

@@ -20,6 +20,9 @@ class Hand {
   /// From one place to another with the button held, in a few moves.
   void drag(const QWidget& widget, const QPointF& from, const QPointF& to, int button = 1,
             const QStringList& modifiers = {});
+  /// One notch of the wheel, away from the hand (up) or towards it.
+  void wheel(const QWidget& widget, const QPointF& place, bool up,
+             const QStringList& modifiers = {});
   /// As xdotool names them: "Right", "shift+Right", "ctrl+z".
   void key(const QString& name);
   void type(const QString& text);

@@ -131,5 +131,63 @@ TEST_F(ViewInWindow, RightClickOffersWhatCanBeDoneToThePartUnderIt) {
     EXPECT_TRUE(offered.contains(QString::fromUtf8(word))) << word;
 }
 
+TEST_F(ViewInWindow, SectionIsSwitchedByItsKeyAndMovedByHandWheelAndSlider) {
+  SectionCard& card = *window_->section();
+  hand_.key(QStringLiteral("x"));
+  ASSERT_TRUE(card.isOn() && card.isVisible());
+  const QPointF free(8, view().height() / 2.0);
+  const double first = card.place().value();
+  const auto handle = view().sectionHandle();
+  ASSERT_TRUE(handle.has_value());
+  const QPointF knob(handle->place.x(), handle->place.y());
+  const ViewCamera before = view().camera();
+  hand_.drag(view(), knob, knob + 20 * QPointF(handle->way.x(), handle->way.y()));
+  const double dragged = card.place().value();
+  EXPECT_NEAR(std::abs(dragged - first), 20 * handle->mmPerPixel, 0.2 * 20 * handle->mmPerPixel);
+  EXPECT_EQ(view().camera(), before);
+  hand_.wheel(view(), free, true, {QStringLiteral("shift")});
+  const double wheeled = card.place().value();
+  EXPECT_NE(wheeled, dragged);
+  hand_.wheel(view(), free, false, {QStringLiteral("shift")});
+  EXPECT_NEAR(card.place().value(), dragged, 0.011) << "there and back, two decimals";
+  EXPECT_EQ(view().camera(), before) << "shift and the wheel do not zoom";
+  card.slider().setFocus();
+  hand_.key(QStringLiteral("End"));
+  EXPECT_DOUBLE_EQ(card.place().value(), card.place().maximum());
+  hand_.click(card.wayButton(SectionCard::Way::level),
+              QRectF(card.wayButton(SectionCard::Way::level).rect()).center());
+  EXPECT_TRUE(card.wayButton(SectionCard::Way::level).isChecked());
+  view().setFocus();
+  hand_.key(QStringLiteral("x"));
+  EXPECT_FALSE(card.isOn() || card.isVisible());
+  EXPECT_FALSE(view().sectionHandle().has_value());
+}
+
+TEST_F(ViewInWindow, SectionGoesThroughTheMiddleOfWhatIsChosenAndTakesTheEyesSideAway) {
+  SectionCard& card = *window_->section();
+  session().choice().choosePart(part("bolt"));
+  const Scene& scene = *session().scene();
+  const auto X_WPs = posesOf(scene.assembly(), session().stand().standing());
+  double low = 1e9, high = -1e9;
+  for (const Vector3d& vertex : scene.assembly().part(part("bolt")).mesh->vertices) {
+    const double mm = scene.up_W.dot(X_WPs[part("bolt").index] * vertex);
+    low = std::min(low, mm), high = std::max(high, mm);
+  }
+  view().lookFrom(Viewport::LookFrom::top);
+  card.setWay(SectionCard::Way::level);
+  card.setOn(true);
+  EXPECT_NEAR(card.place().value(), (low + high) / 2, 0.006);  // Two decimals.
+  // From above a click meets the cut face, at its height.
+  const Eigen::Vector2d middle = view().projection().pixel(
+      X_WPs[part("bolt").index] * boundsOf(*scene.assembly().part(part("bolt")).mesh).center());
+  const auto picked = view().pick({middle.x(), middle.y()});
+  ASSERT_TRUE(picked.has_value());
+  EXPECT_LT(scene.up_W.dot(picked->p_W), (low + high) / 2 + 0.01);
+  QTest::qWait(600);
+  const int before = view().framesDrawn();
+  QTest::qWait(400);
+  EXPECT_EQ(view().framesDrawn(), before) << "nothing changes, nothing is drawn";
+}
+
 }  // namespace
 }  // namespace swingroom

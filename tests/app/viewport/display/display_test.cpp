@@ -123,6 +123,147 @@ TEST_F(ViewportOnDisplay, NothingIsDrawnAgainForAnEqualValue) {
   EXPECT_EQ(view_.framesDrawn(), before + 2);  // One at once, and the fine one when calm.
 }
 
+/// Seen square to the cut, in parallel view: areas are closed forms.
+class SectionOnDisplay : public ViewportOnDisplay {
+ protected:
+  void showFromFront(const std::vector<ViewPart>& parts) {
+    show(parts);
+    view_.setPerspective(false);
+    view_.lookFrom(Viewport::LookFrom::front);  // From +x.
+  }
+  void cutAt(double mm) { view_.setSection(ViewSection{Vector3d::UnitX(), Vector3d::UnitY(), mm}); }
+  /// Pixels of a colour of that hue, hatched or not.
+  int countHue(const QImage& image, int hue) const {
+    int count = 0;
+    for (int y = 0; y < image.height(); ++y) {
+      for (int x = 0; x < image.width(); ++x) {
+        const QColor colour = image.pixelColor(x, y);
+        const int off = std::abs(colour.hsvHue() - hue);
+        count += colour.hsvSaturation() > 60 && std::min(off, 360 - off) < 20;
+      }
+    }
+    return count;
+  }
+  double pixelsAMm2() const {
+    const double pixelsAMm = view_.height() / view_.camera().spanMm;
+    return pixelsAMm * pixelsAMm;
+  }
+};
+
+constexpr Rgb kReddish{200, 40, 40}, kGreenish{40, 160, 60};
+constexpr int kRedHue = 0, kGreenHue = 130;
+
+TEST_F(SectionOnDisplay, CutFaceFillsTheRingAndLeavesItsHoleOpen) {
+  const Pose lying = Pose(Eigen::AngleAxisd(kPi / 2, Vector3d::UnitY()));
+  showFromFront({partOf(shapes::moved(shapes::tube(9, 6, -7, 7, 96), lying), kGreenish)});
+  cutAt(2);
+  const int covered = countHue(view_.picture(), kGreenHue);
+  // Rims are drawn half inside, and the hole shows the wall behind it by none: it is seen end on.
+  const double ring = kPi * (9 * 9 - 6 * 6) * pixelsAMm2();
+  EXPECT_NEAR(covered, ring, 0.06 * ring);
+}
+
+TEST_F(SectionOnDisplay, WhatLiesBeyondIsGoneAndTheCutFaceIsHatched) {
+  showFromFront({partOf(shapes::box({-10, -10, -10}, {10, 10, 10}), kGreenish),
+                 partOf(shapes::box({12, -10, -10}, {20, 10, 10}), kReddish)});
+  EXPECT_EQ(countHue(view_.picture(), kGreenHue), 0) << "it stands behind the other";
+  EXPECT_GT(countHue(view_.picture(), kRedHue), 10'000);
+  cutAt(5);
+  const QImage picture = view_.picture();
+  EXPECT_EQ(countHue(picture, kRedHue), 0);
+  EXPECT_NEAR(countHue(picture, kGreenHue), 400 * pixelsAMm2(), 0.04 * 400 * pixelsAMm2());
+  // Along a row in its middle the hatching changes the colour again and again.
+  int changes = 0;
+  for (int x = 330; x < 470; ++x)
+    changes += difference(picture.pixelColor(x, 300), picture.pixelColor(x + 1, 300)) > 24;
+  EXPECT_GT(changes, 8);
+  view_.setSection(std::nullopt);
+  EXPECT_EQ(countHue(view_.picture(), kGreenHue), 0) << "whole again";
+}
+
+TEST_F(SectionOnDisplay, WherePartsOverlapTheCutHasTheColourOfAClash) {
+  showFromFront({partOf(shapes::box({-10, -10, -10}, {10, 4, 10}), {60, 90, 200}),
+                 partOf(shapes::box({-10, -2, -10}, {10, 12, 10}), kGreenish)});
+  cutAt(0);
+  const QImage picture = view_.picture();
+  const Eigen::Vector2d low = view_.projection().pixel({0, -2, -10}),
+                        high = view_.projection().pixel({0, 4, 10});
+  const QRect common =
+      QRect(QPoint(int(low.x()), int(high.y())), QPoint(int(high.x()), int(low.y())));
+  const int inside = countNear(picture, colours_.clash, common.adjusted(-1, -1, 1, 1));
+  EXPECT_GT(inside, common.width() * common.height() / 5);
+  EXPECT_EQ(countNear(picture, colours_.clash, picture.rect()), inside);
+}
+
+TEST_F(SectionOnDisplay, OpenSurfaceIsCutWithoutAFace) {
+  TriangleMesh open = shapes::box({-10, -10, -10}, {10, 10, 10});
+  // Without the side at +y: the cut at x = 0 has one line less.
+  std::erase_if(open.triangles, [&](const Triangle& t) {
+    return std::all_of(t.begin(), t.end(), [&](auto v) { return open.vertices[v].y() > 9; });
+  });
+  showFromFront({partOf(open, kGreenish)});
+  cutAt(0);
+  // Into the box one sees the inside of its back: as much as a face, without hatching.
+  const QImage picture = view_.picture();
+  EXPECT_LT(difference(picture.pixelColor(380, 300), picture.pixelColor(420, 300)), 8);
+}
+
+TEST_F(SectionOnDisplay, NothingIsDrawnAgainForAnEqualSectionOrGhost) {
+  showFromFront({partOf(shapes::box({-10, -10, -10}, {10, 10, 10}), kGreenish)});
+  scene_.parts[0].ghost = true;
+  const auto setBoth = [&] {
+    ViewScene same = scene_;
+    view_.setScene(same);
+    cutAt(1.5);
+  };
+  setBoth();
+  settle();
+  const int before = view_.framesDrawn();
+  setBoth();
+  QTest::qWait(400);
+  EXPECT_EQ(view_.framesDrawn(), before);
+  cutAt(2);
+  settle();
+  EXPECT_EQ(view_.framesDrawn(), before + 2);
+}
+
+TEST_F(SectionOnDisplay, DraggingTheKnobAsksForAnotherPlace) {
+  show({partOf(shapes::box({-10, -10, -10}, {10, 10, 10}), kGreenish)});
+  cutAt(0);
+  std::vector<double> wanted;
+  QObject::connect(&view_, &Viewport::sectionWanted, [&](double mm) {
+    wanted.push_back(mm);
+    cutAt(mm);
+  });
+  const ViewCamera before = view_.camera();
+  const auto handle = view_.sectionHandle();
+  ASSERT_TRUE(handle);
+  const QPoint from(int(std::lround(handle->place.x())), int(std::lround(handle->place.y())));
+  const Eigen::Vector2d way = 30 * handle->way;
+  const QPoint to = from + QPoint(int(std::lround(way.x())), int(std::lround(way.y())));
+  QTest::mousePress(&view_, Qt::LeftButton, {}, from);
+  QTest::mouseMove(&view_, to);
+  QTest::mouseRelease(&view_, Qt::LeftButton, {}, to);
+  ASSERT_FALSE(wanted.empty());
+  EXPECT_NEAR(wanted.back(), 30 * handle->mmPerPixel, 0.05 * 30 * handle->mmPerPixel);
+  EXPECT_EQ(view_.camera(), before) << "the eye stays";
+}
+
+TEST_F(ViewportOnDisplay, GhostLosesItsColour) {
+  show({partOf(shapes::box({-5, -15, -5}, {5, -5, 5}), {200, 40, 40}),
+        partOf(shapes::box({-5, 5, -5}, {5, 15, 5}), {200, 40, 40})});
+  view_.lookFrom(Viewport::LookFrom::front);
+  scene_.parts[1].ghost = true;
+  view_.setScene(scene_);
+  const QImage picture = view_.picture();
+  const auto saturation = [&](const Vector3d& p) {
+    const Eigen::Vector2d seen = view_.projection().pixel(p);
+    return picture.pixelColor(int(seen.x()), int(seen.y())).saturation();
+  };
+  EXPECT_GT(saturation({5, -10, 0}), 150);
+  EXPECT_LT(saturation({5, 10, 0}), 60);
+}
+
 TEST_F(ViewportOnDisplay, OthersLoseTheirColourChosenOnesKeepIt) {
   show({partOf(shapes::box({-5, -15, -5}, {5, -5, 5}), {200, 40, 40}),
         partOf(shapes::box({-5, 5, -5}, {5, 15, 5}), {200, 40, 40})});
