@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 #include <algorithm>
+#include <cmath>
 
 #include "app/models/text.h"
 #include "core/report/words.h"
@@ -17,10 +18,12 @@ struct RibbonText {
 constexpr int kCells = 160;
 constexpr double kAtMode = 0.02;  ///< How wide a contact that fails in a mode is drawn.
 
-/// 1 at the required gap, 0 from where it does not matter; in sixteenths, so that runs join.
+/// 1 at the required gap, 0 from where it does not matter; in 32 levels, finer near the required
+/// gap where the blue changes most, so that runs join.
 double nearnessOf(double gapMm, double requiredMm) {
-  const double share = 1 - (gapMm - requiredMm) / kMattersAboveRequiredMm;
-  return std::round(16 * std::clamp(share, 0.0, 1.0)) / 16;
+  const double above = std::clamp((gapMm - requiredMm) / kMattersAboveRequiredMm, 0.0, 1.0);
+  const double level = std::round(32 * std::sqrt(above)) / 32;
+  return 1 - level * level;
 }
 
 /// Where a gap below the required one passes, a contact or a fixed joint lets it.
@@ -90,11 +93,13 @@ class RibbonMaker {
   RibbonMaker(const CheckBoard& board, std::size_t way)
       : board_(board), scene_(*board.scene()), way_(way), result_(board.report().results[way]) {}
 
-  Ribbon make(const std::optional<std::pair<PartId, PartId>>& always) const {
+  Ribbon make(const std::optional<std::pair<PartId, PartId>>& always,
+              const std::optional<PartId>& only) const {
     Ribbon ribbon;
     std::vector<std::size_t> shown;
     for (std::size_t p = 0; p < result_.pairs.size(); ++p) {
       const PairResult& pair = result_.pairs[p];
+      if (only && pair.a != *only && pair.b != *only) continue;
       const bool known = board_.isKnown(way_, p);
       const bool wanted = always && *always == std::pair(pair.a, pair.b);
       const bool far = known && pair.verdict == Verdict::clear && !pair.gap.upperMm;
@@ -129,8 +134,8 @@ class RibbonMaker {
     RibbonRow row;
     row.a = pair.a;
     row.b = pair.b;
-    row.names = QStringLiteral("%1, %2").arg(qt(assembly.part(pair.a).name),
-                                             qt(assembly.part(pair.b).name));
+    row.partNames = {qt(assembly.part(pair.a).name), qt(assembly.part(pair.b).name)};
+    row.names = QStringLiteral("%1, %2").arg(row.partNames[0], row.partNames[1]);
     if (!board_.isKnown(way_, p)) {
       row.runs = {{0, 1, RibbonTone::pending, 0}};
       return row;
@@ -179,9 +184,10 @@ QString wayTitle(const Scene& scene, std::size_t way) {
 }
 
 Ribbon ribbonOf(const CheckBoard& board, std::size_t way,
-                const std::optional<std::pair<PartId, PartId>>& always) {
+                const std::optional<std::pair<PartId, PartId>>& always,
+                const std::optional<PartId>& only) {
   if (!board.scene() || way >= board.report().results.size()) return {};
-  return RibbonMaker(board, way).make(always);
+  return RibbonMaker(board, way).make(always, only);
 }
 
 CurveDrawing curveOf(const CheckBoard& board, std::size_t way, std::size_t pair) {
