@@ -54,7 +54,7 @@ take_pictures() {
     on_display $pictures resources/pictures readme
   else
     on_display $pictures build/pictures
-    QT_SCALE_FACTOR=2 on_display $pictures build/pictures empty tug draft
+    QT_SCALE_FACTOR=2 on_display $pictures build/pictures empty tug draft ribbon
   fi
 }
 

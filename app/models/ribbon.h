@@ -15,8 +15,10 @@ QString wayTitle(const Scene& scene, std::size_t way);
 
 /// The rows of one way, worst first, from what is known now.
 /// @param always  This pair has a row of its own whatever it is like.
+/// @param only  Pairs of this part alone, the far and the waiting ones too; none: all.
 Ribbon ribbonOf(const CheckBoard& board, std::size_t way,
-                const std::optional<std::pair<PartId, PartId>>& always);
+                const std::optional<std::pair<PartId, PartId>>& always,
+                const std::optional<PartId>& only = std::nullopt);
 
 /// The gap curve of a pair in a way.
 CurveDrawing curveOf(const CheckBoard& board, std::size_t way, std::size_t pair);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QString>
+#include <array>
 #include <optional>
 #include <vector>
 
@@ -25,13 +26,18 @@ struct RibbonRun {
 /// One pair's row.
 struct RibbonRow {
   PartId a, b;
-  QString names;                   ///< "arm_left, funnel"
+  QString names;  ///< "arm_left, funnel"
+  std::array<QString, 2> partNames;
   std::optional<Verdict> verdict;  ///< None: not yet checked.
   QString figure;                  ///< "1.24 mm deep"; what a tooltip adds to the names.
   std::vector<RibbonRun> runs;     ///< In order of painting: later ones lie on earlier ones.
 
   bool operator==(const RibbonRow&) const = default;
 };
+
+/// Where to look first in a row: the first clash, else tight, loose or unproven run, else the
+/// nearest gap. None if no place differs from the others.
+std::optional<double> worstInstant(const RibbonRow& row);
 
 /// The ribbon of one way: pairs that matter one by one, worst first, the far ones counted.
 struct Ribbon {

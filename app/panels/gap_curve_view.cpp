@@ -6,6 +6,8 @@
 #include <QToolTip>
 #include <algorithm>
 
+#include "app/models/gap_there.h"
+
 namespace swingroom {
 
 GapCurveView::GapCurveView(QWidget* parent) : QWidget(parent) {
@@ -101,22 +103,9 @@ void GapCurveView::changeEvent(QEvent* event) {
 
 /// "instant 0.43: 0.62 mm", straight between the samples.
 QString GapCurveView::valueAt(double instant) const {
-  const auto& samples = drawing_.samples;
   const QString place = tr("instant %1").arg(instant, 0, 'f', 2);
-  if (samples.empty()) return tr("%1: measuring...").arg(place);
-  const auto after = std::find_if(samples.begin(), samples.end(), [&](const GapSample& sample) {
-    return sample.instant >= instant;
-  });
-  double gapMm = after == samples.end() ? samples.back().gapMm : after->gapMm;
-  if (after != samples.end() && after != samples.begin()) {
-    const GapSample& before = *(after - 1);
-    const double share = (instant - before.instant) / (after->instant - before.instant);
-    gapMm = before.gapMm + share * (after->gapMm - before.gapMm);
-  }
-  const auto figure = [](double mm) { return QString::number(mm, 'f', 2); };
-  if (gapMm < 0) return tr("%1: %2 mm deep").arg(place, figure(-gapMm));
-  if (gapMm >= drawing_.capMm) return tr("%1: %2 mm or more").arg(place, figure(drawing_.capMm));
-  return tr("%1: %2 mm").arg(place, figure(gapMm));
+  if (drawing_.samples.empty()) return tr("%1: measuring...").arg(place);
+  return tr("%1: %2").arg(place, drawnGapText(drawing_, instant));
 }
 
 bool GapCurveView::event(QEvent* event) {

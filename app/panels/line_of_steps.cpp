@@ -54,7 +54,7 @@ QString LineOfSteps::stepName(std::size_t step) const {
 /// Whether most names can be read; else only the present one is shown, the others as numbers.
 bool LineOfSteps::namesFit() const {
   const QFontMetricsF metrics(boldLabelFont());
-  const double room = axis_.width / double(steps()) - 2 * kNameMargin;
+  const double room = axis_.width / axis_.span() / double(steps()) - 2 * kNameMargin;
   std::size_t cut = 0;
   for (std::size_t s = 0; s < steps(); ++s) {
     if (metrics.horizontalAdvance(stepName(s)) > room) ++cut;
@@ -66,16 +66,20 @@ std::vector<LineOfSteps::StepLabel> LineOfSteps::stepLabels() const {
   std::vector<StepLabel> labels;
   if (way_.standsStill || steps() == 0) return labels;
   const bool fit = namesFit();
-  const double stretch = axis_.width / double(steps());
+  const double stretch = axis_.width / axis_.span() / double(steps());
   const std::size_t present = stepAt(instant_, steps());
   QRectF kept;
   const auto add = [&](std::size_t s) {
     const bool isPresent = s == present;
+    // What is seen of the step.
+    const double begin = std::max(double(s) / double(steps()), axis_.from);
+    const double end = std::min(double(s + 1) / double(steps()), axis_.to);
+    if (begin >= end) return;
     const QFontMetricsF metrics(isPresent ? boldLabelFont() : labelFont());
     QString text = fit || isPresent ? stepName(s) : QString::number(s + 1);
     if (fit) text = metrics.elidedText(text, Qt::ElideRight, stretch - 2 * kNameMargin);
     const double wide = metrics.horizontalAdvance(text) + 2;
-    const double middle = axis_.xAt((double(s) + 0.5) / double(steps()));
+    const double middle = axis_.xAt((begin + end) / 2);
     const double left = std::clamp(middle - wide / 2, axis_.left - kStationRadius,
                                    std::max(axis_.left, axis_.right() + kStationRadius - wide));
     const QRectF rect(left, kStepsTop, wide, kStepsHeight);
@@ -101,7 +105,10 @@ QRectF LineOfSteps::modeNameRect(bool atEnd) const {
 void LineOfSteps::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   painter.setRenderHint(QPainter::Antialiasing);
-  if (way_.standsStill) return paintStations(painter);
+  if (way_.standsStill) {
+    paintStations(painter);
+    return paintModeNames(painter);
+  }
   paintLine(painter);
   paintNeedle(painter);
   paintNames(painter);
@@ -109,34 +116,55 @@ void LineOfSteps::paintEvent(QPaintEvent*) {
 
 void LineOfSteps::paintLine(QPainter& painter) const {
   const Theme& now = theme();
-  const double x = axis_.xAt(instant_);
+  const double x = std::clamp(axis_.xAt(instant_), axis_.left, axis_.right());
   painter.setPen(QPen(now.line, 5, Qt::SolidLine, Qt::FlatCap));
   painter.drawLine(QPointF(axis_.left, kLineY), QPointF(axis_.right(), kLineY));
   painter.setPen(QPen(now.accent, 5, Qt::SolidLine, Qt::FlatCap));
   painter.drawLine(QPointF(axis_.left, kLineY), QPointF(x, kLineY));
+  paintCutEnds(painter);
   painter.setBrush(now.panel);
   for (std::size_t s = 1; s < steps(); ++s) {
+    const double bead = double(s) / double(steps());
+    if (!axis_.sees(bead)) continue;
     painter.setPen(QPen(now.soft, 1.8));
-    painter.drawEllipse(QPointF(axis_.xAt(double(s) / double(steps())), kLineY), kBeadRadius,
-                        kBeadRadius);
+    painter.drawEllipse(QPointF(axis_.xAt(bead), kLineY), kBeadRadius, kBeadRadius);
   }
   paintStations(painter);
+  paintModeNames(painter);
+}
+
+/// Where the way goes on out of sight the line ends in points.
+void LineOfSteps::paintCutEnds(QPainter& painter) const {
+  painter.setPen(Qt::NoPen);
+  for (const bool atEnd : {false, true}) {
+    if (axis_.sees(atEnd ? 1 : 0)) continue;
+    const double edge = atEnd ? axis_.right() : axis_.left, out = atEnd ? 1 : -1;
+    painter.setBrush(!atEnd && instant_ > 0 ? theme().accent : theme().soft);
+    for (int dot = 1; dot <= 3; ++dot) {
+      painter.drawEllipse(QPointF(edge + out * (4 * dot - 0.5), kLineY), 1.2, 1.2);
+    }
+  }
 }
 
 void LineOfSteps::paintStations(QPainter& painter) const {
-  const Theme& now = theme();
-  painter.setPen(QPen(now.ink, 3));
-  painter.setBrush(now.panel);
-  painter.drawEllipse(QPointF(axis_.left, kLineY), kStationRadius, kStationRadius);
-  if (!way_.standsStill) {
+  painter.setPen(QPen(theme().ink, 3));
+  painter.setBrush(theme().panel);
+  if (axis_.sees(0) || way_.standsStill) {
+    painter.drawEllipse(QPointF(axis_.left, kLineY), kStationRadius, kStationRadius);
+  }
+  if (axis_.sees(1) && !way_.standsStill) {
     painter.drawEllipse(QPointF(axis_.right(), kLineY), kStationRadius, kStationRadius);
   }
+}
+
+/// Softer while the mode's station is out of sight; a click on the name still goes there.
+void LineOfSteps::paintModeNames(QPainter& painter) const {
   painter.setFont(boldLabelFont());
-  painter.setPen(now.ink);
+  painter.setPen(axis_.sees(0) ? theme().ink : theme().soft);
   painter.drawText(modeNameRect(false), Qt::AlignLeft | Qt::AlignVCenter, way_.from);
-  if (!way_.standsStill) {
-    painter.drawText(modeNameRect(true), Qt::AlignLeft | Qt::AlignVCenter, way_.to);
-  }
+  if (way_.standsStill) return;
+  painter.setPen(axis_.sees(1) ? theme().ink : theme().soft);
+  painter.drawText(modeNameRect(true), Qt::AlignLeft | Qt::AlignVCenter, way_.to);
 }
 
 void LineOfSteps::paintNames(QPainter& painter) const {
@@ -157,6 +185,7 @@ void LineOfSteps::paintNames(QPainter& painter) const {
 }
 
 void LineOfSteps::paintNeedle(QPainter& painter) const {
+  if (!axis_.sees(instant_)) return;
   const double x = axis_.xAt(instant_);
   paintNeedlePiece(painter, x, kLineY, height());
   paintDiamond(painter, {x, kLineY});
@@ -174,9 +203,10 @@ void LineOfSteps::mousePressEvent(QMouseEvent* event) {
   for (const bool atEnd : {false, true}) {
     const QPointF station(atEnd ? axis_.right() : axis_.left, kLineY);
     const double away = QLineF(station, place).length();
-    if (modeNameRect(atEnd).contains(place) || away <= kStationRadius + 1.5) {
+    const bool onStation = axis_.sees(atEnd ? 1 : 0) && away <= kStationRadius + 1.5;
+    if (modeNameRect(atEnd).contains(place) || onStation) {
       Q_EMIT instantWanted(atEnd ? 1.0 : 0.0);
-      dragging_ = away <= kStationRadius + 1.5;
+      dragging_ = onStation;
       return;
     }
   }

@@ -45,7 +45,9 @@ class LineOfSteps : public QWidget {
   QString stepName(std::size_t step) const;
   bool namesFit() const;
   void paintLine(QPainter& painter) const;
+  void paintCutEnds(QPainter& painter) const;
   void paintStations(QPainter& painter) const;
+  void paintModeNames(QPainter& painter) const;
   void paintNames(QPainter& painter) const;
   void paintNeedle(QPainter& painter) const;
   QRectF modeNameRect(bool atEnd) const;

@@ -49,6 +49,14 @@ QPushButton[look="link"] { background: transparent; border: none; padding: 0px; 
   text-align: left; }
 QPushButton[look="link"]:hover { color: @accent; text-decoration: underline; }
 QPushButton[look="link"]:focus { color: @accent; text-decoration: underline; }
+QPushButton[look="switch"] { background: transparent; border: none; border-radius: 4px; padding: 0px 6px;
+  min-height: 18px; font-size: 11px; color: @soft; text-align: left; }
+QPushButton[look="switch"]:hover { background: @hover; color: @ink; }
+QPushButton[look="switch"]:checked { background: @chosen; color: @ink; }
+QPushButton[look="switch"]:focus { border: 2px solid @accent; padding: 0px 4px; min-height: 16px; }
+QCheckBox[role="small"] { font-size: 11px; color: @soft; spacing: 6px; }
+QCheckBox[role="small"]:checked, QCheckBox[role="small"]:hover { color: @ink; }
+QPushButton[look="switch"]:disabled { color: @faint; }
 QStatusBar QPushButton[look="link"] { font-size: 11px; }
 QPushButton::menu-indicator, QToolButton::menu-indicator { width: 0px; image: none; }
 )";

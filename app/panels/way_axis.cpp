@@ -11,15 +11,44 @@ namespace {
 constexpr double kSnapPx = 4;
 /// A bead that is nearer than this counts as the place where we stand already.
 constexpr double kHere = 1e-9;
+/// How much of what is seen lies at least between the needle and an edge, while there is more.
+constexpr double kSightMargin = 0.06;
 
 }  // namespace
 
 double WayAxis::xAt(double instant) const {
-  return left + instant * width;
+  return left + (instant - from) / span() * width;
 }
 
 double WayAxis::instantAt(double x) const {
-  return width > 0 ? std::clamp((x - left) / width, 0.0, 1.0) : 0.0;
+  return width > 0 ? std::clamp(from + (x - left) / width * span(), 0.0, 1.0) : from;
+}
+
+WayAxis zoomedAbout(const WayAxis& axis, double x, double factor) {
+  const double fixed = axis.instantAt(std::clamp(x, axis.left, axis.right()));
+  const double span = std::clamp(axis.span() / factor, kLeastSpan, 1.0);
+  const double share = (fixed - axis.from) / axis.span();
+  WayAxis zoomed = axis;
+  zoomed.from = fixed - share * span;
+  zoomed.to = zoomed.from + span;
+  return pannedTo(zoomed, zoomed.from);
+}
+
+WayAxis pannedTo(const WayAxis& axis, double from) {
+  WayAxis panned = axis;
+  const double span = std::min(axis.span(), 1.0);
+  panned.from = std::clamp(from, 0.0, 1 - span);
+  // Exactly 1 at the end, so that the whole way is known as such.
+  panned.to = panned.from + span > 1 - 1e-12 ? 1 : panned.from + span;
+  if (span >= 1 - 1e-12) panned.from = 0;
+  return panned;
+}
+
+WayAxis withInSight(const WayAxis& axis, double instant) {
+  const double margin = kSightMargin * axis.span();
+  if (instant < axis.from + margin) return pannedTo(axis, instant - margin);
+  if (instant > axis.to - margin) return pannedTo(axis, instant + margin - axis.span());
+  return axis;
 }
 
 double snappedInstant(const WayAxis& axis, double x, std::size_t steps) {

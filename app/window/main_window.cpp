@@ -11,6 +11,9 @@
 #include <QVBoxLayout>
 
 #include "app/models/activity.h"
+#include "app/models/gap_there.h"
+#include "app/models/kept_part.h"
+#include "app/models/pair_story.h"
 #include "app/models/ribbon.h"
 #include "app/models/text.h"
 #include "app/panels/elided_label.h"
@@ -52,7 +55,8 @@ QSplitter* makeSplitter(Qt::Orientation orientation, QWidget* parent) {
 
 }  // namespace
 
-MainWindow::MainWindow(Preferences& preferences, bool withView, std::shared_ptr<ResultStore> results)
+MainWindow::MainWindow(Preferences& preferences, bool withView,
+                       std::shared_ptr<ResultStore> results)
     : preferences_(preferences), session_(MeshReader::besideThisProgram(), std::move(results)) {
   showTheme();  // Before the widgets, so that they are made in its font.
   files_ = new FileActions(session_, preferences_, *this);
@@ -160,6 +164,14 @@ void MainWindow::connectRibbon() {
     session_.choice().choosePair(a, b);
     scrub(instant);
   });
+  connect(ribbon_, &WayRibbon::partWanted, &session_.choice(), &Choice::choosePart);
+  connect(ribbon_, &WayRibbon::onlyChosenChanged, this, &MainWindow::showRibbon);
+  connect(&session_.liveGaps(), &LiveGaps::pairMeasured, this, [this](const PairNow& now) {
+    if (session_.choice().pair() == now.pair) ribbon_->setFigureNow(labelText(now));
+  });
+  ribbon_->setGapThere([this](PartId a, PartId b, double instant) {
+    return gapThere(session_.board(), session_.stand().way(), a, b, instant);
+  });
   connect(ribbon_, &WayRibbon::runWanted, this,
           [this] { session_.stand().setRunning(!session_.stand().isRunning()); });
   connect(&stand, &Stand::moved, this, [this] { ribbon_->setInstant(session_.stand().instant()); });
@@ -196,10 +208,14 @@ void MainWindow::connectSession() {
 void MainWindow::showRibbon() {
   const ScenePtr& scene = session_.scene();
   const std::size_t way = session_.stand().way();
+  const Choice& choice = session_.choice();
+  keptPart_ = scene ? keptPart(keptPart_, choice) : std::nullopt;
+  const auto only = ribbon_->onlyChosen() ? keptPart_ : std::nullopt;
   ribbon_->setWay(scene ? lineOf(*scene, way) : WayLine());
-  ribbon_->setRibbon(ribbonOf(session_.board(), way, session_.choice().pair()));
+  ribbon_->setRibbon(ribbonOf(session_.board(), way, choice.pair(), only));
+  ribbon_->setKeptPart(keptPart_ ? qt(scene->assembly().part(*keptPart_).name) : QString());
   ribbon_->setInstant(session_.stand().instant());
-  ribbon_->setChosen(session_.choice().pair());
+  ribbon_->setChosen(choice.pair(), choice.part());
 }
 
 void MainWindow::showTheme() {

@@ -99,6 +99,7 @@ class MainWindow : public QMainWindow {
   QLabel* tightest_;
   QPushButton* notes_;
   QProgressBar* progress_;
+  std::optional<PartId> keptPart_;  ///< Whose rows "only what is chosen" means.
   bool laidOut_ = false;
   bool themed_ = false;
 };

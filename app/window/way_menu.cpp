@@ -3,6 +3,7 @@
 #include <QMenu>
 #include <QMenuBar>
 
+#include "app/panels/ribbon_head.h"
 #include "app/panels/way_axis.h"
 #include "app/window/main_window.h"
 
@@ -12,6 +13,29 @@ namespace {
 /// A key that belongs to whichever widget has the focus; the menu only tells it.
 QString withKey(const QString& text, const QString& key) {
   return text + QLatin1Char('\t') + key;
+}
+
+/// How close the way is seen, and what the rows of the ribbon are.
+void addRibbonActions(QMenu& menu, WayRibbon& ribbon) {
+  constexpr double kCloserFactor = 1.5;
+  QAction* closer = menu.addAction(MainWindow::tr("&Closer along the way"), &ribbon,
+                                   [&ribbon] { ribbon.zoomBy(kCloserFactor); });
+  closer->setShortcuts(
+      {QKeySequence(Qt::CTRL | Qt::Key_Plus), QKeySequence(Qt::CTRL | Qt::Key_Equal)});
+  menu.addAction(MainWindow::tr("&Farther along the way"), QKeySequence(Qt::CTRL | Qt::Key_Minus),
+                 &ribbon, [&ribbon] { ribbon.zoomBy(1 / kCloserFactor); });
+  menu.addAction(MainWindow::tr("The &whole way"), QKeySequence(Qt::CTRL | Qt::Key_0), &ribbon,
+                 &WayRibbon::showWholeWay);
+  menu.addSeparator();
+  QAction* byPart = menu.addAction(MainWindow::tr("Rows by &part"));
+  byPart->setCheckable(true);
+  RibbonHead& head = ribbon.head();
+  QObject::connect(byPart, &QAction::toggled, &head, &RibbonHead::setByPart);
+  QObject::connect(&head, &RibbonHead::byPartWanted, byPart, &QAction::setChecked);
+  QAction* only = menu.addAction(MainWindow::tr("&Only rows of what is chosen"));
+  only->setCheckable(true);
+  QObject::connect(only, &QAction::toggled, &head.onlyBox(), &QCheckBox::setChecked);
+  QObject::connect(&head.onlyBox(), &QCheckBox::toggled, only, &QAction::setChecked);
 }
 
 }  // namespace
@@ -30,6 +54,8 @@ void MainWindow::buildWayMenu() {
   add(tr("Back by 1/100"), tr("Shift+Left"), Qt::Key_Left, Qt::ShiftModifier);
   add(tr("To the beginning"), tr("Home"), Qt::Key_Home, Qt::NoModifier);
   add(tr("To the end"), tr("End"), Qt::Key_End, Qt::NoModifier);
+  menu->addSeparator();
+  addRibbonActions(*menu, *ribbon_);
 }
 
 void MainWindow::moveBy(int key, Qt::KeyboardModifiers modifiers) {

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "app/window/main_window.h"
+#include "tests/benchmarks/ribbon_pace.h"
 
 namespace swingroom {
 namespace {
@@ -66,6 +67,7 @@ int run() {
   window.view()->fit();
   QTest::qWait(500);
   print("scrubbing with a pair chosen", scrub(window));
+  printRibbonPace();
   return 0;
 }
 

@@ -8,6 +8,7 @@
 
 #include "app/window/folder_form.h"
 #include "tests/app/pictures/photographer.h"
+#include "tests/app/pictures/ribbon_states.h"
 #include "tests/app/pictures/view_pictures.h"
 
 namespace swingroom {
@@ -114,7 +115,9 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("empty"), takeEmpty},   {QStringLiteral("tug"), takeTug},
       {QStringLiteral("draft"), takeDraft},   {QStringLiteral("busy"), takeBusy},
       {QStringLiteral("errors"), takeErrors}, {QStringLiteral("menus"), takeMenus},
-      {QStringLiteral("view"), takeView},     {QStringLiteral("readme"), takeReadme}};
+      {QStringLiteral("view"), takeView},
+      {QStringLiteral("near"), takeNear},     {QStringLiteral("ribbon"), takeRibbon},
+      {QStringLiteral("readme"), takeReadme}};
   return all;
 }
 
