@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "app/session/same_motion.h"
+
 namespace swingroom {
 namespace {
 
@@ -36,13 +38,15 @@ CheckBoard::CheckBoard(ScenePtr scene) : scene_(std::move(scene)) {
 }
 
 void CheckBoard::takeOver(const CheckBoard& other) {
-  if (!other.scene_ || !scene_ || !sameMotion(*other.scene_, *scene_)) return;
+  if (!other.scene_ || !scene_) return;
+  const KeptResults results(*other.scene_, *scene_);
   for (std::size_t w = 0; w < report_.results.size(); ++w) {
-    const auto& pairs = report_.results[w].pairs;
-    for (std::size_t p = 0; p < pairs.size(); ++p) {
-      if (!other.isKnown(w, p)) continue;
-      if (!samePair(*other.scene_, *scene_, pairs[p].a, pairs[p].b)) continue;
-      put({w, p, other.report_.results[w].pairs[p], other.figures_[w][p]});
+    const auto before = results.wayBefore(w);
+    if (!before) continue;
+    for (std::size_t p = 0; p < report_.results[w].pairs.size(); ++p) {
+      if (!other.isKnown(*before, p)) continue;
+      auto kept = results.kept(w, other.report_.results[*before].pairs[p]);
+      if (kept) put({w, p, std::move(*kept), other.figures_[*before][p]});
     }
   }
   refresh();

@@ -3,7 +3,6 @@
 #include <QCoreApplication>
 #include <algorithm>
 
-#include "app/session/edits.h"
 #include "core/sweep/sweep.h"
 
 namespace swingroom {
@@ -51,25 +50,6 @@ double lowestOf(const Assembly& assembly, const std::vector<Mode>& modes, const 
   return std::isfinite(lowest) ? lowest : 0;
 }
 
-/// The document without what the pairs' results do not depend on. Meshes are compared as geometry:
-/// they may be written by other paths.
-AssemblyDocument motionOf(AssemblyDocument document) {
-  document.name.clear();
-  document.process.clear();
-  document.requiredGap = 0;
-  document.pairs.clear();
-  document.variants.clear();
-  document.extra.clear();
-  for (DocumentPart& part : document.parts) {
-    part.colour.clear();
-    part.material.clear();
-    part.clear.reset();
-    part.stages.clear();
-    part.count.reset();
-  }
-  return document;
-}
-
 }  // namespace
 
 Scene::Scene(AssemblyDocument written, LoadedAssembly&& made, unsigned threads, const Scene* before)
@@ -96,21 +76,6 @@ Outcome<ScenePtr> makeScene(const AssemblyDocument& document, const std::filesys
   if (const auto ring = ringAtHome(*loaded, file)) return *ring;
   return ScenePtr(
       std::make_shared<const Scene>(document, std::move(loaded).value(), source.threads, before));
-}
-
-bool sameMotion(const Scene& before, const Scene& now) {
-  const auto& ours = before.geometry;
-  return ours == now.geometry && motionOf(before.document) == motionOf(now.document);
-}
-
-bool samePair(const Scene& before, const Scene& now, PartId a, PartId b) {
-  if (before.assembly().requiredGapMm(a, b) != now.assembly().requiredGapMm(a, b)) return false;
-  const std::string& nameA = now.assembly().part(a).name;
-  const std::string& nameB = now.assembly().part(b).name;
-  const DocumentPair* was = edits::ruleFor(before.document, nameA, nameB);
-  const DocumentPair* is = edits::ruleFor(now.document, nameA, nameB);
-  const bool same = was && is ? *was == *is : was == is;
-  return same;
 }
 
 }  // namespace swingroom

@@ -32,11 +32,4 @@ using ScenePtr = std::shared_ptr<const Scene>;
 Outcome<ScenePtr> makeScene(const AssemblyDocument& document, const std::filesystem::path& file,
                             const MeshSource& source, const Scene* before);
 
-/// Pairs' results of `before` still hold for the pair in `now`: nothing that the check looks at
-/// differs for it, its required gap, contacts and allowance included. Asked only where
-/// `sameMotion`.
-bool samePair(const Scene& before, const Scene& now, PartId a, PartId b);
-/// The same parts with the same surfaces on the same joints, with the same modes and ways.
-bool sameMotion(const Scene& before, const Scene& now);
-
 }  // namespace swingroom

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/session/place_on_way.h"
+#include "app/session/same_motion.h"
+
 namespace swingroom {
 namespace {
 
@@ -46,23 +49,20 @@ std::size_t Stand::steps() const {
 }
 
 void Stand::setScene(ScenePtr scene) {
-  const std::string name = scene_ ? scene_->ways[way_].name : "";
-  // An edit of a gap or a colour leaves the joints where a hand has put them.
-  if (!scene_ || !scene || !sameMotion(*scene_, *scene)) byHand_.reset();
+  std::optional<WayPlace> place;
+  if (scene_ && scene) place = samePlace(*scene_, {way_, instant_}, *scene);
+  // An edit leaves the joints where a hand has put them.
+  if (!scene_ || !scene || !place || !sameAssembly(*scene_, *scene)) byHand_.reset();
   scene_ = std::move(scene);
-  std::size_t way = 0;
-  if (scene_) {
-    const auto& ways = scene_->ways;
-    const auto same = std::find_if(ways.begin(), ways.end(),
-                                   [&](const Sequence& other) { return other.name == name; });
-    if (same != ways.end()) {
-      way = static_cast<std::size_t>(same - ways.begin());
-    } else {
-      instant_ = 0;
+  way_ = place ? place->way : 0;
+  instant_ = place ? place->instant : 0;
+  if (byHand_) {
+    // It may have brought the way to where they are.
+    if (const auto there = instantOf(scene_->assembly(), scene_->ways[way_], *byHand_)) {
+      instant_ = *there;
+      byHand_.reset();
     }
   }
-  way_ = way;
-  if (!scene_) instant_ = 0;
   Q_EMIT wayChanged();
   refresh();
 }

@@ -16,7 +16,7 @@ class Stand : public QObject {
  public:
   explicit Stand(QObject* parent = nullptr);
 
-  /// Keeps way (by name) and instant where the new scene has them.
+  /// Goes on standing where it did, as far as the new scene has that: see `samePlace`.
   void setScene(ScenePtr scene);
   const ScenePtr& scene() const { return scene_; }
 

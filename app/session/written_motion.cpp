@@ -10,7 +10,7 @@
 namespace swingroom {
 namespace {
 
-double rounded(double number) {
+double withoutNoise(double number) {
   return std::round(number * 1e6) / 1e6 + 0.0;
 }
 
@@ -38,8 +38,8 @@ std::string firstJointOf(const Assembly& assembly, PartId part, std::size_t moun
 
 DocumentValue writtenValue(const Joint& joint, const JointValue& value) {
   const JointValue written = value / unitOf(joint.type);
-  if (joint.type != JointType::ball) return rounded(written.x());
-  return ThreeNumbers{rounded(written.x()), rounded(written.y()), rounded(written.z())};
+  if (joint.type != JointType::ball) return withoutNoise(written.x());
+  return ThreeNumbers{withoutNoise(written.x()), withoutNoise(written.y()), withoutNoise(written.z())};
 }
 
 WrittenStanding writtenStanding(const Assembly& assembly, const Configuration& standing) {

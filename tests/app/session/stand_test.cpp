@@ -160,6 +160,7 @@ TEST_F(StandTest, AnEditedSceneKeepsWayAndInstant) {
   AssemblyDocument document = bench_.document();
   document.sequences.insert(document.sequences.begin(), document.sequences.front());
   document.sequences.front().name = "another";
+  document.sequences.front().steps.clear();
   stand_.setScene(bench_.scene(document));
   EXPECT_EQ(stand_.scene()->ways[stand_.way()].name, "open up");
   EXPECT_EQ(stand_.instant(), 0.6);
@@ -167,6 +168,62 @@ TEST_F(StandTest, AnEditedSceneKeepsWayAndInstant) {
   stand_.setScene(bench_.scene(document));
   EXPECT_EQ(stand_.way(), 0u);
   EXPECT_EQ(stand_.instant(), 0) << "its way is gone";
+}
+
+TEST_F(StandTest, ARenamedWayIsStillStoodIn) {
+  stand_.moveTo(0.6);
+  AssemblyDocument document = bench_.document();
+  document.sequences[0].name = "lift the lid";
+  document.sequences[0].steps[1].name = "up";
+  stand_.setScene(bench_.scene(document, stand_.scene().get()));
+  EXPECT_EQ(stand_.instant(), 0.6);
+}
+
+TEST_F(StandTest, TheNeedleStaysWhereEverythingStandsTheSameWhenStepsAreSplit) {
+  stand_.moveTo(0.75);  // Half of the second of two steps: the lid at 55 of 110 degrees.
+  const Configuration before = stand_.standing();
+  AssemblyDocument document = bench_.document();
+  auto& steps = document.sequences[0].steps;
+  steps.push_back(steps[1]);
+  steps[1].moves["lid hinge"] = 55.0;
+  steps[2].name = "lid up 2";
+  stand_.setScene(bench_.scene(document, stand_.scene().get()));
+  EXPECT_NEAR(stand_.instant(), 2.0 / 3, 1e-9) << "on the bead between its halves";
+  EXPECT_NEAR(stand_.standing().values[0].x(), before.values[0].x(), 1e-9);
+  // Then a step is put in before, and it stands as far into the step of that name.
+  steps[1].moves["lid hinge"] = 70.0;
+  stand_.moveTo(5.0 / 6);  // Half of the last step.
+  stand_.setScene(bench_.scene(document, stand_.scene().get()));
+  EXPECT_NEAR(stand_.standing().values[0].x(), radFromDeg(82.5), 1e-9) << "55 + half of 55";
+}
+
+TEST_F(StandTest, AStationStaysAStation) {
+  stand_.moveTo(1);
+  AssemblyDocument document = bench_.document();
+  document.modes[1].values->at("lid hinge") = 100.0;
+  document.sequences[0].steps[1].moves["lid hinge"] = 100.0;
+  stand_.setScene(bench_.scene(document, stand_.scene().get()));
+  EXPECT_EQ(stand_.instant(), 1);
+  EXPECT_NEAR(stand_.standing().values[0].x(), radFromDeg(100), 1e-9);
+}
+
+TEST_F(StandTest, AnEditLeavesJointsWhereAHandPutThemUnlessTheWayNowGoesThere) {
+  stand_.moveTo(0);
+  stand_.moveJoint(joint(*stand_.scene(), "lid hinge"), {radFromDeg(30), 0, 0});
+  AssemblyDocument document = bench_.document();
+  document.modes.push_back(document.modes[0]);
+  document.modes.back().name = "ajar";
+  document.modes.back().values->at("lid hinge") = 30.0;
+  stand_.setScene(bench_.scene(document, stand_.scene().get()));
+  EXPECT_TRUE(stand_.isByHand()) << "a mode of no way";
+  EXPECT_NEAR(stand_.standing().values[0].x(), radFromDeg(30), 1e-9);
+  auto& steps = document.sequences[0].steps;
+  steps.insert(steps.begin(), steps[1]);
+  steps[0].moves["lid hinge"] = 30.0;
+  steps[0].name = "ajar";
+  stand_.setScene(bench_.scene(document, stand_.scene().get()));
+  EXPECT_FALSE(stand_.isByHand());
+  EXPECT_NEAR(stand_.instant(), 1.0 / 3, 1e-9);
 }
 
 TEST(StandOnTheBoat, FollowersFollowTheHand) {

@@ -1,0 +1,37 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "app/session/scene.h"
+#include "core/sweep/result.h"
+
+namespace swingroom {
+
+/// The same parts with the same surfaces at the same places, on the same joints, checked as finely.
+/// What they are called, their colours and ranges do not count.
+bool sameAssembly(const Scene& before, const Scene& now);
+
+/// Which results of one scene still hold in another that is an edit of it. Names do not count:
+/// modes and ways are the same where everything stands and moves the same.
+class KeptResults {
+ public:
+  /// The scenes outlive it.
+  KeptResults(const Scene& before, const Scene& now);
+
+  /// The way of `before` that moves as this one of `now`; none, or not all modes of `now` were in
+  /// `before`: nothing is known of it.
+  std::optional<std::size_t> wayBefore(std::size_t way) const { return ways_.at(way); }
+  /// A pair's result in `wayBefore(way)` as it is now; none: what is asked of the pair differs.
+  std::optional<PairResult> kept(std::size_t way, const PairResult& result) const;
+
+ private:
+  bool sameRule(std::size_t wayBefore, std::size_t way, PartId a, PartId b) const;
+
+  const Scene& before_;
+  const Scene& now_;
+  std::vector<std::size_t> modesBefore_;          ///< By mode of `now`.
+  std::vector<std::optional<std::size_t>> ways_;  ///< By way of `now`.
+};
+
+}  // namespace swingroom
