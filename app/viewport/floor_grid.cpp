@@ -15,6 +15,24 @@ double smoothStep(double from, double to, double value) {
   return part * part * (3 - 2 * part);
 }
 
+/// How well lines are told apart there, 0 to 1: squares of few pixels would be grey mush.
+double clarityOf(const Vector3d& p_W, double spacingMm, const FloorFrame& floor,
+                 const ViewProjection& view) {
+  const ViewCamera& camera = view.camera();
+  const Vector3d ray =
+      camera.perspective ? Vector3d((p_W - camera.eye_W()).normalized()) : camera.towards_W();
+  const double steep = -floor.up_W.dot(ray);
+  const double depth = view.depthMm(p_W);
+  if (!(steep > 0) || (camera.perspective && depth <= 0)) return 0;
+  const double squarePixels = spacingMm * steep / view.mmPerPixel(depth);
+  return smoothStep(2.5, 7, squarePixels) * smoothStep(0.01, 0.12, steep);
+}
+
+/// A bed of metres: its finest lines could not be told apart, and would be thousands.
+double finestSpacingMm(const ViewBounds& bounds) {
+  return bounds.radiusMm > 1000 ? 10 * kSquareMm : kSquareMm;
+}
+
 class GridLines {
  public:
   GridLines(const FloorFrame& floor, const ViewBounds& bounds, StrokeBatch& batch)
@@ -41,20 +59,10 @@ class GridLines {
     return place.x() * floor_.along_W + place.y() * floor_.across_W + floor_.heightMm * floor_.up_W;
   }
 
-  /// Squares of few pixels would be grey mush.
   float opacityAt(const Eigen::Vector2d& place, double spacingMm) const {
-    const ViewProjection& view = batch_.projection();
-    const ViewCamera& camera = view.camera();
-    const Vector3d p_W = point(place);
-    const Vector3d ray =
-        camera.perspective ? Vector3d((p_W - camera.eye_W()).normalized()) : camera.towards_W();
-    const double steep = -floor_.up_W.dot(ray);
-    const double depth = view.depthMm(p_W);
-    if (!(steep > 0) || (camera.perspective && depth <= 0)) return 0;
-    const double squarePixels = spacingMm * steep / view.mmPerPixel(depth);
     const double far = (place - middle_).norm() / reachMm_;
     return static_cast<float>((1 - smoothStep(kFadeFrom, kFadeTo, far)) *
-                              smoothStep(2.5, 7, squarePixels) * smoothStep(0.01, 0.12, steep));
+                              clarityOf(point(place), spacingMm, floor_, batch_.projection()));
   }
 
   void addLine(int axis, double atMm, double spacingMm, const StrokeStyle& style) {
@@ -90,10 +98,18 @@ void addFloorGrid(const FloorFrame& floor, const ViewBounds& bounds, const QColo
   GridLines lines(floor, bounds, batch);
   QColor faint = colour;
   faint.setAlphaF(0.62F);
-  // A bed of metres: its finest lines could not be told apart, and would be thousands.
-  const double spacing = bounds.radiusMm > 1000 ? 10 * kSquareMm : kSquareMm;
+  const double spacing = finestSpacingMm(bounds);
   lines.add(spacing, 5, {faint, 1.0 * pixelRatio, 0});
   lines.add(5 * spacing, 0, {colour, 1.4 * pixelRatio, 0});
+}
+
+std::optional<double> seenGridSpacingMm(const FloorFrame& floor, const ViewBounds& bounds,
+                                        const ViewProjection& projection) {
+  const Vector3d foot_W = bounds.centre_W - floor.above(bounds.centre_W) * floor.up_W;
+  for (const double spacing : {finestSpacingMm(bounds), 5 * finestSpacingMm(bounds)}) {
+    if (clarityOf(foot_W, spacing, floor, projection) > 0.4) return spacing;
+  }
+  return std::nullopt;
 }
 
 }  // namespace swingroom

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <optional>
+
 #include "app/viewport/floor_frame.h"
 #include "app/viewport/strokes.h"
 
@@ -9,5 +11,10 @@ namespace swingroom {
 /// shown, where they would lie too close together, and when seen on edge. None from below.
 void addFloorGrid(const FloorFrame& floor, const ViewBounds& bounds, const QColor& colour,
                   double pixelRatio, StrokeBatch& batch);
+
+/// Distance of the finest of these lines that are well seen under the middle of what is shown, mm;
+/// none from below, on edge and from too far.
+std::optional<double> seenGridSpacingMm(const FloorFrame& floor, const ViewBounds& bounds,
+                                        const ViewProjection& projection);
 
 }  // namespace swingroom

@@ -60,8 +60,8 @@ Eigen::Vector4f sectionIn(const ViewSection& section, const Pose& X_WM) {
 
 PartPainter::PartPainter(Gl& gl) : gl_(gl), program_(buildProgram(kPartVertex, kPartFragment)) {}
 
-void PartPainter::begin(const ViewProjection& projection, const DepthRange& range) {
-  gl_.glEnable(GL_CLIP_DISTANCE0);
+void PartPainter::begin(const ViewProjection& projection, const DepthRange& range, bool cuts) {
+  if (cuts) gl_.glEnable(GL_CLIP_DISTANCE0);
   clipFromWorld_ = projection.clipFromWorld(range);
   viewFromWorld_ = projection.viewFromWorld();
   program_->bind();
@@ -70,21 +70,25 @@ void PartPainter::begin(const ViewProjection& projection, const DepthRange& rang
                             toQt(Vector3d(viewFromWorld_.linear() * projection.camera().up_W)));
 }
 
-PartPainter::Buffers& PartPainter::buffersOf(const std::shared_ptr<const ViewMesh>& mesh) {
-  auto& slot = buffers_[mesh.get()];
+PartPainter::Sent& PartPainter::sentOf(const std::shared_ptr<const ViewMesh>& mesh, bool coarse) {
+  Known& known = known_[mesh.get()];
+  known.mesh = mesh;
+  auto& slot = coarse ? known.coarse : known.full;
   if (slot) return *slot;
-  slot = std::make_unique<Buffers>();
-  slot->mesh = mesh;
+  slot = std::make_unique<Sent>();
   slot->layout.create();
   slot->layout.bind();
+  const auto& vertices = coarse ? mesh->coarse.vertices : mesh->vertices;
+  const auto& indices = coarse ? mesh->coarse.indices : mesh->indices;
   const auto fill = [](QOpenGLBuffer& buffer, const void* data, std::size_t bytes) {
     buffer.create();
     buffer.bind();
     buffer.allocate(data, static_cast<int>(bytes));
   };
-  fill(slot->vertices, mesh->vertices.data(), mesh->vertices.size() * sizeof(ViewMesh::Vertex));
-  fill(slot->indices, mesh->indices.data(), mesh->indices.size() * sizeof(std::uint32_t));
-  constexpr int kStride = sizeof(ViewMesh::Vertex);
+  fill(slot->vertices, vertices.data(), vertices.size() * sizeof(ViewVertex));
+  fill(slot->indices, indices.data(), indices.size() * sizeof(std::uint32_t));
+  slot->count = static_cast<int>(indices.size());
+  constexpr int kStride = sizeof(ViewVertex);
   gl_.glEnableVertexAttribArray(0);
   gl_.glVertexAttribPointer(0, 3, GL_FLOAT, GL_FALSE, kStride, nullptr);
   gl_.glEnableVertexAttribArray(1);
@@ -96,7 +100,7 @@ PartPainter::Buffers& PartPainter::buffersOf(const std::shared_ptr<const ViewMes
 
 void PartPainter::draw(const std::shared_ptr<const ViewMesh>& mesh, const Pose& X_WP,
                        const SurfaceStyle& style) {
-  Buffers& buffers = buffersOf(mesh);
+  Sent& sent = sentOf(mesh, style.coarse && !mesh->coarse.indices.empty());
   const Pose X_WM = X_WP * translation(mesh->middle);
   setMatrix<4>(gl_, program_->uniformLocation("clipFromPart"),
                (clipFromWorld_ * X_WM.matrix()).cast<float>());
@@ -116,10 +120,9 @@ void PartPainter::draw(const std::shared_ptr<const ViewMesh>& mesh, const Pose& 
   } else {
     gl_.glDisable(GL_CULL_FACE);
   }
-  buffers.layout.bind();
-  gl_.glDrawElements(GL_TRIANGLES, static_cast<int>(mesh->indices.size()), GL_UNSIGNED_INT,
-                     nullptr);
-  buffers.layout.release();
+  sent.layout.bind();
+  gl_.glDrawElements(GL_TRIANGLES, sent.count, GL_UNSIGNED_INT, nullptr);
+  sent.layout.release();
 }
 
 /// Also for what is whole: software drivers have been seen to cut by the last plane though cutting
@@ -135,7 +138,7 @@ void PartPainter::end() {
 }
 
 void PartPainter::dropUnused() {
-  std::erase_if(buffers_, [](const auto& entry) { return entry.second->mesh.use_count() == 1; });
+  std::erase_if(known_, [](const auto& entry) { return entry.second.mesh.use_count() == 1; });
 }
 
 }  // namespace swingroom

@@ -19,15 +19,18 @@ struct SurfaceStyle {
   float paleness = 0;                                ///< Share of `ground`.
   bool clear = false;                                ///< Seen through: drawn after all others.
   std::optional<ViewSection> section;                ///< What lies beyond it is not drawn.
+  bool coarse = false;                               ///< In fewer triangles, if it is large.
 };
 
 /// Draws meshes as matt plastic under an even sky and one lamp over the eye's left shoulder. Needs
-/// the context current in every call, the destructor too. A mesh is sent to the graphics card once.
+/// the context current in every call, the destructor too. A mesh is sent to the graphics card once,
+/// when it is first drawn.
 class PartPainter {
  public:
   explicit PartPainter(Gl& gl);
 
-  void begin(const ViewProjection& projection, const DepthRange& range);
+  /// @param cuts  Whether any style has a section.
+  void begin(const ViewProjection& projection, const DepthRange& range, bool cuts);
   void draw(const std::shared_ptr<const ViewMesh>& mesh, const Pose& X_WP,
             const SurfaceStyle& style);
   void end();
@@ -35,17 +38,21 @@ class PartPainter {
   void dropUnused();
 
  private:
-  struct Buffers {
-    std::shared_ptr<const ViewMesh> mesh;
+  struct Sent {
     QOpenGLVertexArrayObject layout;
     QOpenGLBuffer vertices{QOpenGLBuffer::VertexBuffer}, indices{QOpenGLBuffer::IndexBuffer};
+    int count = 0;
+  };
+  struct Known {
+    std::shared_ptr<const ViewMesh> mesh;
+    std::unique_ptr<Sent> full, coarse;
   };
   void setSection(const Eigen::Vector4f& plane);
-  Buffers& buffersOf(const std::shared_ptr<const ViewMesh>& mesh);
+  Sent& sentOf(const std::shared_ptr<const ViewMesh>& mesh, bool coarse);
 
   Gl& gl_;
   std::unique_ptr<QOpenGLShaderProgram> program_;
-  std::map<const ViewMesh*, std::unique_ptr<Buffers>> buffers_;
+  std::map<const ViewMesh*, Known> known_;
   Eigen::Matrix4d clipFromWorld_;
   Eigen::Affine3d viewFromWorld_;
 };

@@ -2,6 +2,8 @@
 
 #include <QOffscreenSurface>
 #include <QOpenGLContext>
+#include <QOpenGLFramebufferObject>
+#include <QOpenGLFunctions>
 #include <QOpenGLVersionFunctionsFactory>
 
 namespace swingroom {
@@ -64,6 +66,26 @@ void ViewCanvas::dropRenderer() {
   makeCurrent();
   renderer_.reset();
   doneCurrent();
+}
+
+QImage ViewCanvas::paint(const ViewFrame& frame) {
+  if (!renderer_) return {};
+  makeCurrent();
+  GLint most = 0;
+  context()->functions()->glGetIntegerv(GL_MAX_RENDERBUFFER_SIZE, &most);
+  const QSize size(static_cast<int>(frame.projection.size().width),
+                   static_cast<int>(frame.projection.size().height));
+  QImage picture;
+  if (size.width() <= most && size.height() <= most) {
+    QOpenGLFramebufferObject target(size, QOpenGLFramebufferObject::CombinedDepthStencil);
+    if (target.isValid()) {
+      renderer_->draw(frame, target.handle());
+      picture = target.toImage();
+    }
+  }
+  doneCurrent();
+  if (frame.seeThrough || picture.isNull()) return picture;
+  return picture.convertToFormat(QImage::Format_RGB32);
 }
 
 void ViewCanvas::paintGL() {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QImage>
 #include <QOpenGLWidget>
 #include <functional>
 #include <memory>
@@ -20,6 +21,9 @@ class ViewCanvas : public QOpenGLWidget {
   /// @param frame  What to draw, asked each time.
   ViewCanvas(std::function<ViewFrame()> frame, QWidget* parent);
   ~ViewCanvas() override;
+
+  /// A picture beside the widget, of the frame's own size; null if the driver refuses it.
+  QImage paint(const ViewFrame& frame);
 
  Q_SIGNALS:
   void drawn(bool fine);

@@ -37,8 +37,9 @@ struct ViewFrame {
   ViewProjection projection{ViewCamera(), ViewSize()};
   DepthRange range;
   ViewColours colours;
-  double pixelRatio = 1;  ///< The display's pixels a pixel of the layout.
-  bool fine = false;      ///< Smooth edges everywhere, at the cost of a few frames.
+  double pixelRatio = 1;    ///< The display's pixels a pixel of the layout.
+  bool fine = false;        ///< Smooth edges everywhere, at the cost of a few frames.
+  bool seeThrough = false;  ///< No floor, and nothing where there is no part.
   std::optional<std::pair<std::size_t, std::size_t>> overlap;  ///< Indices into `parts`.
   std::optional<ViewDimension> dimension;
   QFont font;

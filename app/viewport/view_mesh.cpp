@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/viewport/coarse_mesh.h"
 #include "core/mesh/weld.h"
 #include "core/picture/smoothing.h"
 
@@ -155,6 +156,8 @@ ViewMesh makeViewMesh(const TriangleMesh& loose) {
   addVertices(mesh, smoothing, view);
   addEdges(mesh, smoothing, view);
   addSamples(mesh, view);
+  view.coarse = coarsened(view.vertices, view.indices);
+  view.outline = outlineOf(view.corners);
   return view;
 }
 

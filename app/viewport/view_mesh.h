@@ -8,12 +8,20 @@
 
 namespace swingroom {
 
+struct ViewVertex {
+  Eigen::Vector3f position, normal;
+};
+
+/// Three indices a triangle.
+struct CoarseMesh {
+  std::vector<ViewVertex> vertices;
+  std::vector<std::uint32_t> indices;
+};
+
 /// A mesh made ready for drawing, relative to the middle of its bounds so that single precision
 /// serves.
 struct ViewMesh {
-  struct Vertex {
-    Eigen::Vector3f position, normal;
-  };
+  using Vertex = ViewVertex;
   struct Edge {
     std::uint32_t a, b;         ///< Into `corners`.
     std::uint32_t left, right;  ///< Triangles beside it; the same twice: a rim.
@@ -30,6 +38,12 @@ struct ViewMesh {
   std::vector<Eigen::Vector4f> planes;   ///< By triangle: unit normal n, and n.p of its points.
   std::vector<Edge> edges;
   bool sealed = false;  ///< Closed and the right way out: its back faces are never seen.
+  /// The same surface in far fewer triangles, for pictures while something moves; empty: the mesh
+  /// is small enough as it is.
+  CoarseMesh coarse;
+  /// Points between which the mesh lies, for bringing it into view: all, or the farthest in many
+  /// directions (to some hundredth of its size).
+  std::vector<Eigen::Vector3f> outline;
   std::vector<Eigen::Vector3f> samples;  ///< Points spread evenly over the surface.
   double sampleMm2 = 0;                  ///< The area that each stands for.
 };

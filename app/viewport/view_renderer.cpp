@@ -34,10 +34,35 @@ ShadowGrid shadowOf(const ViewFrame& frame) {
   return contactShadow(meshes, frame.floor, frame.bounds);
 }
 
+/// Triangles of a picture while something moves.
+constexpr std::size_t kMostInSoftware = 300'000, kMostOnCard = 6'000'000;
+
+bool isSoftware(Gl& gl) {
+  const auto* name = reinterpret_cast<const char*>(gl.glGetString(GL_RENDERER));
+  const QString renderer = QString::fromLatin1(name).toLower();
+  for (const char* word : {"llvmpipe", "softpipe", "swrast", "software", "swiftshader", "warp"}) {
+    if (renderer.contains(QLatin1String(word))) return true;
+  }
+  return false;
+}
+
+std::size_t trianglesOf(const ViewFrame& frame) {
+  std::size_t triangles = 0;
+  for (const DrawnPart& part : frame.parts) triangles += part.mesh->triangles.size();
+  return triangles;
+}
+
 }  // namespace
 
 ViewRenderer::ViewRenderer(Gl& gl)
-    : gl_(gl), parts_(gl), shadow_(gl), strokes_(gl), sheets_(gl), section_(gl) {}
+    : gl_(gl),
+      parts_(gl),
+      shadow_(gl),
+      strokes_(gl),
+      sheets_(gl),
+      section_(gl),
+      software_(isSoftware(gl)),
+      mostTriangles_(software_ ? kMostInSoftware : kMostOnCard) {}
 
 QOpenGLFramebufferObject& ViewRenderer::smoothTarget(const QSize& size) {
   if (!smooth_ || smooth_->size() != size) {
@@ -50,7 +75,7 @@ QOpenGLFramebufferObject& ViewRenderer::smoothTarget(const QSize& size) {
 }
 
 void ViewRenderer::drawSolids(const ViewFrame& frame) {
-  parts_.begin(frame.projection, frame.range);
+  parts_.begin(frame.projection, frame.range, frame.section.has_value());
   for (const DrawnPart* part : nearestFirst(frame)) {
     if (!part->clear) parts_.draw(part->mesh, part->X_WP, styleOf(*part, frame));
   }
@@ -61,9 +86,12 @@ void ViewRenderer::drawEdges(const ViewFrame& frame) {
   StrokeBatch batch(frame.projection, frame.range);
   for (const DrawnPart& part : frame.parts) {
     if (part.side == SectionSide::gone) continue;
+    // Lines of the mesh itself would not lie on a coarse one.
+    const bool coarse = coarse_ && !part.mesh->coarse.indices.empty();
     const StrokeStyle outline = outlineStyle(part, frame.colours, frame.pixelRatio);
-    addEdges(*part.mesh, part.X_WP, creaseStyle(part, frame.colours, frame.pixelRatio), outline,
-             part.side == SectionSide::cut ? &*frame.section : nullptr, batch);
+    if (!coarse)
+      addEdges(*part.mesh, part.X_WP, creaseStyle(part, frame.colours, frame.pixelRatio), outline,
+               part.side == SectionSide::cut ? &*frame.section : nullptr, batch);
     if (!part.cut) continue;
     StrokeStyle rim = outline;  // Wide, as a drawing has it.
     rim.widthPixels *= 1.5;
@@ -75,11 +103,12 @@ void ViewRenderer::drawEdges(const ViewFrame& frame) {
 SurfaceStyle ViewRenderer::styleOf(const DrawnPart& part, const ViewFrame& frame) const {
   SurfaceStyle style = surfaceStyle(part, frame.colours);
   if (part.side == SectionSide::cut) style.section = frame.section;
+  style.coarse = coarse_;
   return style;
 }
 
 void ViewRenderer::drawClear(const ViewFrame& frame) {
-  parts_.begin(frame.projection, frame.range);
+  parts_.begin(frame.projection, frame.range, frame.section.has_value());
   for (const DrawnPart& part : frame.parts) {
     if (part.clear && part.side != SectionSide::gone)
       parts_.draw(part.mesh, part.X_WP, styleOf(part, frame));
@@ -147,7 +176,11 @@ void ViewRenderer::clear(const ViewFrame& frame) {
   const QColor& ground = frame.colours.ground;
   gl_.glViewport(0, 0, static_cast<int>(frame.projection.size().width),
                  static_cast<int>(frame.projection.size().height));
-  gl_.glClearColor(ground.redF(), ground.greenF(), ground.blueF(), 1);
+  if (frame.seeThrough) {
+    gl_.glClearColor(0, 0, 0, 0);
+  } else {
+    gl_.glClearColor(ground.redF(), ground.greenF(), ground.blueF(), 1);
+  }
   gl_.glDepthMask(GL_TRUE);
   gl_.glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
   gl_.glEnable(GL_DEPTH_CLAMP);
@@ -160,15 +193,27 @@ void ViewRenderer::blend(bool on) {
   gl_.glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE_MINUS_SRC_ALPHA);
 }
 
+/// Several samples a pixel cost memory in a large picture, and seconds for millions of triangles in
+/// software; lines smooth the edges anyway.
+bool ViewRenderer::isSmooth(const ViewFrame& frame) const {
+  constexpr double kMostPixels = 9e6;
+  const ViewSize& size = frame.projection.size();
+  const bool tooMuch = software_ && trianglesOf(frame) > mostTriangles_;
+  return frame.fine && !tooMuch && size.width * size.height < kMostPixels;
+}
+
 void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
   const QSize size(static_cast<int>(frame.projection.size().width),
                    static_cast<int>(frame.projection.size().height));
-  const GLuint canvas = frame.fine ? smoothTarget(size).handle() : target;
+  coarse_ = !frame.fine && trianglesOf(frame) > mostTriangles_;
+  parts_.dropUnused();
+  const bool smooth = isSmooth(frame);
+  const GLuint canvas = smooth ? smoothTarget(size).handle() : target;
   gl_.glBindFramebuffer(GL_FRAMEBUFFER, canvas);
   clear(frame);
   gl_.glDisable(GL_DEPTH_TEST);
   blend(true);
-  drawFloor(frame);
+  if (!frame.seeThrough) drawFloor(frame);
   blend(false);
   gl_.glEnable(GL_DEPTH_TEST);
   drawSolids(frame);
@@ -178,7 +223,7 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
   drawEdges(frame);
   drawClear(frame);
   drawAxesAndZones(frame);
-  if (frame.fine) {
+  if (smooth) {
     gl_.glBindFramebuffer(GL_READ_FRAMEBUFFER, canvas);
     gl_.glBindFramebuffer(GL_DRAW_FRAMEBUFFER, target);
     gl_.glBlitFramebuffer(0, 0, size.width(), size.height(), 0, 0, size.width(), size.height(),

@@ -33,6 +33,7 @@ class ViewRenderer {
   void drawDimension(const ViewFrame& frame);
   void drawHandle(const ViewFrame& frame);
   SurfaceStyle styleOf(const DrawnPart& part, const ViewFrame& frame) const;
+  bool isSmooth(const ViewFrame& frame) const;
   QOpenGLFramebufferObject& smoothTarget(const QSize& size);
 
   Gl& gl_;
@@ -44,6 +45,9 @@ class ViewRenderer {
   KnobImage knob_;
   CardImage card_;
   std::optional<Eigen::Vector2d> cardOffset_;  ///< Of the card in the last picture from the gap.
+  bool software_;
+  std::size_t mostTriangles_;  ///< Of a picture while something moves.
+  bool coarse_ = false;        ///< The picture being drawn has large meshes in fewer triangles.
   std::unique_ptr<QOpenGLFramebufferObject> smooth_;  ///< With several samples a pixel.
 };
 

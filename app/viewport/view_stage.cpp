@@ -1,6 +1,7 @@
 #include "app/viewport/view_stage.h"
 
 #include <set>
+#include <utility>
 
 #include "app/viewport/section_cut.h"
 #include "core/base/parallel.h"
@@ -15,26 +16,8 @@ bool samePoses(const std::vector<Pose>& a, const std::vector<Pose>& b) {
                     [](const Pose& x, const Pose& y) { return x.matrix() == y.matrix(); });
 }
 
-using ReadyMeshes = std::map<const TriangleMesh*, std::shared_ptr<const ViewMesh>>;
-
-/// Those of the scene, taken from `known` where it has them.
-ReadyMeshes readyMeshes(const ViewScene& scene, const ReadyMeshes& known) {
-  ReadyMeshes ready;
-  std::vector<const TriangleMesh*> missing;
-  for (const ViewPart& part : scene.parts) {
-    if (!part.surface || !part.surface->mesh) continue;
-    const TriangleMesh* mesh = part.surface->mesh.get();
-    const auto found = known.find(mesh);
-    const bool added = ready.emplace(mesh, found == known.end() ? nullptr : found->second).second;
-    if (added && found == known.end()) missing.push_back(mesh);
-  }
-  std::vector<std::shared_ptr<const ViewMesh>> made(missing.size());
-  parallelFor(missing.size(), defaultThreads(), [&](std::size_t i) {
-    made[i] = std::make_shared<const ViewMesh>(makeViewMesh(*missing[i]));
-  });
-  for (std::size_t i = 0; i < missing.size(); ++i) ready[missing[i]] = made[i];
-  return ready;
-}
+/// Up to so many triangles are made ready while the window waits: a hundredth of a second or two.
+constexpr std::size_t kAtOnceTriangles = 40'000;
 
 ViewBounds ballRound(const Eigen::AlignedBox3d& box) {
   if (box.isEmpty()) return {};
@@ -45,17 +28,56 @@ ViewBounds ballRound(const Eigen::AlignedBox3d& box) {
 
 bool ViewStage::setScene(const ViewScene& scene) {
   if (scene == scene_) return false;
-  ready_ = readyMeshes(scene, ready_);
   scene_ = scene;
   floor_ = floorOf(scene);
-  meshes_.assign(scene.parts.size(), nullptr);
-  for (std::size_t i = 0; i < meshes_.size(); ++i) {
-    const auto& surface = scene.parts[i].surface;
-    if (surface && surface->mesh) meshes_[i] = ready_.at(surface->mesh.get());
+  takeMeshes();
+  const auto wanting = missing();
+  std::size_t triangles = 0;
+  for (const auto& mesh : wanting) triangles += mesh->triangles.size();
+  if (triangles <= kAtOnceTriangles) {
+    std::vector<std::shared_ptr<const ViewMesh>> made(wanting.size());
+    parallelFor(wanting.size(), defaultThreads(), [&](std::size_t i) {
+      made[i] = std::make_shared<const ViewMesh>(makeViewMesh(*wanting[i]));
+    });
+    for (std::size_t i = 0; i < wanting.size(); ++i) putMesh(wanting[i].get(), made[i]);
   }
   widest_.setEmpty();
   widen();
   return true;
+}
+
+/// Those of the scene that are ready; the others are forgotten.
+void ViewStage::takeMeshes() {
+  std::map<const TriangleMesh*, std::shared_ptr<const ViewMesh>> kept;
+  meshes_.assign(scene_.parts.size(), nullptr);
+  for (std::size_t i = 0; i < meshes_.size(); ++i) {
+    const auto& surface = scene_.parts[i].surface;
+    const auto found = surface ? ready_.find(surface->mesh.get()) : ready_.end();
+    if (found == ready_.end()) continue;
+    meshes_[i] = found->second;
+    kept.insert(*found);
+  }
+  ready_ = std::move(kept);
+}
+
+std::vector<std::shared_ptr<const TriangleMesh>> ViewStage::missing() const {
+  std::vector<std::shared_ptr<const TriangleMesh>> wanting;
+  std::set<const TriangleMesh*> seen;
+  for (std::size_t i = 0; i < meshes_.size(); ++i) {
+    const auto& surface = scene_.parts[i].surface;
+    if (!meshes_[i] && surface && surface->mesh && seen.insert(surface->mesh.get()).second)
+      wanting.push_back(surface->mesh);
+  }
+  return wanting;
+}
+
+void ViewStage::putMesh(const TriangleMesh* source, const std::shared_ptr<const ViewMesh>& mesh) {
+  for (std::size_t i = 0; i < meshes_.size(); ++i) {
+    const auto& surface = scene_.parts[i].surface;
+    if (!surface || surface->mesh.get() != source) continue;
+    meshes_[i] = mesh;
+    ready_[source] = mesh;
+  }
 }
 
 bool ViewStage::setPoses(const std::vector<Pose>& X_WPs) {
@@ -78,12 +100,28 @@ Pose ViewStage::pose(std::size_t part) const {
   return part < X_WPs_.size() ? X_WPs_[part] : Pose::Identity();
 }
 
+std::size_t ViewStage::triangles() const {
+  std::size_t sum = 0;
+  for (std::size_t i = 0; i < meshes_.size(); ++i) {
+    if (isShown(i)) sum += meshes_[i]->triangles.size();
+  }
+  return sum;
+}
+
+/// Whether it takes up room in the view; known before its mesh is ready.
+bool ViewStage::hasPlace(std::size_t part) const {
+  const ViewPart& shown = scene_.parts[part];
+  if (!shown.visible || !shown.surface || shown.surface->tree.empty()) return false;
+  const auto& root = shown.surface->tree.root();  // Of a damaged mesh it may be nowhere.
+  return root.centre.cwiseAbs().maxCoeff() < 1e9 && root.radius < 1e9;
+}
+
 ViewBounds ViewStage::bounds() const {
   Eigen::AlignedBox3d box;
   for (std::size_t i = 0; i < meshes_.size(); ++i) {
-    if (!isShown(i)) continue;
-    const Vector3d middle = pose(i) * meshes_[i]->middle;
-    const Vector3d half = Vector3d::Constant(meshes_[i]->radiusMm);
+    if (!hasPlace(i)) continue;
+    const auto& root = scene_.parts[i].surface->tree.root();
+    const Vector3d middle = pose(i) * root.centre, half = Vector3d::Constant(root.radius);
     box.extend(Eigen::AlignedBox3d(middle - half, middle + half));
   }
   return ballRound(box);
@@ -103,11 +141,14 @@ ViewBounds ViewStage::widestBounds() const {
 std::vector<Vector3d> ViewStage::outlinePoints(std::optional<PartId> only) const {
   std::vector<Vector3d> points;
   for (std::size_t i = 0; i < meshes_.size(); ++i) {
-    if (!isShown(i) || (only && only->index != i)) continue;
-    const Pose X_WM = pose(i) * translation(meshes_[i]->middle);
-    for (const ViewMesh::Vertex& v : meshes_[i]->vertices) {
-      points.push_back(X_WM * v.position.cast<double>());
+    if (!hasPlace(i) || (only && only->index != i)) continue;
+    if (!meshes_[i]) {
+      const std::vector<Vector3d> corners_W = boxCorners({PartId{i}});
+      points.insert(points.end(), corners_W.begin(), corners_W.end());
+      continue;
     }
+    const Pose X_WM = pose(i) * translation(meshes_[i]->middle);
+    for (const Eigen::Vector3f& p : meshes_[i]->outline) points.push_back(X_WM * p.cast<double>());
   }
   return points;
 }
@@ -115,7 +156,7 @@ std::vector<Vector3d> ViewStage::outlinePoints(std::optional<PartId> only) const
 std::vector<Vector3d> ViewStage::boxCorners(const std::vector<PartId>& only) const {
   std::vector<Vector3d> corners_W;
   for (std::size_t i = 0; i < meshes_.size(); ++i) {
-    if (!isShown(i) || scene_.parts[i].surface->tree.empty()) continue;
+    if (!hasPlace(i)) continue;
     if (!only.empty() && std::find(only.begin(), only.end(), PartId{i}) == only.end()) continue;
     const auto& box = scene_.parts[i].surface->tree.root();
     for (int c = 0; c < 8; ++c) {

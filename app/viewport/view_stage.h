@@ -17,19 +17,25 @@ struct ViewPick {
 /// display.
 class ViewStage {
  public:
-  /// Each setter says whether anything changed.
+  /// Each setter says whether anything changed. A scene's few and small meshes are made ready at
+  /// once; else they are `missing`, and their parts are not drawn before they are put.
   bool setScene(const ViewScene& scene);
+  std::vector<std::shared_ptr<const TriangleMesh>> missing() const;
+  void putMesh(const TriangleMesh* source, const std::shared_ptr<const ViewMesh>& mesh);
   bool setPoses(const std::vector<Pose>& X_WPs);
   bool setSection(const std::optional<ViewSection>& section);
 
   const ViewScene& scene() const { return scene_; }
   const std::optional<ViewSection>& section() const { return section_; }
   const FloorFrame& floor() const { return floor_; }
+  /// Visible, and something of it is there to be drawn.
   bool isShown(std::size_t part) const;
   bool canBePicked(std::size_t part) const { return isShown(part) && !scene_.parts[part].ghost; }
   /// Null for a part without a surface.
   const std::shared_ptr<const ViewMesh>& mesh(std::size_t part) const { return meshes_[part]; }
   Pose pose(std::size_t part) const;
+  /// Of all that is shown.
+  std::size_t triangles() const;
 
   /// Of the visible parts where they stand now.
   ViewBounds bounds() const;
@@ -50,6 +56,8 @@ class ViewStage {
                                   const ViewProjection& projection) const;
 
  private:
+  void takeMeshes();
+  bool hasPlace(std::size_t part) const;
   void widen();
   struct Reach {
     double fromMm = 0, toMm = 0;

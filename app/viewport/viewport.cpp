@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/viewport/floor_grid.h"
 #include "app/viewport/select_box.h"
 #include "app/viewport/view_canvas.h"
 
@@ -62,6 +63,7 @@ Viewport::Viewport(QWidget* parent) : QWidget(parent) {
     fineDue_ = true;
     if (canvas_ != nullptr) canvas_->update();
   });
+  connect(&maker_, &MeshMaker::ready, this, [this] { takeMeshes(maker_.take()); });
   makeCanvas();
   box_ = new SelectBox(this);
 }
@@ -85,6 +87,7 @@ void Viewport::changed() {
 
 void Viewport::setScene(const ViewScene& scene) {
   if (!stage_.setScene(scene)) return;
+  maker_.make(stage_.missing());
   section_.begin(stage_);
   const ViewCamera upright = uprightCamera(scene.up, scene.front);
   for (ViewCamera* camera : {&camera_, &goal_, &start_}) {
@@ -95,6 +98,12 @@ void Viewport::setScene(const ViewScene& scene) {
     move_.stop();
     showNow(goal_ = fittedTo(turnedTo(goal_, LookFrom::threeQuarter)));
   }
+  changed();
+}
+
+void Viewport::takeMeshes(const std::vector<MeshMaker::Made>& made) {
+  if (made.empty()) return;
+  for (const MeshMaker::Made& one : made) stage_.putMesh(one.source.get(), one.mesh);
   changed();
 }
 
@@ -275,10 +284,31 @@ ViewFrame Viewport::makeFrame() {
 }
 
 QImage Viewport::picture() {
+  takeMeshes(maker_.finish());
   if (canvas_ == nullptr || !canvas_->isValid()) return grab().toImage();
   calm_.stop();
   fineDue_ = true;
   return canvas_->grabFramebuffer();
+}
+
+QImage Viewport::pictureAt(double scale, bool seeThrough) {
+  takeMeshes(maker_.finish());
+  if (canvas_ == nullptr || !canvas_->isValid()) return {};
+  ViewFrame frame = makeFrame();
+  const ViewSize size = layoutSize();
+  frame.pixelRatio = scale;
+  frame.projection =
+      ViewProjection(camera_, {std::round(size.width * scale), std::round(size.height * scale)});
+  frame.fine = true;
+  frame.seeThrough = seeThrough;
+  frame.sectionFrame_W.clear();
+  frame.handle.reset();
+  return canvas_->paint(frame);
+}
+
+std::optional<double> Viewport::gridSpacingMm() const {
+  if (!(stage_.bounds().radiusMm > 0)) return std::nullopt;
+  return seenGridSpacingMm(stage_.floor(), stage_.widestBounds(), projection());
 }
 
 void Viewport::resizeEvent(QResizeEvent* event) {
@@ -291,7 +321,9 @@ void Viewport::resizeEvent(QResizeEvent* event) {
 void Viewport::onDrawn(bool fine) {
   placed_ = placed_ || stage_.bounds().radiusMm > 0;
   ++framesDrawn_;
-  if (!fine) calm_.start();
+  if (fine || isWaiting()) return;                  // The next mesh brings a picture anyway.
+  constexpr std::size_t kLargeTriangles = 300'000;  // A fine picture of them may take a while.
+  calm_.start(stage_.triangles() > kLargeTriangles ? 3 * kCalmMs : kCalmMs);
 }
 
 void Viewport::fail(const QString& reason) {

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "app/viewport/camera_moves.h"
+#include "app/viewport/mesh_maker.h"
 #include "app/viewport/section_view.h"
 #include "app/viewport/view_stage.h"
 
@@ -61,8 +62,16 @@ class Viewport : public QWidget {
   /// Moves of the eye are then done at once; else they take 120 ms.
   void setReducedMotion(bool reduced) { reducedMotion_ = reduced; }
 
-  /// The finest picture of what is shown, in the display's pixels.
+  /// Whether meshes are still being made ready; their parts appear when they are.
+  bool isWaiting() const { return !stage_.missing().empty(); }
+  /// The finest picture of what is shown, in the display's pixels. Waits for all meshes.
   QImage picture();
+  /// The same at `scale` pixels a pixel of the layout, without the section's frame and knob.
+  /// @param seeThrough  Without floor and ground.
+  /// @returns Null if it is too large for the display's driver.
+  QImage pictureAt(double scale, bool seeThrough);
+  /// Distance of the bed's finest lines that are to be seen, mm; none: no bed is seen.
+  std::optional<double> gridSpacingMm() const;
   /// Why nothing can be drawn; empty: all is well.
   QString failure() const { return failure_; }
 
@@ -100,6 +109,7 @@ class Viewport : public QWidget {
   enum class Drag { none, turn, move, box, section };
 
   void changed();
+  void takeMeshes(const std::vector<MeshMaker::Made>& made);
   void moveTo(const ViewCamera& camera);
   void showNow(const ViewCamera& camera);
   ViewCamera fittedTo(const ViewCamera& camera) const;
@@ -116,6 +126,7 @@ class Viewport : public QWidget {
   bool grabsSection(const QPointF& place);
 
   ViewStage stage_;
+  MeshMaker maker_;
   ViewEmphasis emphasis_;
   std::optional<ViewDimension> dimension_;
   std::vector<ViewAxis> axes_;

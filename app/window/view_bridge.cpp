@@ -7,6 +7,7 @@
 #include "app/window/joint_marks.h"
 #include "core/report/part_colour.h"
 #include "core/report/view_choice.h"
+#include "core/tree/ray_query.h"
 
 namespace swingroom {
 namespace {
@@ -134,17 +135,23 @@ void ViewBridge::takeNow(const PairNow& now) {
 void ViewBridge::showPlace(const std::array<Vector3d, 2>& points_W) {
   const ScenePtr& scene = session_.scene();
   const auto X_WPs = posesOf(scene->assembly(), session_.stand().standing());
-  std::vector<PictureShape> shapes;
+  std::vector<std::pair<const BoundingTree*, Pose>> shapes;  // With the pose of the world in each.
   std::array<std::size_t, 2> chosen{0, 0};
   for (std::size_t p = 0; p < X_WPs.size(); ++p) {
-    const auto& mesh = scene->assembly().parts()[p].mesh;
-    if (!mesh || session_.visibility().isHidden(PartId{p})) continue;
+    const auto& geometry = scene->geometry[p];
+    if (!geometry || session_.visibility().isHidden(PartId{p})) continue;
     if (PartId{p} == session_.choice().pair()->first) chosen[0] = shapes.size();
     if (PartId{p} == session_.choice().pair()->second) chosen[1] = shapes.size();
-    shapes.push_back({mesh.get(), X_WPs[p], {}, false, false});
+    shapes.emplace_back(&geometry->surface->tree, X_WPs[p].inverse());
   }
-  const Vector3d towards =
-      clearestView(shapes, chosen, points_W, viewDirections(scene->up_W, scene->front_W));
+  const auto hides = [&](std::size_t shape, const Vector3d& place_W, const Vector3d& towards) {
+    constexpr double kOffMm = 1e-3;  // The place lies on surfaces itself.
+    const auto& [tree, X_PW] = shapes[shape];
+    const Vector3d back = X_PW.linear() * -towards;
+    return firstHit(*tree, X_PW * place_W + kOffMm * back, back).has_value();
+  };
+  const Vector3d towards = clearestView(shapes.size(), hides, chosen, points_W,
+                                        viewDirections(scene->up_W, scene->front_W));
   const auto& [a, b] = points_W;
   view_.bring((a + b) / 2, std::max(kCloseMm, 1.5 * (a - b).norm()), towards);
 }
@@ -160,9 +167,13 @@ void ViewBridge::bringChosen() {
   Eigen::AlignedBox3d box;
   const auto X_WPs = posesOf(scene->assembly(), session_.stand().standing());
   for (const PartId part : parts) {
-    const auto& mesh = scene->assembly().part(part).mesh;
-    if (!mesh) continue;
-    for (const Vector3d& vertex : mesh->vertices) box.extend(X_WPs[part.index] * vertex);
+    const auto& geometry = scene->geometry[part.index];
+    if (!geometry || geometry->surface->tree.empty()) continue;
+    const auto& root = geometry->surface->tree.root();
+    for (int c = 0; c < 8; ++c) {
+      const Vector3d side(c & 1 ? 1 : -1, c & 2 ? 1 : -1, c & 4 ? 1 : -1);
+      box.extend(X_WPs[part.index] * (root.centre + side.cwiseProduct(root.half)));
+    }
   }
   if (!box.isEmpty()) view_.bring(box.center(), box.diagonal().norm() / 2);
 }

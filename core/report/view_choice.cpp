@@ -64,6 +64,16 @@ Vector3d clearestView(const std::vector<PictureShape>& shapes,
                       const std::array<std::size_t, 2>& chosen,
                       const std::array<Vector3d, 2>& points_W,
                       const std::vector<Vector3d>& directions) {
+  const auto hidden = [&](std::size_t shape, const Vector3d& place_W, const Vector3d& towards) {
+    return hides(shapes[shape], place_W, towards);
+  };
+  return clearestView(shapes.size(), hidden, chosen, points_W, directions);
+}
+
+Vector3d clearestView(std::size_t shapes, const HidesPlace& hides,
+                      const std::array<std::size_t, 2>& chosen,
+                      const std::array<Vector3d, 2>& points_W,
+                      const std::vector<Vector3d>& directions) {
   constexpr double kOwn =
       0.4;  // What is drawn over everything is still understood behind its own parts.
   constexpr double kEndOn = 1.2;
@@ -75,9 +85,9 @@ Vector3d clearestView(const std::vector<PictureShape>& shapes,
   for (std::size_t d = 0; d < directions.size(); ++d) {
     double cost =
         kEndOn * std::pow(apart.dot(directions[d]), 2) + kUnusual * static_cast<double>(d);
-    for (std::size_t s = 0; s < shapes.size(); ++s) {
+    for (std::size_t s = 0; s < shapes; ++s) {
       const bool own = s == chosen[0] || s == chosen[1];
-      if (hides(shapes[s], place, directions[d])) cost += own ? kOwn : 1;
+      if (hides(s, place, directions[d])) cost += own ? kOwn : 1;
     }
     if (d > 0 && cost >= least) continue;
     best = d;

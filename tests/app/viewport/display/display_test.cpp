@@ -322,6 +322,42 @@ TEST_F(ViewportOnDisplay, AMillionTrianglesAreDrawn) {
             48);
 }
 
+TEST_F(ViewportOnDisplay, LargeMeshesAppearWhenTheyAreReady) {
+  show({partOf(shapes::box({-1, -1, -1}, {1, 1, 1}), {40, 60, 90})});
+  scene_.parts.push_back(partOf(shapes::torus(40, 15, 300, 150), {200, 40, 40}));
+  view_.setScene(scene_);
+  view_.setPoses({Pose::Identity(), Pose::Identity()});
+  EXPECT_TRUE(view_.isWaiting()) << "the window did not wait for it";
+  view_.fit();
+  ASSERT_TRUE(QTest::qWaitFor([&] { return !view_.isWaiting(); }, 20'000));
+  settle();
+  const Eigen::Vector2d seen = view_.projection().pixel({55, 0, 0});
+  EXPECT_TRUE(view_.pick({seen.x(), seen.y()}));
+  EXPECT_GT(difference(view_.picture().pixelColor(int(seen.x()), int(seen.y())), colours_.ground),
+            48);
+}
+
+TEST_F(ViewportOnDisplay, PictureHasTheSizeAskedForAndShowsThroughWhereNothingIs) {
+  show({partOf(shapes::sphere(20, 4), {200, 40, 40})});
+  view_.setPerspective(false);
+  for (const double scale : {1.0, 2.0}) {
+    const QImage picture = view_.pictureAt(scale, false);
+    EXPECT_EQ(picture.size(), QSize(800, 600) * scale);
+    EXPECT_FALSE(picture.hasAlphaChannel());
+    EXPECT_LT(difference(picture.pixelColor(3, 3), colours_.ground), 24) << "the floor";
+  }
+  const QImage alone = view_.pictureAt(2, true);
+  EXPECT_EQ(alone.pixelColor(3, 3).alpha(), 0);
+  EXPECT_EQ(alone.pixelColor(800, 600).alpha(), 255);
+  // Closed form: pi r^2 of it is opaque; its outline stands out half its width, 0.6 of 200 pixels.
+  int opaque = 0;
+  for (int y = 0; y < alone.height(); ++y) {
+    for (int x = 0; x < alone.width(); ++x) opaque += alone.pixelColor(x, y).alpha() > 128;
+  }
+  const double radius = 20 * 1200 / view_.camera().spanMm;
+  EXPECT_NEAR(opaque, kPi * radius * radius, 0.01 * kPi * radius * radius);
+}
+
 TEST_F(ViewportOnDisplay, SurvivesANewWindow) {
   show({partOf(shapes::box({-10, -10, -10}, {10, 10, 10}), {40, 60, 90})});
   QWidget other;
