@@ -44,7 +44,7 @@ void main() {
   float along = dot(place, hatch);
   float pixel = max(fwidth(along), 1e-6);
   float off = abs(fract(along) - 0.5) / pixel;
-  float line = clamp(0.5 * width + 0.5 - off, 0.0, 1.0) * clamp(2.0 - 8.0 * pixel, 0.0, 1.0);
+  float line = clamp(0.5 * width + 0.5 - off, 0.0, 1.0) * clamp(3.0 - 8.0 * pixel, 0.0, 1.0);
   colour = vec4(mix(body, ink, line), 1.0);
 }
 )";
@@ -67,7 +67,7 @@ double lightnessOf(const Eigen::Vector3f& paint) {
 }  // namespace
 
 Eigen::Vector2d hatchOf(int hatching, double spacingMm) {
-  constexpr double kFactors[] = {1.0, 1.6, 0.7};
+  constexpr double kFactors[] = {1.0, 1.5, 0.75};
   const double across = hatching % 2 == 0 ? -1 : 1;
   const double perMm = std::sqrt(0.5) / (spacingMm * kFactors[hatching / 2 % 3]);
   return perMm * Eigen::Vector2d(across, 1);
@@ -77,7 +77,7 @@ double hatchSpacingMm(double mmPerPixel) {
   const double wanted = std::max(kSpacingPixels * mmPerPixel, 1e-6);
   const double power = std::pow(10, std::floor(std::log10(wanted)));
   for (const double step : {1.0, 2.0, 5.0}) {
-    if (wanted <= 1.2 * step * power) return step * power;
+    if (wanted <= step * power) return step * power;
   }
   return 10 * power;
 }

@@ -76,6 +76,7 @@ class MainWindow : public QMainWindow {
   void showProblems();
   void moveBy(int key, Qt::KeyboardModifiers modifiers);
   void askReport();
+  void askPicture();
 
   Preferences& preferences_;
   Session session_;

@@ -4,6 +4,7 @@
 #include <QMenuBar>
 
 #include "app/window/main_window.h"
+#include "app/window/picture_form.h"
 
 namespace swingroom {
 
@@ -42,6 +43,11 @@ void MainWindow::buildViewMenu() {
     axes->setChecked(true);
     connect(axes, &QAction::toggled, bridge_, &ViewBridge::showJoints);
     menu->addSeparator();
+    menu->addAction(tr("Save p&icture of the view…"),
+                    QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_P), this, &MainWindow::askPicture);
+    menu->addAction(tr("Cop&y picture of the view"), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_C),
+                    this, [this] { copyPicture(*view_); });
+    menu->addSeparator();
   }
   partActions_->addTo(*menu);
   menu->addSeparator();
@@ -60,6 +66,17 @@ void MainWindow::buildViewMenu() {
   reduced->setCheckable(true);
   reduced->setChecked(preferences_.reducedMotion());
   connect(reduced, &QAction::toggled, &preferences_, &Preferences::setReducedMotion);
+}
+
+void MainWindow::askPicture() {
+  if (view_ == nullptr || !session_.document().isOpen()) return;
+  const std::filesystem::path file = session_.document().file();
+  QString name = QString::fromStdString(file.stem().stem().string());  // Without .swing.json.
+  if (name.isEmpty()) name = tr("view");
+  const QString place =
+      QString::fromStdString((file.parent_path() / (name.toStdString() + ".png")).string());
+  PictureForm form(*view_, place, this);
+  form.exec();
 }
 
 }  // namespace swingroom

@@ -2,6 +2,8 @@
 
 #include <QTest>
 
+#include "app/window/picture_form.h"
+
 namespace swingroom {
 
 void takeView(Photographer& photographer) {
@@ -21,6 +23,10 @@ void takeView(Photographer& photographer) {
   if (torso) session.visibility().setGhost({*torso}, true);
   window.view()->lookFrom(Viewport::LookFrom::threeQuarter);
   photographer.take(QStringLiteral("ghost"));
+  PictureForm form(*window.view(), QString(), &window);
+  form.show();
+  QTest::qWait(200);
+  photographer.takeWidget(QStringLiteral("picture_form"), form);
 }
 
 }  // namespace swingroom

@@ -1,8 +1,10 @@
 // The 3D view in the window by real mouse and keys: choosing several parts, hiding, ghosts.
 #include <QApplication>
+#include <QFile>
 #include <QMenu>
 #include <QTimer>
 
+#include "app/window/picture_form.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {
@@ -161,6 +163,27 @@ TEST_F(ViewInWindow, SectionIsSwitchedByItsKeyAndMovedByHandWheelAndSlider) {
   hand_.key(QStringLiteral("x"));
   EXPECT_FALSE(card.isOn() || card.isVisible());
   EXPECT_FALSE(view().sectionHandle().has_value());
+}
+
+TEST_F(ViewInWindow, PictureIsSavedAtItsSizeAndAFolderThatIsNotThereIsTold) {
+  PictureForm form(view(), QString(), window_.get());
+  form.size().setCurrentIndex(1);
+  const QString file = QString::fromStdString((folder_.path() / "view.png").string());
+  EXPECT_EQ(form.writeTo(file), QString());
+  EXPECT_EQ(QImage(file).size(), view().size() * 2);
+  const QString nowhere = QString::fromStdString((folder_.path() / "none" / "view.png").string());
+  EXPECT_NE(form.writeTo(nowhere), QString());
+  EXPECT_FALSE(QFile::exists(nowhere));
+}
+
+TEST_F(ViewInWindow, KeyAsksForAPictureAndEscapeLeavesIt) {
+  bool asked = false;
+  QTimer::singleShot(800, [&] {
+    asked = qobject_cast<PictureForm*>(QApplication::activeModalWidget()) != nullptr;
+    if (QWidget* form = QApplication::activeModalWidget()) form->close();
+  });
+  hand_.key(QStringLiteral("ctrl+shift+p"));
+  EXPECT_TRUE(soon([&] { return asked; }));
 }
 
 TEST_F(ViewInWindow, SectionGoesThroughTheMiddleOfWhatIsChosenAndTakesTheEyesSideAway) {
