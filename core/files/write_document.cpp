@@ -1,16 +1,10 @@
 #include "core/files/write_document.h"
 
-#include <fcntl.h>
-#include <sys/stat.h>
-#include <unistd.h>
-
-#include <cerrno>
-#include <cstring>
 #include <stdexcept>
-#include <system_error>
 
 #include "core/files/document_fields.h"
 #include "core/files/json_value.h"
+#include "core/files/replace_file.h"
 
 namespace swingroom {
 namespace {
@@ -113,40 +107,6 @@ JsonValue ValueWriter::write(const Object& object) {
   return json;
 }
 
-Problem notSaved(const std::filesystem::path& file, int error) {
-  return {file.string(), std::string("cannot be saved: ") + std::strerror(error),
-          "what was there before is untouched"};
-}
-
-/// Everything or an error number.
-int writeAll(int descriptor, const std::string& text) {
-  for (std::size_t done = 0; done < text.size();) {
-    const ssize_t written = ::write(descriptor, text.data() + done, text.size() - done);
-    if (written < 0 && errno == EINTR) continue;
-    if (written < 0) return errno;
-    done += static_cast<std::size_t>(written);
-  }
-  return ::fsync(descriptor) == 0 ? 0 : errno;
-}
-
-/// Opens a new file beside `target`, whose name is returned in `name`; -1: see errno.
-int openBeside(const std::filesystem::path& target, std::string& name) {
-  constexpr int kMostTries = 100;
-  for (int i = 0; i < kMostTries; ++i) {
-    name = target.string() + ".saving" + std::to_string(i);
-    const int descriptor = ::open(name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (descriptor >= 0 || errno != EEXIST) return descriptor;
-  }
-  return -1;
-}
-
-/// Gives the new file the rights of the one that it replaces, if there is one.
-int copyRights(const std::filesystem::path& from, int descriptor) {
-  struct stat status {};
-  if (::stat(from.c_str(), &status) != 0) return 0;
-  return ::fchmod(descriptor, status.st_mode & 0777) == 0 ? 0 : errno;
-}
-
 }  // namespace
 
 std::string writeDocument(const AssemblyDocument& document) {
@@ -155,22 +115,7 @@ std::string writeDocument(const AssemblyDocument& document) {
 
 std::optional<Problem> saveDocument(const AssemblyDocument& document,
                                     const std::filesystem::path& file) {
-  const std::string text = writeDocument(document);
-  // A link is followed, so that it stays one and the file that it names is replaced.
-  std::error_code error;
-  const std::filesystem::path target = std::filesystem::is_symlink(file, error)
-                                           ? std::filesystem::weakly_canonical(file, error)
-                                           : file;
-  std::string temporary;
-  const int descriptor = openBeside(target, temporary);
-  if (descriptor < 0) return notSaved(file, errno);
-  int failure = writeAll(descriptor, text);
-  if (failure == 0) failure = copyRights(target, descriptor);
-  if (::close(descriptor) != 0 && failure == 0) failure = errno;
-  if (failure == 0 && ::rename(temporary.c_str(), target.c_str()) != 0) failure = errno;
-  if (failure == 0) return std::nullopt;
-  ::unlink(temporary.c_str());
-  return notSaved(file, failure);
+  return replaceFile(file, writeDocument(document));
 }
 
 }  // namespace swingroom
