@@ -5,6 +5,7 @@
 
 #include "app/session/check_board.h"
 #include "app/session/latest_worker.h"
+#include "core/base/work_monitor.h"
 
 namespace swingroom {
 
@@ -15,6 +16,7 @@ class CloseLook : public QObject {
 
  public:
   explicit CloseLook(QObject* parent = nullptr) : QObject(parent) {}
+  ~CloseLook() override { cancel(); }
 
   /// @param result  Of the pair in that way of the scene.
   void ask(const ScenePtr& scene, std::size_t way, std::size_t pair, const PairResult& result);
@@ -24,7 +26,12 @@ class CloseLook : public QObject {
                 const std::vector<GapSample>& curve);
 
  private:
+  void cancel() {
+    if (monitor_) monitor_->cancel();
+  }
+
   std::atomic<std::size_t> asked_ = 0;
+  std::shared_ptr<WorkMonitor> monitor_;  ///< Of what was asked last.
   LatestWorker worker_;
 };
 

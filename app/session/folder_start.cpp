@@ -22,7 +22,8 @@ std::filesystem::path fileFor(const std::filesystem::path& folder) {
   return file;
 }
 
-Outcome<FolderStart::Made> make(const FolderStart::Wish& wish, const MeshReader& reader) {
+Outcome<FolderStart::Made> make(const FolderStart::Wish& wish, const MeshReader& reader,
+                                const WorkMonitor& monitor) {
   NewAssemblyWish asked;
   asked.folder = wish.folder;
   asked.otherFolder = wish.otherFolder;
@@ -30,7 +31,9 @@ Outcome<FolderStart::Made> make(const FolderStart::Wish& wish, const MeshReader&
   asked.mmPerUnit = wish.mmPerUnit;
   asked.requiredGapMm = wish.requiredGapMm;
   asked.ground = wish.ground;
+  for (const QString& name : wish.only) asked.only.push_back(name.toStdString());
   asked.threads = defaultThreads();
+  asked.monitor = &monitor;
   Outcome<NewAssembly> made = newAssembly(asked, reader);
   if (!made) return made.problems();
   return FolderStart::Made{made->document, asked.file, made->found, made->notes};
@@ -44,16 +47,17 @@ void FolderStart::begin(const Wish& wish) {
     QMetaObject::invokeMethod(
         this, [this, shared] { Q_EMIT done(*shared); }, Qt::QueuedConnection);
   };
-  worker_.ask([this, give, wish] { give(make(wish, reader_)); },
+  worker_.ask([this, give, wish] { give(make(wish, reader_, monitor_)); },
               [give, wish](const std::string& why) {
                 give(Problem{wish.folder.string(), "could not be read: " + why, ""});
               });
 }
 
-QStringList FolderStart::partsIn(const QString& folder) {
+QStringList FolderStart::partsIn(const QString& folder, const QStringList& only) {
   QStringList parts;
   if (folder.trimmed().isEmpty()) return parts;  // Qt takes it for the folder one stands in.
   for (const QFileInfo& file : QDir(folder).entryInfoList(QDir::Files, QDir::Name)) {
+    if (!only.isEmpty() && !only.contains(file.fileName())) continue;
     if (MeshReader::knows(file.filePath().toStdString())) parts += file.completeBaseName();
   }
   return parts;

@@ -20,6 +20,7 @@ class FolderStart : public QObject {
     double mmPerUnit = 1;
     double requiredGapMm = 0.3;
     std::string ground;  ///< The part that stands still; empty: as is found.
+    QStringList only;    ///< Names of the files that count; empty: all.
   };
   struct Made {
     AssemblyDocument document;
@@ -31,16 +32,21 @@ class FolderStart : public QObject {
   explicit FolderStart(MeshReader reader, QObject* parent = nullptr)
       : QObject(parent), reader_(std::move(reader)) {}
 
+  /// Does not wait for what is being read.
+  ~FolderStart() override { monitor_.cancel(); }
+
   void begin(const Wish& wish);
 
   /// Names of the parts in a folder, by its files.
-  static QStringList partsIn(const QString& folder);
+  /// @param only  Names of the files that count; empty: all.
+  static QStringList partsIn(const QString& folder, const QStringList& only = {});
 
  Q_SIGNALS:
   void done(const Outcome<FolderStart::Made>& outcome);
 
  private:
   MeshReader reader_;
+  WorkMonitor monitor_;
   LatestWorker worker_;
 };
 

@@ -19,13 +19,13 @@ void ReportWriter::write(const CheckBoard& board, const std::filesystem::path& f
         Qt::QueuedConnection);
   };
   worker_.ask(
-      [give, board, file, folder] {
+      [this, give, board, file, folder] {
         stepBack();
         SweepSettings settings;
         settings.resolutionMm = board.report().resolutionMm;
         const ReportSource source{&board.report(), &board.scene()->document,
                                   &board.scene()->geometry, file};
-        give(writeReportFolder(folder, source, settings));
+        give(writeReportFolder(folder, source, settings, &monitor_));
       },
       [give, folder](const std::string& why) {
         give(Problem{folder.string(), "the report was not finished: " + why, ""});

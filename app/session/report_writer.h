@@ -5,6 +5,7 @@
 #include "app/session/check_board.h"
 #include "app/session/latest_worker.h"
 #include "core/base/outcome.h"
+#include "core/base/work_monitor.h"
 
 namespace swingroom {
 
@@ -14,6 +15,8 @@ class ReportWriter : public QObject {
 
  public:
   using QObject::QObject;
+  /// Does not wait: files that are not there yet are not written.
+  ~ReportWriter() override { monitor_.cancel(); }
 
   void write(const CheckBoard& board, const std::filesystem::path& file,
              const std::filesystem::path& folder);
@@ -26,6 +29,7 @@ class ReportWriter : public QObject {
 
  private:
   bool writing_ = false;
+  WorkMonitor monitor_;
   LatestWorker worker_;
 };
 

@@ -17,7 +17,7 @@ void SceneLoader::load(const AssemblyDocument& document, const std::filesystem::
   };
   worker_.ask(
       [this, give, document, file, before = std::move(before)] {
-        const MeshSource source{&reader_, defaultThreads(), &memory_};
+        const MeshSource source{&reader_, defaultThreads(), &memory_, &monitor_};
         give(makeScene(document, file, source, before.get()));
       },
       [give, file](const std::string& why) {

@@ -15,6 +15,8 @@ class SceneLoader : public QObject {
 
  public:
   explicit SceneLoader(MeshReader reader, QObject* parent = nullptr);
+  /// Does not wait for meshes that are being read.
+  ~SceneLoader() override { monitor_.cancel(); }
 
   /// One of the signals follows, unless a later call comes before.
   /// @param before  The state whose geometry is used again; or null.
@@ -32,6 +34,7 @@ class SceneLoader : public QObject {
   MeshMemory memory_;
   std::size_t asked_ = 0;
   std::size_t answered_ = 0;
+  WorkMonitor monitor_;
   LatestWorker worker_;
 };
 

@@ -9,7 +9,20 @@
 
 namespace swingroom {
 
-unsigned defaultThreads() { return std::max(1u, std::thread::hardware_concurrency()); }
+namespace {
+
+std::atomic<unsigned> threadsSet{0};
+
+}  // namespace
+
+unsigned defaultThreads() {
+  const unsigned set = threadsSet.load();
+  return set > 0 ? set : std::max(1u, std::thread::hardware_concurrency());
+}
+
+void setDefaultThreads(unsigned threads) {
+  threadsSet.store(threads);
+}
 
 void parallelFor(std::size_t count, unsigned threads, const std::function<void(std::size_t)>& work) {
   std::atomic<std::size_t> next{0};

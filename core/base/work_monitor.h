@@ -29,4 +29,9 @@ class WorkMonitor {
   std::size_t total_ = 0;
 };
 
+/// Whether there is a monitor and it says stop.
+inline bool isCancelled(const WorkMonitor* monitor) {
+  return monitor && monitor->cancelled();
+}
+
 }  // namespace swingroom

@@ -77,8 +77,8 @@ ChildEnd endOf(int status) {
 
 ChildProcess::ChildProcess(const std::filesystem::path& program,
                            const std::vector<std::string>& arguments,
-                           std::chrono::milliseconds time)
-    : deadline_(Clock::now() + time) {
+                           std::chrono::milliseconds time, const WorkMonitor* monitor)
+    : deadline_(Clock::now() + time), monitor_(monitor) {
   std::array<int, 2> pipe;
   // Closed on exec: a child that another thread starts meanwhile must not hold our pipe open.
   if (pipe2(pipe.data(), O_CLOEXEC) != 0) require(errno, "pipe2");
@@ -100,11 +100,13 @@ ChildProcess::~ChildProcess() {
 
 std::string ChildProcess::read(std::size_t count) {
   constexpr std::size_t kChunk = 1 << 20;
+  constexpr int kLookUpMs = 50;  // So soon a wish to stop is heard.
   std::string bytes;
   while (bytes.size() < count) {
     pollfd waiting{output_, POLLIN, 0};
-    const int ready = poll(&waiting, 1, millisecondsLeft());
+    const int ready = poll(&waiting, 1, std::min(millisecondsLeft(), kLookUpMs));
     if (ready < 0 && errno == EINTR) continue;
+    if (ready == 0 && millisecondsLeft() > 0) continue;
     if (ready <= 0) break;
     // Grown as data comes, not to a size that is only claimed.
     const std::size_t before = bytes.size();
@@ -139,6 +141,7 @@ ChildEnd ChildProcess::finish() {
 }
 
 int ChildProcess::millisecondsLeft() const {
+  if (isCancelled(monitor_)) return 0;
   const auto left = std::chrono::ceil<std::chrono::milliseconds>(deadline_ - Clock::now()).count();
   return static_cast<int>(std::clamp<long long>(left, 0, 1'000'000'000));
 }

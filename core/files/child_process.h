@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "core/base/work_monitor.h"
+
 namespace swingroom {
 
 /// How a child process came to its end.
@@ -24,8 +26,9 @@ class ChildProcess {
   using Clock = std::chrono::steady_clock;
 
   /// @throws std::system_error if the program cannot be started.
+  /// @param monitor  May be null. Once it is cancelled, the deadline has passed.
   ChildProcess(const std::filesystem::path& program, const std::vector<std::string>& arguments,
-               std::chrono::milliseconds time);
+               std::chrono::milliseconds time, const WorkMonitor* monitor = nullptr);
   ~ChildProcess();
   ChildProcess(const ChildProcess&) = delete;
   ChildProcess& operator=(const ChildProcess&) = delete;
@@ -44,6 +47,7 @@ class ChildProcess {
   pid_t process_ = -1;
   int output_ = -1;
   Clock::time_point deadline_;
+  const WorkMonitor* monitor_;
 };
 
 }  // namespace swingroom

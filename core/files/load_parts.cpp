@@ -96,7 +96,7 @@ void MeshLoader::read(File& file) {
     }
   }
   if (missing.empty()) return;
-  const Outcome<MeshFile> outcome = source_.reader->read(file.path);
+  const Outcome<MeshFile> outcome = source_.reader->read(file.path, source_.monitor);
   file.mistakes = outcome.problems();
   if (!outcome) return;
   for (const std::size_t w : missing) {

@@ -17,6 +17,8 @@ struct MeshSource {
   const MeshReader* reader = nullptr;  ///< Not null.
   unsigned threads = 1;
   MeshMemory* memory = nullptr;        ///< May be null: every file is read.
+  /// May be null. Once it is cancelled, reading ends with some problem.
+  const WorkMonitor* monitor = nullptr;
 };
 
 /// The parts of the file, by their position in it, without meshes.

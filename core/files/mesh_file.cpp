@@ -119,10 +119,10 @@ bool MeshReader::knows(const fs::path& file) {
   return meshFormatOf(file).has_value();
 }
 
-Outcome<MeshFile> MeshReader::read(const fs::path& file) const {
+Outcome<MeshFile> MeshReader::read(const fs::path& file, const WorkMonitor* monitor) const {
   if (auto problem = problemOutside(file, limits_)) return *std::move(problem);
   try {
-    ChildProcess child(program_, argumentsFor(file, limits_), limits_.time);
+    ChildProcess child(program_, argumentsFor(file, limits_), limits_.time, monitor);
     const std::string head = child.read(reader_protocol::kHeadBytes);
     const auto size = reader_protocol::bodyBytes(head);
     if (head.size() == reader_protocol::kHeadBytes && (!size || *size > limits_.memoryBytes)) {

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "core/base/outcome.h"
+#include "core/base/work_monitor.h"
 #include "core/mesh/health.h"
 #include "core/mesh/triangle_mesh.h"
 
@@ -40,7 +41,9 @@ class MeshReader {
 
   /// STL, OBJ, PLY, glTF, GLB, DAE, 3MF, chosen by the file's ending. Formats with Y up (glTF, DAE) are
   /// turned to Z up. A result has at least one triangle and only finite numbers.
-  Outcome<MeshFile> read(const std::filesystem::path& file) const;
+  /// @param monitor  May be null. Once it is cancelled, reading ends with some problem.
+  Outcome<MeshFile> read(const std::filesystem::path& file,
+                         const WorkMonitor* monitor = nullptr) const;
 
   /// Whether the ending is one that `read` knows.
   static bool knows(const std::filesystem::path& file);

@@ -43,10 +43,11 @@ Problems differentParts(const PartFolder& first, const PartFolder& second) {
 
 /// Each part's displacement, or everything that is wrong with the parts.
 Outcome<std::vector<Registration>> registerAll(const PartFolder& first, const PartFolder& second,
-                                               unsigned threads) {
+                                               unsigned threads, const WorkMonitor* monitor) {
   std::vector<Registration> registered(first.parts.size());
   std::vector<Problems> problems(first.parts.size());
   parallelFor(first.parts.size(), threads, [&](std::size_t i) {
+    if (isCancelled(monitor)) return;
     const FolderPart& part = first.parts[i];
     const auto outcome =
         registerPart(part.file.filename().string(), part.mesh.mesh, second.parts[i].mesh.mesh);
@@ -114,7 +115,8 @@ class Maker {
 
  private:
   Outcome<PartFolder> read(const std::filesystem::path& folder) const {
-    return readPartFolder(folder, wish_.mmPerUnit, reader_, wish_.threads);
+    return readPartFolder(folder, wish_.mmPerUnit, reader_, wish_.threads,
+                          {wish_.only, wish_.monitor});
   }
 
   static std::optional<std::size_t> indexOf(const PartFolder& folder, const std::string& part) {
@@ -156,7 +158,8 @@ class Maker {
   Problems addTwoModes(const PartFolder& first, const PartFolder& second) {
     Problems problems = differentParts(first, second);
     if (!problems.empty()) return problems;
-    const auto registered = registerAll(first, second, wish_.threads);
+    const auto registered = registerAll(first, second, wish_.threads, wish_.monitor);
+    if (isCancelled(wish_.monitor)) return {{first.name, "was not read to its end", ""}};
     if (!registered) return registered.problems();
     std::vector<PartInTwoModes> parts;
     for (std::size_t i = 0; i < first.parts.size(); ++i) {

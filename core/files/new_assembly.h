@@ -18,7 +18,9 @@ struct NewAssemblyWish {
   double mmPerUnit = 1;                              ///< For formats without a unit.
   double requiredGapMm = 0.3;
   std::string ground;  ///< The part that stands still; empty: what stands still in the folders.
+  std::vector<std::string> only;  ///< Names of the files in `folder` that count; empty: all.
   unsigned threads = 1;
+  const WorkMonitor* monitor = nullptr;  ///< Once it is cancelled, it ends with some problem.
 };
 
 /// An assembly file to start from, not yet saved.

@@ -17,7 +17,8 @@ namespace {
 namespace fs = std::filesystem;
 
 /// Adds the names of what is in `folder` to `folderParts`; a Problem if it cannot be listed.
-std::optional<Problem> list(const fs::path& folder, PartFolder& found) {
+std::optional<Problem> list(const fs::path& folder, const PartChoice& choice,
+                            PartFolder& found) {
   std::error_code error;
   if (!fs::exists(folder, error)) {
     return Problem{folder.string(), "there is no such folder", "check its name"};
@@ -31,6 +32,9 @@ std::optional<Problem> list(const fs::path& folder, PartFolder& found) {
     const std::string name = file.filename().string();
     std::error_code ignored;
     if (name.starts_with('.') || !entry->is_regular_file(ignored)) continue;
+    const bool wanted = choice.only.empty() ||
+                        std::find(choice.only.begin(), choice.only.end(), name) != choice.only.end();
+    if (!wanted) continue;
     if (MeshReader::knows(file)) {
       found.parts.push_back({file.stem().string(), file, {}, 1});
     } else {
@@ -70,11 +74,11 @@ Problems problemsOfNames(const fs::path& folder, const PartFolder& found) {
 }
 
 Problems readMeshes(PartFolder& folder, double mmPerUnit, const MeshReader& reader,
-                    unsigned threads) {
+                    unsigned threads, const WorkMonitor* monitor) {
   std::vector<Problems> problems(folder.parts.size());
   parallelFor(folder.parts.size(), threads, [&](std::size_t i) {
     FolderPart& part = folder.parts[i];
-    Outcome<MeshFile> read = reader.read(part.file);
+    Outcome<MeshFile> read = reader.read(part.file, monitor);
     problems[i] = read.problems();
     if (!read) return;
     part.mesh = std::move(read).value();
@@ -90,9 +94,10 @@ Problems readMeshes(PartFolder& folder, double mmPerUnit, const MeshReader& read
 }  // namespace
 
 Outcome<PartFolder> readPartFolder(const fs::path& folder, double mmPerUnit,
-                                   const MeshReader& reader, unsigned threads) {
+                                   const MeshReader& reader, unsigned threads,
+                                   const PartChoice& choice) {
   PartFolder found;
-  if (auto problem = list(folder, found)) return *problem;
+  if (auto problem = list(folder, choice, found)) return *problem;
   Problems problems = problemsOfNames(folder, found);
   if (!problems.empty()) return problems;
   std::error_code error;
@@ -100,7 +105,7 @@ Outcome<PartFolder> readPartFolder(const fs::path& folder, double mmPerUnit,
   found.name = printable((error ? folder : whole).filename().string());
   if (found.name.empty()) found.name = "parts";
   for (FolderPart& part : found.parts) part.file = whole / part.file.filename();
-  problems = readMeshes(found, mmPerUnit, reader, threads);
+  problems = readMeshes(found, mmPerUnit, reader, threads, choice.monitor);
   if (!problems.empty()) return problems;
   return found;
 }

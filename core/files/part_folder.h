@@ -23,10 +23,18 @@ struct PartFolder {
   std::vector<std::string> leftOut;  ///< Names of files that are no meshes.
 };
 
+/// Which of a folder's files, and until when.
+struct PartChoice {
+  std::vector<std::string> only;  ///< File names; empty: all.
+  /// May be null. Once it is cancelled, reading ends with some problem.
+  const WorkMonitor* monitor = nullptr;
+};
+
 /// Reads every mesh file in `folder`, not those in folders in it. Hidden files do not count. All
 /// mistakes come in one go.
 /// @param mmPerUnit For formats without a unit.
 Outcome<PartFolder> readPartFolder(const std::filesystem::path& folder, double mmPerUnit,
-                                   const MeshReader& reader, unsigned threads);
+                                   const MeshReader& reader, unsigned threads,
+                                   const PartChoice& choice = {});
 
 }  // namespace swingroom

@@ -32,13 +32,15 @@ struct Cards {
 };
 
 PairFigures figuresOf(const CheckReport& report, const Occurrence& where,
-                      const AssemblyGeometry& geometry, const Cards& cards) {
+                      const AssemblyGeometry& geometry, const Cards& cards,
+                      const WorkMonitor* monitor) {
   const CheckedPair checked{&report.loaded->assembly, &report.ways[where.way], &geometry,
                             &resultOf(report, where), report.resolutionMm};
   const bool card = cards.which.contains({where.way, where.pair});
   PairFigures figures;
   figures.curve = measureCurve(
-      checked, card ? CurveDetail{kCardSamples, cards.depthsEach} : CurveDetail{kOtherSamples, 0});
+      checked, card ? CurveDetail{kCardSamples, cards.depthsEach} : CurveDetail{kOtherSamples, 0},
+      monitor);
   figures.deepPointOn = deepPointOf(checked);
   return figures;
 }
@@ -74,7 +76,7 @@ std::vector<MeshFigure> meshesOf(const CheckReport& report, const AssemblyDocume
 ReportFigures measureFigures(const CheckReport& report, const AssemblyDocument& document,
                              const std::filesystem::path& folder, const AssemblyGeometry& geometry,
                              const std::vector<Finding>& findings, std::size_t cards,
-                             unsigned threads) {
+                             unsigned threads, const WorkMonitor* monitor) {
   const Cards shown(findings, cards);
   ReportFigures figures;
   std::vector<Occurrence> jobs;
@@ -83,8 +85,11 @@ ReportFigures measureFigures(const CheckReport& report, const AssemblyDocument& 
     for (std::size_t p = 0; p < report.results[w].pairs.size(); ++p) jobs.push_back({w, p});
   }
   parallelFor(jobs.size(), threads, [&](std::size_t i) {
-    figures.pairs[jobs[i].way][jobs[i].pair] = figuresOf(report, jobs[i], geometry, shown);
+    if (isCancelled(monitor)) return;
+    figures.pairs[jobs[i].way][jobs[i].pair] =
+        figuresOf(report, jobs[i], geometry, shown, monitor);
   });
+  if (isCancelled(monitor)) return figures;
   figures.contacts = measureContacts(report, geometry);
   figures.meshes = meshesOf(report, document, folder);
   return figures;

@@ -69,7 +69,8 @@ DeepPointOn deepPointOf(const CheckedPair& checked) {
   return distance(pair.a) <= distance(pair.b) ? DeepPointOn::a : DeepPointOn::b;
 }
 
-std::vector<GapSample> measureCurve(const CheckedPair& checked, const CurveDetail& detail) {
+std::vector<GapSample> measureCurve(const CheckedPair& checked, const CurveDetail& detail,
+                                    const WorkMonitor* monitor) {
   const PairResult& pair = *checked.result;
   const bool near = pair.gap.upperMm || !pair.stretches.empty();
   if (!near || words::standsStill(*checked.way)) return {};
@@ -81,6 +82,7 @@ std::vector<GapSample> measureCurve(const CheckedPair& checked, const CurveDetai
   question.depthsToo = detail.depths > 0 && deepestMm(pair) > 0;
   question.depthAccuracyMm =
       std::max(0.02, 0.06 * deepestMm(pair));  // Under two pixels of the drawing.
+  question.monitor = monitor;
   auto curve =
       gapCurve(*checked.assembly, *checked.way, *checked.geometry, pair.a, pair.b, question);
   if (detail.depths > 0) putResultIn(pair, curve);

@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "core/base/work_monitor.h"
 #include "core/motion/sequence.h"
 #include "core/report/figures.h"
 #include "core/sweep/part_geometry.h"
@@ -28,7 +29,9 @@ struct CurveDetail {
 
 /// The pair's gap over its way: evenly over each step, with every step's ends and the instants that
 /// the result names. Empty where nothing comes near, and in a way that stands still.
-std::vector<GapSample> measureCurve(const CheckedPair& checked, const CurveDetail& detail);
+/// @param monitor  May be null. Once it is cancelled, samples are missing.
+std::vector<GapSample> measureCurve(const CheckedPair& checked, const CurveDetail& detail,
+                                    const WorkMonitor* monitor = nullptr);
 
 /// On which part the first point of a clash's bracket lies.
 DeepPointOn deepPointOf(const CheckedPair& checked);

@@ -7,6 +7,7 @@
 #include <cstring>
 #include <fstream>
 
+#include "core/files/replace_file.h"
 #include "core/measure/measure_figures.h"
 #include "core/report/html/page.h"
 #include "core/report/json_report.h"
@@ -33,17 +34,24 @@ std::string reportDate() {
 }  // namespace
 
 std::optional<Problem> writeFile(const std::filesystem::path& file, const std::string& text) {
-  std::ofstream out(file, std::ios::binary);
-  out << text;
-  out.close();
-  if (out) return std::nullopt;
+  // A pipe or a terminal is written to, not replaced.
+  std::error_code none;
+  if (std::filesystem::is_regular_file(file, none) || !std::filesystem::exists(file, none)) {
+    if (!replaceFile(file, text)) return std::nullopt;
+  } else {
+    std::ofstream out(file, std::ios::binary);
+    out << text;
+    out.close();
+    if (out) return std::nullopt;
+  }
   return Problem{file.string(), "cannot be written",
                  "is the folder there, and may you write to it?"};
 }
 
 std::optional<Problem> writeReportFolder(const std::filesystem::path& folder,
                                          const ReportSource& source,
-                                         const SweepSettings& settings) {
+                                         const SweepSettings& settings,
+                                         const WorkMonitor* monitor) {
   const CheckReport& report = *source.report;
   std::error_code failure;
   std::filesystem::create_directories(folder, failure);
@@ -53,14 +61,15 @@ std::optional<Problem> writeReportFolder(const std::filesystem::path& folder,
   const std::vector<Finding> findings = findingsOf(report);
   const ReportFigures figures =
       measureFigures(report, *source.document, source.file.parent_path(), *source.geometry,
-                     findings, kMostCards, settings.threads);
+                     findings, kMostCards, settings.threads, monitor);
   ReportPage page;
   page.report = &report;
   page.document = source.document;
   page.figures = &figures;
   page.findings = findings;
   page.pictures =
-      paintReport(report, *source.document, page.findings, kMostCards, settings.threads);
+      paintReport(report, *source.document, page.findings, kMostCards, settings.threads, monitor);
+  if (isCancelled(monitor)) return Problem{folder.string(), "the report was not finished", ""};
   page.fileName = source.file.filename().string();
   page.date = reportDate();
   page.budget = settings.budget;

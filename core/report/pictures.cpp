@@ -128,7 +128,7 @@ class Painter {
 
 ReportPictures paintReport(const CheckReport& report, const AssemblyDocument& document,
                            const std::vector<Finding>& findings, std::size_t most,
-                           unsigned threads) {
+                           unsigned threads, const WorkMonitor* monitor) {
   const Painter painter(report, document);
   const auto& modes = report.loaded->modes;
   ReportPictures pictures;
@@ -136,6 +136,7 @@ ReportPictures paintReport(const CheckReport& report, const AssemblyDocument& do
   pictures.findings.resize(std::min(most, findings.size()));
   // Whole pictures side by side: parts of the work on one picture do not run in parallel.
   parallelFor(modes.size() + pictures.findings.size(), threads, [&](std::size_t i) {
+    if (isCancelled(monitor)) return;
     if (i < modes.size()) {
       pictures.modes[i] = painter.mode(modes[i]);
     } else {

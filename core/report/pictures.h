@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "core/base/work_monitor.h"
 #include "core/files/assembly_document.h"
 #include "core/report/figures.h"
 #include "core/report/findings.h"
@@ -17,8 +18,9 @@ struct ReportPictures {
 
 /// Paints every mode, and for the first `most` findings the worst instant close up: the two parts
 /// in their colours, the others pale, with the gap's dimension line or the overlap hatched.
+/// @param monitor  May be null. Once it is cancelled, pictures are missing.
 ReportPictures paintReport(const CheckReport& report, const AssemblyDocument& document,
                            const std::vector<Finding>& findings, std::size_t most,
-                           unsigned threads);
+                           unsigned threads, const WorkMonitor* monitor = nullptr);
 
 }  // namespace swingroom

@@ -67,7 +67,7 @@ class CurveSampler {
     const double gapMm = distance(index, X_AB, zone ? 2 * kTouchMm : question_.capMm);
     if (gapMm > kTouchMm) return zone ? question_.capMm : gapMm;
     if (zone && !question_.depthsToo) return question_.capMm;
-    const double depthMm = depthOf({track.a.get(), track.b.get(), &a_.solid, &b_.solid}, X_AB);
+    const double depthMm = depthOf({track.a.get(), track.b.get(), &a_.solid, &b_.solid, question_.monitor}, X_AB);
     const bool excused = zone && track.excuse.everywhere && depthMm <= track.excuse.depthMm;
     return excused ? question_.capMm : -depthMm;
   }
@@ -89,7 +89,8 @@ class CurveSampler {
   }
 
   double depthOfWhole(const Pose& X_AB) const {
-    return depthOf({a_.surface.get(), b_.surface.get(), &a_.solid, &b_.solid}, X_AB);
+    return depthOf({a_.surface.get(), b_.surface.get(), &a_.solid, &b_.solid, question_.monitor},
+                   X_AB);
   }
 
   /// One wholly inside the other; surfaces that meet are their tracks' matter.
@@ -129,7 +130,10 @@ std::vector<GapSample> gapCurve(const Assembly& assembly, const Sequence& sequen
   CurveSampler sampler(*geometry[a.index], *geometry[b.index], plan, question);
   std::vector<GapSample> samples;
   samples.reserve(question.instants.size());
-  for (const double instant : question.instants) samples.push_back(sampler.at(instant));
+  for (const double instant : question.instants) {
+    if (isCancelled(question.monitor)) break;
+    samples.push_back(sampler.at(instant));
+  }
   return samples;
 }
 

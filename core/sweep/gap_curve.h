@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "core/base/work_monitor.h"
 #include "core/motion/sequence.h"
 #include "core/sweep/part_geometry.h"
 
@@ -23,6 +24,7 @@ struct GapCurveQuestion {
   /// is 0.
   bool depthsToo = true;
   double depthAccuracyMm = 0.02;
+  const WorkMonitor* monitor = nullptr;  ///< Once it is cancelled, samples are missing.
 };
 
 /// The gap of two parts at some instants, for drawing: the surfaces are those that the check judges
