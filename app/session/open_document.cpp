@@ -2,29 +2,10 @@
 
 #include <QDateTime>
 
-#include "core/files/mesh_memory.h"
+#include "core/files/moved_document.h"
 #include "core/files/write_document.h"
 
 namespace swingroom {
-namespace {
-
-/// Mesh paths as seen from `to` instead of `from`; where there is no way from one to the other they
-/// become absolute.
-AssemblyDocument movedTo(const std::filesystem::path& to, const std::filesystem::path& from,
-                         AssemblyDocument document) {
-  for (DocumentPart& part : document.parts) {
-    for (auto& [stage, path] : part.stages) {
-      if (path.empty() || std::filesystem::path(path).is_absolute()) continue;
-      const auto place = std::filesystem::absolute(from / path).lexically_normal();
-      const auto seen = place.lexically_relative(std::filesystem::absolute(to).lexically_normal());
-      path = (seen.empty() ? place : seen).generic_string();
-    }
-  }
-  return document;
-}
-
-}  // namespace
-
 /// One entry of the undo list. Documents are small (meshes are not in them), so both are kept
 /// whole.
 class OpenDocument::Edit : public QUndoCommand {
@@ -69,13 +50,27 @@ void OpenDocument::show(const AssemblyDocument& document, const std::filesystem:
   // An empty list is not made clean by clearing it.
   isSaved ? undo_.setClean() : undo_.resetClean();
   file_ = file;
-  stamp_ = fileStamp(file);
+  seen_ = FileState::of(file);
   Q_EMIT fileChanged();
   put(document);
 }
 
 bool OpenDocument::isChangedOutside() const {
-  return isOpen() && fileStamp(file_) != stamp_;
+  // One that was only touched is not changed.
+  return isOpen() && fileStamp(file_) != seen_.stamp &&
+         FileState::of(file_).digest != seen_.digest;
+}
+
+void OpenDocument::takeTheirs(const QString& name, const AssemblyDocument& theirs,
+                              const FileState& seen) {
+  edit(name, theirs);
+  seen_ = seen;
+  undo_.setClean();
+}
+
+void OpenDocument::keepMine(const FileState& seen) {
+  seen_ = seen;
+  undo_.resetClean();
 }
 
 void OpenDocument::close() {
@@ -89,17 +84,17 @@ void OpenDocument::edit(const QString& name, const AssemblyDocument& changedDocu
 
 std::optional<Problem> OpenDocument::save() {
   if (auto problem = saveDocument(document_, file_)) return problem;
-  stamp_ = fileStamp(file_);
+  seen_ = FileState::of(file_);
   undo_.setClean();
   return std::nullopt;
 }
 
 std::optional<Problem> OpenDocument::saveAs(const std::filesystem::path& file) {
-  const AssemblyDocument moved = movedTo(file.parent_path(), file_.parent_path(), document_);
+  const AssemblyDocument moved = movedDocument(document_, file_.parent_path(), file.parent_path());
   if (auto problem = saveDocument(moved, file)) return problem;
   if (moved == document_) {
     file_ = file;
-    stamp_ = fileStamp(file_);
+    seen_ = FileState::of(file_);
     undo_.setClean();
     Q_EMIT fileChanged();
     return std::nullopt;

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <optional>
 
+#include "app/session/file_state.h"
 #include "core/base/outcome.h"
 #include "core/files/assembly_document.h"
 
@@ -26,11 +27,19 @@ class OpenDocument : public QObject {
   bool isModified() const { return !undo_.isClean(); }
   /// The file is no longer as it was when it was read or saved last.
   bool isChangedOutside() const;
+  /// The file as it was when it was read or saved last.
+  const FileState& seen() const { return seen_; }
   QUndoStack& undoStack() { return undo_; }
 
   /// Shows another document. @param isSaved  It is on disk as it is.
   void show(const AssemblyDocument& document, const std::filesystem::path& file, bool isSaved);
   void close();
+  /// What `show` shows was read from the file in that state.
+  void noteSeen(const FileState& seen) { seen_ = seen; }
+  /// An edit to what is on disk now. @param seen  The file when `theirs` was read from it.
+  void takeTheirs(const QString& name, const AssemblyDocument& theirs, const FileState& seen);
+  /// The file has changed outside to `seen` and the document stays as it is: not saved.
+  void keepMine(const FileState& seen);
   /// @param name  What the undo list calls it. Nothing happens if `changed` differs in nothing.
   void edit(const QString& name, const AssemblyDocument& changed);
 
@@ -51,7 +60,7 @@ class OpenDocument : public QObject {
 
   AssemblyDocument document_;
   std::filesystem::path file_;
-  std::string stamp_;  ///< Of the file as it was last seen; empty: it was not there.
+  FileState seen_;
   QUndoStack undo_;
 };
 

@@ -1,6 +1,7 @@
 #include "app/session/session.h"
 
 #include "core/files/read_document.h"
+#include "core/files/replace_file.h"
 
 namespace swingroom {
 
@@ -34,10 +35,23 @@ Session::Session(MeshReader reader, std::shared_ptr<ResultStore> results, QObjec
 
 Problems Session::open(const std::filesystem::path& file) {
   const std::filesystem::path place = std::filesystem::absolute(file).lexically_normal();
+  removeLeftovers(place);
+  // Before it is read: a change in between is then seen as one.
+  const FileState seen = FileState::of(place);
   Outcome<ReadDocument> read = readDocument(place);
   if (!read) return read.problems();
   documentNotes_ = read->notes;
   showDocument(read->document, place, true);
+  document_.noteSeen(seen);
+  return {};
+}
+
+Problems Session::readAgain(const QString& name) {
+  const FileState seen = FileState::of(document_.file());
+  Outcome<ReadDocument> read = readDocument(document_.file());
+  if (!read) return read.problems();
+  documentNotes_ = read->notes;
+  document_.takeTheirs(name, read->document, seen);
   return {};
 }
 
@@ -116,11 +130,14 @@ void Session::lookClosely() {
 void Session::checkAgain() {
   if (run_.isRunning()) return;
   if (document_.isChangedOutside() && !document_.isModified()) {
-    const Problems problems = open(document_.file());
-    if (problems.empty()) return;
-    problems_ = problems;
-    Q_EMIT problemsChanged();
-    return;
+    const AssemblyDocument before = document_.document();
+    const Problems problems = readAgain(tr("change outside"));
+    if (!problems.empty()) {
+      problems_ = problems;
+      Q_EMIT problemsChanged();
+      return;
+    }
+    if (document_.document() != before) return;  // It is read and checked already.
   }
   if (scene_ && board_.isComplete()) {
     board_ = CheckBoard(scene_);

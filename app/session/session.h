@@ -56,6 +56,11 @@ class Session : public QObject {
   /// what could not be made (a mesh file was missing) is tried again.
   void checkAgain();
   void stopCheck();
+  /// Reads the assembly file again and takes over what it says, as an edit of that name; place and
+  /// choice stay. @returns What is wrong with it: then nothing has changed.
+  Problems readAgain(const QString& name);
+  /// Makes the scene of the document again, from mesh files that may have changed.
+  void readMeshesAgain() { load(); }
 
   /// Stands at the pair's worst place in a way; with none given in the shown one, or for a finding
   /// in the way where it is worst.
