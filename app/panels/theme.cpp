@@ -3,6 +3,8 @@
 #include <QApplication>
 #include <QFontDatabase>
 #include <QPalette>
+#include <algorithm>
+#include <cmath>
 
 #include "app/panels/quiet_style.h"
 #include "app/panels/theme_sheet.h"
@@ -15,6 +17,11 @@ Theme& currentTheme() {
   return current;
 }
 
+double& currentTextScale() {
+  static double scale = 1;
+  return scale;
+}
+
 QColor rgb(unsigned value) {
   return QColor::fromRgb(value);
 }
@@ -23,7 +30,7 @@ QFont fontOf(int pixels, bool bold) {
   static const bool hasInter = QFontDatabase::hasFamily(QStringLiteral("Inter"));
   QFont font = QFontDatabase::systemFont(QFontDatabase::GeneralFont);
   if (hasInter) font.setFamily(QStringLiteral("Inter"));
-  font.setPixelSize(pixels);
+  font.setPixelSize(static_cast<int>(std::lround(pixels * textScale())));
   font.setWeight(bold ? QFont::DemiBold : QFont::Normal);
   return font;
 }
@@ -119,6 +126,14 @@ void applyTheme(QApplication& app, const Theme& theme) {
   app.setPalette(paletteOf(theme));
   app.setFont(bodyFont());
   app.setStyleSheet(themeSheet(theme));
+}
+
+double textScale() {
+  return currentTextScale();
+}
+
+void setTextScale(double scale) {
+  currentTextScale() = std::clamp(scale, 1.0, 1.5);
 }
 
 QFont bodyFont() {

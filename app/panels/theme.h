@@ -40,7 +40,11 @@ const Theme& theme();
 /// `QWidget[ground="panel"]`, `[ground="ground"]`; `QFrame[hairline="true"]`.
 void applyTheme(QApplication& app, const Theme& theme);
 
-/// The fonts in device independent pixels: 13 px, 11 px, and 11 px bold.
+/// How much larger than usual words are, 1 to 1.5; takes effect with the next `applyTheme`.
+double textScale();
+void setTextScale(double scale);
+
+/// The fonts in device independent pixels: 13 px, 11 px, and 11 px bold, times the text's scale.
 QFont bodyFont();
 QFont labelFont();
 QFont boldLabelFont();

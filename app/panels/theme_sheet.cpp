@@ -1,5 +1,7 @@
 #include "app/panels/theme_sheet.h"
 
+#include <QRegularExpression>
+#include <cmath>
 #include <utility>
 
 namespace swingroom {
@@ -124,6 +126,21 @@ QTabBar::tab:selected:focus { background: @chosen; }
 QToolBar { background: @panel; border: none; border-bottom: 1px solid @line; spacing: 8px; padding: 6px; }
 )";
 
+/// Sizes of words, and heights that words stand in.
+QString scaled(const QString& sheet) {
+  static const QRegularExpression size(QStringLiteral("(font-size|min-height): (\\d+)px"));
+  QString result;
+  qsizetype done = 0;
+  for (auto found = size.globalMatch(sheet); found.hasNext();) {
+    const QRegularExpressionMatch match = found.next();
+    const double pixels = match.captured(2).toDouble() * textScale();
+    result += sheet.mid(done, match.capturedStart() - done) +
+              QStringLiteral("%1: %2px").arg(match.captured(1)).arg(std::lround(pixels));
+    done = match.capturedEnd();
+  }
+  return result + sheet.mid(done);
+}
+
 }  // namespace
 
 QString themeSheet(const Theme& theme) {
@@ -145,7 +162,7 @@ QString themeSheet(const Theme& theme) {
       {"@strong", mixed(theme.accent, theme.ink, 0.15)},
   };
   for (const auto& [name, colour] : colours) sheet.replace(QLatin1String(name), colour.name());
-  return sheet;
+  return scaled(sheet);
 }
 
 }  // namespace swingroom

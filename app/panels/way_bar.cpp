@@ -48,12 +48,15 @@ void WayBar::showScene() {
   }
   if (const ScenePtr& scene = session_.scene()) {
     for (std::size_t w = 0; w < scene->ways.size(); ++w) chooser_->addItem(wayTitle(*scene, w));
+    QWidget* before = run_;
     for (std::size_t m = 0; m < scene->loaded.modes.size(); ++m) {
       auto* button = new QPushButton(qt(scene->modeName(ModeId{m})), this);
       button->setProperty("look", QStringLiteral("quiet"));
       button->setToolTip(tr("Stand in this mode"));
       connect(button, &QPushButton::clicked, this, [this, m] { goToMode(ModeId{m}); });
       modes_->addWidget(button);
+      setTabOrder(before, button);
+      before = button;
     }
   }
   showStand();

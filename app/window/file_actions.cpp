@@ -5,10 +5,12 @@
 #include <QMessageBox>
 #include <QMimeData>
 #include <QPushButton>
+#include <QStandardPaths>
 #include <QUrl>
 
 #include "app/models/text.h"
 #include "app/window/folder_form.h"
+#include "app/window/samples.h"
 
 namespace swingroom {
 namespace {
@@ -44,10 +46,29 @@ void FileActions::open(const QString& place) {
   Q_EMIT opened();
 }
 
-void FileActions::beginFromFolder(const QString& folder) {
+void FileActions::openDropped(const QStringList& places) {
+  if (places.size() < 2) return places.isEmpty() ? void() : open(places.front());
+  QStringList names;
+  const QString folder = QFileInfo(places.front()).absolutePath();
+  for (const QString& place : places) {
+    const QFileInfo file(place);
+    if (!MeshReader::knows(place.toStdString()) || file.isDir()) return open(place);
+    if (file.absolutePath() != folder) {
+      Q_EMIT failed(tr("The part files were not taken"),
+                    {{file.fileName().toStdString(),
+                      tr("stands in another folder than the first one").toStdString(),
+                      tr("put all part files into one folder").toStdString()}});
+      return;
+    }
+    names += file.fileName();
+  }
+  beginFromFolder(folder, names);
+}
+
+void FileActions::beginFromFolder(const QString& folder, const QStringList& only) {
   if (!mayLeave()) return;
   FolderForm form(MeshReader::besideThisProgram(), &window_);
-  form.setFolder(folder);
+  form.setFiles(folder, only);
   if (form.exec() != QDialog::Accepted) return;
   session_.start(form.made().document, form.made().file);
   Q_EMIT opened();
@@ -67,18 +88,28 @@ bool FileActions::save() {
   if (!document.isOpen()) return false;
   finishTyping();
   if (document.isChangedOutside() && !mayOverwrite()) return false;
-  std::error_code ignored;
-  // One that was never saved is asked where to.
-  if (!std::filesystem::exists(document.file(), ignored)) return saveAs();
+  if (belongsElsewhere()) return saveAs();
   return told(document.save());
+}
+
+/// One that was never saved is asked where to, and so are the program's own samples.
+bool FileActions::belongsElsewhere() const {
+  std::error_code ignored;
+  const std::filesystem::path& file = session_.document().file();
+  return !std::filesystem::exists(file, ignored) || isSample(qt(file.string()));
 }
 
 bool FileActions::saveAs() {
   OpenDocument& document = session_.document();
   if (!document.isOpen()) return false;
   finishTyping();
-  QString file = QFileDialog::getSaveFileName(&window_, tr("Save the assembly as"),
-                                              qt(document.file().string()), filter());
+  QString place = qt(document.file().string());
+  if (isSample(place)) {
+    place = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation) +
+            QLatin1Char('/') + QFileInfo(place).fileName();
+  }
+  QString file =
+      QFileDialog::getSaveFileName(&window_, tr("Save the assembly as"), place, filter());
   if (file.isEmpty()) return false;
   if (!file.endsWith(QStringLiteral(".json"))) {
     file += QStringLiteral(".swing.json");
@@ -124,14 +155,15 @@ bool FileActions::mayLeave() {
 }
 
 bool FileActions::canTake(const QMimeData& dropped) {
-  return !placeIn(dropped).isEmpty();
+  return !placesIn(dropped).isEmpty();
 }
 
-QString FileActions::placeIn(const QMimeData& dropped) {
+QStringList FileActions::placesIn(const QMimeData& dropped) {
+  QStringList places;
   for (const QUrl& url : dropped.urls()) {
-    if (url.isLocalFile()) return url.toLocalFile();
+    if (url.isLocalFile()) places += url.toLocalFile();
   }
-  return {};
+  return places;
 }
 
 }  // namespace swingroom

@@ -21,7 +21,9 @@ class FileActions : public QObject {
   void askOpen();
   /// An assembly file, or a folder of part files, which asks the form first.
   void open(const QString& place);
-  void beginFromFolder(const QString& folder = {});
+  void beginFromFolder(const QString& folder = {}, const QStringList& only = {});
+  /// What was dropped: an assembly file, a folder of part files, or several part files of one.
+  void openDropped(const QStringList& places);
   /// @returns Whether it is saved.
   bool save();
   bool saveAs();
@@ -29,8 +31,8 @@ class FileActions : public QObject {
   bool mayLeave();
 
   static bool canTake(const QMimeData& dropped);
-  /// The first file or folder of what was dropped.
-  static QString placeIn(const QMimeData& dropped);
+  /// Files and folders of what was dropped.
+  static QStringList placesIn(const QMimeData& dropped);
 
  Q_SIGNALS:
   void failed(const QString& heading, const Problems& problems);
@@ -44,6 +46,7 @@ class FileActions : public QObject {
   void finishTyping();
   bool confirm(const QString& question);
   bool mayOverwrite();
+  bool belongsElsewhere() const;
 
   Session& session_;
   Preferences& preferences_;

@@ -6,6 +6,8 @@
 
 #include "app/models/text.h"
 #include "app/window/main_window.h"
+#include "app/window/preferences_form.h"
+#include "app/window/spoken_time.h"
 
 namespace swingroom {
 
@@ -21,19 +23,29 @@ void MainWindow::buildFileMenu() {
   menu->addAction(tr("Save &as…"), QKeySequence::SaveAs, files_, &FileActions::saveAs);
   menu->addAction(tr("Write a re&port…"), QKeySequence(Qt::CTRL | Qt::Key_R), this,
                   &MainWindow::askReport);
+  menu->addAction(tr("Prefere&nces…"), QKeySequence(Qt::CTRL | Qt::Key_Comma), this,
+                  &MainWindow::askPreferences);
   menu->addSeparator();
   menu->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
 }
 
 void MainWindow::fillRecent(QMenu& menu) {
   menu.clear();
-  for (const QString& file : preferences_.recentFiles()) {
-    menu.addAction(QFileInfo(file).fileName(), files_, [this, file] { files_->open(file); })
-        ->setToolTip(file);
+  for (const Preferences::Recent& recent : preferences_.recent()) {
+    const QString text = QStringLiteral("%1\t%2").arg(QFileInfo(recent.file).fileName(),
+                                                      spokenFolder(recent.file));
+    QAction* action = menu.addAction(text, files_, [this, recent] { files_->open(recent.file); });
+    action->setToolTip(recent.isThere ? recent.file
+                                      : tr("%1 is not there any more").arg(recent.file));
+    action->setEnabled(recent.isThere);
   }
   menu.setToolTipsVisible(true);
   menu.addSeparator();
   menu.addAction(tr("Forget them"), &preferences_, &Preferences::clearRecent);
+}
+
+void MainWindow::askPreferences() {
+  PreferencesForm(preferences_, results_, this).exec();
 }
 
 void MainWindow::askReport() {
@@ -43,6 +55,10 @@ void MainWindow::askReport() {
       this, tr("Folder for the report"), qt(session_.document().file().parent_path().string()));
   if (folder.isEmpty()) return;
   reports_.write(board, session_.document().file(), folder.toStdString());
+}
+
+void MainWindow::writeReport(const std::filesystem::path& folder) {
+  if (session_.isProven()) reports_.write(session_.board(), session_.document().file(), folder);
 }
 
 }  // namespace swingroom

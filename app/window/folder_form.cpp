@@ -8,7 +8,6 @@
 #include <QVBoxLayout>
 
 #include "app/models/text.h"
-#include "core/report/words.h"
 
 namespace swingroom {
 namespace {
@@ -28,7 +27,10 @@ FolderForm::FolderForm(MeshReader reader, QWidget* parent)
     : QDialog(parent), start_(std::move(reader)) {
   setWindowTitle(tr("Begin from part files"));
   build();
-  connect(folder_, &QLineEdit::textChanged, this, &FolderForm::showFolder);
+  connect(folder_, &QLineEdit::textChanged, this, [this] {
+    only_.clear();
+    showFolder();
+  });
   connect(&start_, &FolderStart::done, this, &FolderForm::take);
   showFolder();
 }
@@ -43,7 +45,9 @@ void FolderForm::build() {
   other_->setPlaceholderText(tr("none: joints are written by hand"));
   const auto addFolder = [&](const QString& name, QLineEdit* line) {
     line->setMinimumWidth(320);
+    line->setAccessibleName(name);
     auto* choose = new QPushButton(tr("Choose…"), this);
+    choose->setAccessibleName(tr("Choose the folder: %1").arg(name));
     connect(choose, &QPushButton::clicked, this, [this, line] { chooseFolder(*line); });
     form->addRow(name, lineWithButton(line, choose));
   };
@@ -85,6 +89,12 @@ void FolderForm::setFolder(const QString& folder) {
   folder_->setText(folder);
 }
 
+void FolderForm::setFiles(const QString& folder, const QStringList& names) {
+  setFolder(folder);
+  only_ = names;
+  showFolder();
+}
+
 void FolderForm::chooseFolder(QLineEdit& line) {
   const QString chosen =
       QFileDialog::getExistingDirectory(this, tr("Folder of part files"), line.text());
@@ -92,7 +102,7 @@ void FolderForm::chooseFolder(QLineEdit& line) {
 }
 
 void FolderForm::showFolder() {
-  const QStringList parts = FolderStart::partsIn(folder_->text());
+  const QStringList parts = FolderStart::partsIn(folder_->text(), only_);
   ground_->clear();
   ground_->addItem(tr("whatever stands still in both"), QString());
   for (const QString& part : parts) ground_->addItem(part, part);
@@ -104,8 +114,9 @@ void FolderForm::showFolder() {
   } else if (parts.isEmpty()) {
     said_->setText(tr("No mesh files there (STL, OBJ, PLY, glTF, GLB, DAE, 3MF)."));
   } else {
-    const auto count = static_cast<std::size_t>(parts.size());
-    said_->setText(tr("%1 there.").arg(qt(words::counted(count, "part", "parts"))));
+    const auto count = static_cast<int>(parts.size());
+    said_->setText(only_.isEmpty() ? tr("%n part(s) there.", nullptr, count)
+                                   : tr("%n part(s) chosen there.", nullptr, count));
   }
 }
 
@@ -115,6 +126,7 @@ void FolderForm::begin() {
   if (!other_->text().trimmed().isEmpty()) wish.otherFolder = other_->text().toStdString();
   wish.mmPerUnit = unit_->currentData().toDouble();
   wish.requiredGapMm = gap_->value();
+  wish.only = only_;
   wish.ground = ground_->currentData().toString().toStdString();
   setReading(true);
   said_->setText(tr("Reading part files…"));

@@ -22,6 +22,8 @@ class FolderForm : public QDialog {
   explicit FolderForm(MeshReader reader, QWidget* parent = nullptr);
 
   void setFolder(const QString& folder);
+  /// Only these files of that folder, by name.
+  void setFiles(const QString& folder, const QStringList& names);
   /// The document that was made, and where it is to be saved. Only after `accepted`.
   const FolderStart::Made& made() const { return made_; }
 
@@ -34,6 +36,7 @@ class FolderForm : public QDialog {
   void take(const Outcome<FolderStart::Made>& outcome);
 
   FolderStart start_;
+  QStringList only_;
   FolderStart::Made made_;
   QLineEdit* folder_;
   QLineEdit* other_;

@@ -3,13 +3,20 @@
 #include <QMenuBar>
 #include <QMessageBox>
 
+#include "app/window/keys_page.h"
 #include "app/window/main_window.h"
 
 namespace swingroom {
 
 void MainWindow::buildHelpMenu() {
   QMenu* menu = menuBar()->addMenu(tr("&Help"));
-  menu->addAction(tr("What a check promises"), this, [this] {
+  QAction* keys = menu->addAction(tr("&Keys and mouse"), this, [this] {
+    auto* page = new KeysPage(allKeys(*menuBar()), this);  // Stays open while keys are tried.
+    page->setAttribute(Qt::WA_DeleteOnClose);
+    page->show();
+  });
+  keys->setShortcuts({QKeySequence(Qt::Key_F1), QKeySequence(Qt::Key_Question)});
+  menu->addAction(tr("&What a check promises"), this, [this] {
     QMessageBox::information(
         this, tr("What a check promises"),
         tr("Every pair of parts is looked at over the whole way, at every instant and not at "

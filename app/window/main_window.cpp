@@ -14,15 +14,19 @@
 #include "app/models/gap_there.h"
 #include "app/models/kept_part.h"
 #include "app/models/pair_story.h"
+#include "app/models/plurals.h"
 #include "app/models/ribbon.h"
 #include "app/models/text.h"
 #include "app/panels/elided_label.h"
 #include "app/panels/theme.h"
 #include "app/window/look_bar.h"
 #include "app/window/start_page.h"
+#include "core/base/parallel.h"
 
 namespace swingroom {
 namespace {
+
+constexpr int kToldMs = 8000;
 
 QWidget* onPanel(QWidget* widget) {
   widget->setProperty("ground", QStringLiteral("panel"));
@@ -57,9 +61,13 @@ QSplitter* makeSplitter(Qt::Orientation orientation, QWidget* parent) {
 
 MainWindow::MainWindow(Preferences& preferences, bool withView,
                        std::shared_ptr<ResultStore> results)
-    : preferences_(preferences), session_(MeshReader::besideThisProgram(), std::move(results)) {
+    : preferences_(preferences),
+      results_(std::move(results)),
+      session_(MeshReader::besideThisProgram(), results_) {
+  installEnglishPlurals();
   showTheme();  // Before the widgets, so that they are made in its font.
   files_ = new FileActions(session_, preferences_, *this);
+  keeper_ = new DocumentKeeper(session_, preferences_, *files_, this);
   setAcceptDrops(true);
   setMinimumSize(860, 560);
   resize(1440, 900);
@@ -74,11 +82,18 @@ MainWindow::MainWindow(Preferences& preferences, bool withView,
   buildHelpMenu();
   connect(&preferences_, &Preferences::lookChanged, this, &MainWindow::showTheme);
   showTheme();  // Once more: now there is a view to be told.
+  connect(&preferences_, &Preferences::changed, this,
+          [this] { setDefaultThreads(preferences_.threads()); });
+  setDefaultThreads(preferences_.threads());
+  connect(keeper_, &DocumentKeeper::told, this,
+          [this](const QString& words) { statusBar()->showMessage(words, kToldMs); });
   showTitle();
   showActivity();
 }
 
-MainWindow::~MainWindow() = default;
+MainWindow::~MainWindow() {
+  delete keeper_;  // Before the document: what is kept of it stays, as after a crash.
+}
 
 QWidget* MainWindow::buildView() {
   view_ = new Viewport(this);
@@ -126,7 +141,7 @@ void MainWindow::buildBody(bool withView) {
     ribbon_->setFocus();
   });
 
-  setCentralWidget(stacked({header_, hairline(this), problems_, pages_}, pages_, this));
+  setCentralWidget(stacked({header_, hairline(this), keeper_, problems_, pages_}, pages_, this));
   header_->setVisible(false);
 }
 
@@ -224,7 +239,9 @@ void MainWindow::showTheme() {
       QApplication::palette().color(QPalette::Window).lightness() < 128;
   const bool dark =
       look == Preferences::Look::dark || (look == Preferences::Look::asSystem && systemIsDark);
-  if (!themed_ || theme().dark != dark) applyTheme(*qApp, dark ? darkTheme() : lightTheme());
+  const bool resized = textScale() != preferences_.textScale();
+  setTextScale(preferences_.textScale());
+  if (!themed_ || theme().dark != dark || resized) applyTheme(*qApp, dark ? darkTheme() : lightTheme());
   themed_ = true;
   if (bridge_) bridge_->showTheme();
   if (view_) view_->setReducedMotion(preferences_.reducedMotion());
@@ -243,7 +260,7 @@ void MainWindow::showActivity() {
   activity_->setText(reports_.isWriting() ? tr("Writing the report…") : activityText(session_));
   tightest_->setText(tightestText(session_.board()));
   const auto notes = static_cast<int>(session_.notes().size());
-  notes_->setText(notes == 1 ? tr("1 note") : tr("%1 notes").arg(notes));
+  notes_->setText(tr("%n note(s)", nullptr, notes));
   notes_->setVisible(notes > 0);
   const CheckBoard& board = session_.board();
   const bool busy = session_.isLoading() || session_.isChecking() || reports_.isWriting();
@@ -260,7 +277,15 @@ void MainWindow::closeEvent(QCloseEvent* event) {
   if (!files_->mayLeave()) return event->ignore();
   preferences_.setValue(QStringLiteral("window"), saveGeometry());
   session_.stopCheck();
+  keeper_->leave();
   event->accept();
+}
+
+void MainWindow::begin(const QString& file) {
+  const bool last = file.isEmpty() && preferences_.atStart() == Preferences::AtStart::lastFile;
+  const QString wanted = last ? preferences_.recentFiles().value(0) : file;
+  if (!wanted.isEmpty()) open(wanted);
+  keeper_->offerLeftWork();
 }
 
 void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
@@ -270,8 +295,8 @@ void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
 void MainWindow::dropEvent(QDropEvent* event) {
   event->acceptProposedAction();
   // What is asked then must not keep the program that the file was dragged from waiting.
-  const QString place = FileActions::placeIn(*event->mimeData());
-  QTimer::singleShot(0, this, [this, place] { open(place); });
+  const QStringList places = FileActions::placesIn(*event->mimeData());
+  QTimer::singleShot(0, this, [this, places] { files_->openDropped(places); });
 }
 
 void MainWindow::showEvent(QShowEvent* event) {

@@ -11,6 +11,7 @@
 #include "app/panels/way_ribbon.h"
 #include "app/session/report_writer.h"
 #include "app/session/session.h"
+#include "app/window/document_keeper.h"
 #include "app/window/file_actions.h"
 #include "app/window/part_actions.h"
 #include "app/window/preferences.h"
@@ -35,11 +36,16 @@ class MainWindow : public QMainWindow {
   ~MainWindow() override;
 
   void open(const QString& place) { files_->open(place); }
+  /// At the start of the program: what was not saved when it ended last, and what is to be open.
+  void begin(const QString& file);
+  /// In the background, into that folder.
+  void writeReport(const std::filesystem::path& folder);
   /// Shares the room among the panels as fits the window's size.
   void layOut();
 
   Session& session() { return session_; }
   FileActions& files() { return *files_; }
+  DocumentKeeper& keeper() { return *keeper_; }
   Viewport* view() { return view_; }
   SectionCard* section() { return section_; }  ///< Null without a 3D view.
   WayRibbon& ribbon() { return *ribbon_; }
@@ -77,11 +83,14 @@ class MainWindow : public QMainWindow {
   void moveBy(int key, Qt::KeyboardModifiers modifiers);
   void askReport();
   void askPicture();
+  void askPreferences();
 
   Preferences& preferences_;
+  std::shared_ptr<ResultStore> results_;
   Session session_;
   ReportWriter reports_;
   FileActions* files_;
+  DocumentKeeper* keeper_;
   Viewport* view_ = nullptr;
   ViewBridge* bridge_ = nullptr;
   PartActions* partActions_ = nullptr;

@@ -2,11 +2,15 @@
 
 #include <QFileInfo>
 #include <QSettings>
+#include <algorithm>
+
+#include "app/session/recovery.h"
 
 namespace swingroom {
 namespace {
 
 constexpr qsizetype kMostRecent = 10;
+constexpr unsigned kMostThreads = 256;
 
 QString recentKey() {
   return QStringLiteral("recent files");
@@ -17,29 +21,72 @@ QString lookKey() {
 QString motionKey() {
   return QStringLiteral("reduced motion");
 }
+QString textKey() {
+  return QStringLiteral("text scale");
+}
+QString threadsKey() {
+  return QStringLiteral("threads");
+}
+QString autosaveKey() {
+  return QStringLiteral("autosave");
+}
+QString recoveryKey() {
+  return QStringLiteral("recovery folder");
+}
+QString startKey() {
+  return QStringLiteral("at start");
+}
 
 }  // namespace
 
+std::vector<Preferences::Recent> Preferences::recent() const {
+  std::vector<Recent> files;
+  for (const QString& line : QSettings().value(recentKey()).toStringList()) {
+    // Time, tabulator, file; early versions wrote the file only.
+    const qsizetype tab = line.indexOf(QLatin1Char('\t'));
+    Recent recent;
+    recent.file = line.mid(tab + 1);
+    recent.when = QDateTime::fromString(line.left(std::max<qsizetype>(tab, 0)), Qt::ISODate);
+    recent.isThere = QFileInfo::exists(recent.file);
+    files.push_back(recent);
+  }
+  return files;
+}
+
+void Preferences::putRecent(const std::vector<Recent>& recent) {
+  QStringList lines;
+  for (const Recent& one : recent) {
+    if (lines.size() == kMostRecent) break;
+    lines += one.when.toUTC().toString(Qt::ISODate) + QLatin1Char('\t') + one.file;
+  }
+  QSettings().setValue(recentKey(), lines);
+  Q_EMIT recentChanged();
+}
+
 QStringList Preferences::recentFiles() const {
   QStringList there;
-  for (const QString& file : QSettings().value(recentKey()).toStringList()) {
-    if (QFileInfo::exists(file)) there += file;
+  for (const Recent& one : recent()) {
+    if (one.isThere) there += one.file;
   }
   return there;
 }
 
 void Preferences::addRecent(const QString& file) {
   const QString place = QFileInfo(file).absoluteFilePath();
-  QStringList files = QSettings().value(recentKey()).toStringList();
-  files.removeAll(place);
-  files.prepend(place);
-  QSettings().setValue(recentKey(), QStringList(files.mid(0, kMostRecent)));
-  Q_EMIT recentChanged();
+  std::vector<Recent> files = recent();
+  std::erase_if(files, [&](const Recent& one) { return one.file == place; });
+  files.insert(files.begin(), {place, QDateTime::currentDateTimeUtc(), true});
+  putRecent(files);
+}
+
+void Preferences::forgetRecent(const QString& file) {
+  std::vector<Recent> files = recent();
+  std::erase_if(files, [&](const Recent& one) { return one.file == file; });
+  putRecent(files);
 }
 
 void Preferences::clearRecent() {
-  QSettings().remove(recentKey());
-  Q_EMIT recentChanged();
+  putRecent({});
 }
 
 Preferences::Look Preferences::look() const {
@@ -61,6 +108,55 @@ bool Preferences::reducedMotion() const {
 void Preferences::setReducedMotion(bool reduced) {
   QSettings().setValue(motionKey(), reduced);
   Q_EMIT lookChanged();
+}
+
+double Preferences::textScale() const {
+  return std::clamp(QSettings().value(textKey(), 1.0).toDouble(), 1.0, 1.5);
+}
+
+void Preferences::setTextScale(double scale) {
+  QSettings().setValue(textKey(), scale);
+  Q_EMIT lookChanged();
+}
+
+unsigned Preferences::threads() const {
+  return std::min(QSettings().value(threadsKey()).toUInt(), kMostThreads);
+}
+
+void Preferences::setThreads(unsigned threads) {
+  QSettings().setValue(threadsKey(), threads);
+  Q_EMIT changed();
+}
+
+bool Preferences::autosaves() const {
+  return QSettings().value(autosaveKey(), true).toBool();
+}
+
+void Preferences::setAutosaves(bool on) {
+  QSettings().setValue(autosaveKey(), on);
+  Q_EMIT changed();
+}
+
+QString Preferences::recoveryFolder() const {
+  const QString set = QSettings().value(recoveryKey()).toString();
+  return set.isEmpty() ? QString::fromStdString(userRecoveryFolder().string()) : set;
+}
+
+void Preferences::setRecoveryFolder(const QString& folder) {
+  QSettings().setValue(recoveryKey(), folder);
+  Q_EMIT changed();
+}
+
+Preferences::AtStart Preferences::atStart() const {
+  return QSettings().value(startKey()).toString() == QStringLiteral("last file")
+             ? AtStart::lastFile
+             : AtStart::startPage;
+}
+
+void Preferences::setAtStart(AtStart atStart) {
+  QSettings().setValue(startKey(), atStart == AtStart::lastFile ? QStringLiteral("last file")
+                                                                : QStringLiteral("start page"));
+  Q_EMIT changed();
 }
 
 QByteArray Preferences::value(const QString& key) const {

@@ -1,9 +1,12 @@
 #include "app/window/run_window.h"
 
 #include <QApplication>
+#include <QLocale>
+#include <QTranslator>
 #include <cstdio>
 #include <cstdlib>
 
+#include "app/models/plurals.h"
 #include "app/models/text.h"
 #include "app/window/main_window.h"
 
@@ -30,12 +33,19 @@ int runWindow(int argc, char** argv, const std::string& file) {
   QCoreApplication::setOrganizationName(QStringLiteral("Swingroom"));
   QCoreApplication::setApplicationName(QStringLiteral("Swingroom"));
   QApplication app(argc, argv);
+  installEnglishPlurals();
+  // The system's language, where somebody has made its words.
+  QTranslator words;
+  const QString beside = QCoreApplication::applicationDirPath() + QStringLiteral("/translations");
+  if (words.load(QLocale(), QStringLiteral("swingroom"), QStringLiteral("_"), beside)) {
+    QCoreApplication::installTranslator(&words);
+  }
   Preferences preferences;
   const bool canDraw = QGuiApplication::platformName() != QStringLiteral("offscreen");
   MainWindow window(preferences, canDraw, makeUserStore());
   window.restoreGeometry(preferences.value(QStringLiteral("window")));
   window.show();
-  if (!file.empty()) window.open(qt(file));
+  window.begin(qt(file));
   return QApplication::exec();
 }
 

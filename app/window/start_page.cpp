@@ -1,11 +1,11 @@
 #include "app/window/start_page.h"
 
-#include <QCoreApplication>
-#include <QDir>
-#include <QFileInfo>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
+
+#include "app/window/recent_list.h"
+#include "app/window/samples.h"
 
 namespace swingroom {
 namespace {
@@ -27,22 +27,8 @@ QLabel* addLabel(QBoxLayout& layout, const QString& text, const char* role, QWid
 
 }  // namespace
 
-QString sampleFile() {
-  const QString sample = QStringLiteral("sample_assemblies/harbour_tug/harbour_tug.swing.json");
-  QDir folder(QCoreApplication::applicationDirPath());
-  // Built in a folder of the sources, the program stands a few folders under them.
-  for (int up = 0; up < 4; ++up) {
-    for (const char* place : {"", "share/swingroom/"}) {
-      const QString file = folder.filePath(QString::fromLatin1(place) + sample);
-      if (QFileInfo::exists(file)) return QDir::cleanPath(file);
-    }
-    if (!folder.cdUp()) break;
-  }
-  return {};
-}
-
 StartPage::StartPage(Preferences& preferences, QWidget* parent)
-    : QWidget(parent), preferences_(preferences) {
+    : QWidget(parent) {
   setProperty("ground", QStringLiteral("ground"));
   auto* middle = new QWidget(this);
   middle->setMaximumWidth(460);
@@ -66,33 +52,23 @@ StartPage::StartPage(Preferences& preferences, QWidget* parent)
           this, &StartPage::folderWanted);
   buttons->addStretch(1);
   column->addLayout(buttons);
-  const QString sample = sampleFile();
-  if (!sample.isEmpty()) {
-    connect(
-        addButton(*column, tr("Look at the sample: a harbour tug that stands up"), "link", middle),
-        &QPushButton::clicked, this, [this, sample] { Q_EMIT fileWanted(sample); });
-  }
-  recent_ = new QVBoxLayout;
-  recent_->setSpacing(2);
-  column->addLayout(recent_);
-  addLabel(*column, tr("Or drop an assembly file, or a folder of part files, on this window."),
+  addLabel(*column, tr("Or drop an assembly file, part files or a folder of them on this window."),
            "label", middle);
-  connect(&preferences, &Preferences::recentChanged, this, &StartPage::showRecent);
-  showRecent();
+  column->addSpacing(6);
+  column->addWidget(new RecentList(preferences, *this, middle));
+  addSamples(*column, middle);
 }
 
-void StartPage::showRecent() {
-  while (QLayoutItem* item = recent_->takeAt(0)) {
-    if (item->widget()) item->widget()->deleteLater();
-    delete item;
-  }
-  const QStringList files = preferences_.recentFiles();
-  if (files.isEmpty()) return;
-  addLabel(*recent_, tr("Recent"), "heading", this);
-  for (const QString& file : files.mid(0, 6)) {
-    auto* button = addButton(*recent_, QFileInfo(file).fileName(), "link", this);
-    button->setToolTip(file);
-    connect(button, &QPushButton::clicked, this, [this, file] { Q_EMIT fileWanted(file); });
+void StartPage::addSamples(QVBoxLayout& column, QWidget* parent) {
+  const std::vector<Sample> there = samples();
+  if (there.empty()) return;
+  addLabel(column, tr("Samples"), "heading", parent)
+      ->setToolTip(tr("Look, try and change: what you save goes elsewhere"));
+  for (const Sample& sample : there) {
+    QPushButton* button = addButton(column, sample.title, "link", parent);
+    button->setToolTip(tr("Look, try and change: what you save goes elsewhere"));
+    connect(button, &QPushButton::clicked, this,
+            [this, file = sample.file] { Q_EMIT fileWanted(file); });
   }
 }
 

@@ -7,7 +7,7 @@
 
 namespace swingroom {
 
-/// What there is to see before anything is open: the two ways to begin, a sample, recent files.
+/// What there is to see before anything is open: the two ways to begin, recent files, samples.
 class StartPage : public QWidget {
   Q_OBJECT
 
@@ -20,13 +20,7 @@ class StartPage : public QWidget {
   void fileWanted(const QString& file);
 
  private:
-  void showRecent();
-
-  Preferences& preferences_;
-  QVBoxLayout* recent_;
+  void addSamples(QVBoxLayout& column, QWidget* parent);
 };
-
-/// The sample that stands beside the program or in its sources; empty: not found.
-QString sampleFile();
 
 }  // namespace swingroom

@@ -33,6 +33,19 @@ void markUsed(const fs::path& file) {
   if (!failure && now - before > std::chrono::hours(1)) fs::last_write_time(file, now, failure);
 }
 
+std::vector<fs::path> shelvesIn(const std::optional<fs::path>& folder) {
+  std::vector<fs::path> shelves;
+  std::error_code failure;
+  if (!folder) return shelves;
+  for (fs::directory_iterator entry(*folder, failure), end; !failure && entry != end;
+       entry.increment(failure)) {
+    if (entry->path().filename().string().find(kEnding) != std::string::npos) {
+      shelves.push_back(entry->path());
+    }
+  }
+  return shelves;
+}
+
 }  // namespace
 
 std::size_t ResultStore::DigestHash::operator()(const Digest& digest) const {
@@ -159,6 +172,27 @@ void ResultStore::dropOldShelves() {
     fs::remove(shelf.file, failure);
     bytes -= shelf.bytes;
   }
+}
+
+void ResultStore::clear() {
+  const std::lock_guard lock(mutex_);
+  young_.clear();
+  old_.clear();
+  shelvesRead_.clear();
+  used_.clear();
+  unsaved_.clear();
+  std::error_code failure;
+  for (const fs::path& shelf : shelvesIn(folder_)) fs::remove(shelf, failure);
+}
+
+std::uintmax_t ResultStore::bytesOnDisk() const {
+  std::uintmax_t bytes = 0;
+  for (const fs::path& shelf : shelvesIn(folder_)) {
+    std::error_code gone;
+    const auto size = fs::file_size(shelf, gone);
+    if (!gone) bytes += size;
+  }
+  return bytes;
 }
 
 fs::path ResultStore::fileOf(const Digest& shelf) const {

@@ -51,6 +51,11 @@ class ResultStore {
   void keep(const Digest& shelf, const Digest& key, const std::string& record);
   /// Writes what is new to the folder.
   void save();
+  /// Forgets all, on disk too.
+  void clear();
+  /// Of its shelves in the folder, in bytes.
+  std::uintmax_t bytesOnDisk() const;
+  const std::optional<std::filesystem::path>& folder() const { return folder_; }
 
   /// Of the meshes whose results it keeps.
   MeshDigests& meshDigests() { return meshDigests_; }

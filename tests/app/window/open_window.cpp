@@ -13,6 +13,7 @@ OpenWindow::OpenWindow() {
   file_ = folder_.path() / "hatch_box.swing.json";
   original_ = bytes();
   preferences_.setReducedMotion(true);
+  preferences_.setRecoveryFolder(QString::fromStdString((folder_.path() / "recovery").string()));
   window_ = std::make_unique<MainWindow>(preferences_);
   window_->resize(1280, 800);
   window_->show();

@@ -1,0 +1,20 @@
+#pragma once
+
+#include <QString>
+#include <vector>
+
+namespace swingroom {
+
+struct Sample {
+  QString title;
+  QString file;
+};
+
+/// The samples that stand beside the program or in its sources; those that are not there are left
+/// out.
+std::vector<Sample> samples();
+
+/// Whether the file is one of the program's own: it is looked at there, and saved elsewhere.
+bool isSample(const QString& file);
+
+}  // namespace swingroom
