@@ -43,6 +43,10 @@ void LineOfSteps::setInstant(double instant) {
   update();
 }
 
+double LineOfSteps::lineY() const {
+  return kLineY;
+}
+
 QSize LineOfSteps::sizeHint() const {
   return {600, kHeight};
 }
@@ -84,7 +88,7 @@ std::vector<LineOfSteps::StepLabel> LineOfSteps::stepLabels() const {
                                    std::max(axis_.left, axis_.right() + kStationRadius - wide));
     const QRectF rect(left, kStepsTop, wide, kStepsHeight);
     if (isPresent) kept = rect.adjusted(-kNameMargin, 0, kNameMargin, 0);
-    if (isPresent || !rect.intersects(kept)) labels.push_back({text, rect, isPresent});
+    if (isPresent || !rect.intersects(kept)) labels.push_back({text, rect, isPresent, s});
   };
   add(present);
   for (std::size_t s = 0; s < steps(); ++s) {

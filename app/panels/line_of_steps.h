@@ -26,8 +26,15 @@ class LineOfSteps : public QWidget {
     QString text;
     QRectF rect;
     bool present = false;  ///< Of the step that the needle stands in.
+    std::size_t step = 0;
   };
   std::vector<StepLabel> stepLabels() const;
+  std::size_t steps() const { return static_cast<std::size_t>(way_.steps.size()); }
+  /// Without its number.
+  QString nameOf(std::size_t step) const { return way_.steps.value(int(step)); }
+  const WayAxis& axis() const { return axis_; }
+  double lineY() const;
+  QRectF modeNameRect(bool atEnd) const;
 
  Q_SIGNALS:
   void instantWanted(double instant);
@@ -41,7 +48,6 @@ class LineOfSteps : public QWidget {
   bool event(QEvent* event) override;
 
  private:
-  std::size_t steps() const { return static_cast<std::size_t>(way_.steps.size()); }
   QString stepName(std::size_t step) const;
   bool namesFit() const;
   void paintLine(QPainter& painter) const;
@@ -50,7 +56,6 @@ class LineOfSteps : public QWidget {
   void paintModeNames(QPainter& painter) const;
   void paintNames(QPainter& painter) const;
   void paintNeedle(QPainter& painter) const;
-  QRectF modeNameRect(bool atEnd) const;
   QString tooltipAt(const QPointF& place) const;
   void scrubTo(const QMouseEvent& event);
 

@@ -53,13 +53,9 @@ QTreeView* makeTree(PartsModel& model, QWidget* parent) {
 PartsPanel::PartsPanel(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), model_(session.visibility()) {
   auto* column = new QVBoxLayout(this);
-  column->setContentsMargins(0, 12, 0, 0);
+  column->setContentsMargins(0, 2, 0, 0);
   column->setSpacing(6);
-  auto* heading = new QLabel(tr("Parts and joints"), this);
-  heading->setProperty("role", QStringLiteral("heading"));
-  heading->setContentsMargins(16, 0, 16, 0);
   tree_ = makeTree(model_, this);
-  column->addWidget(heading);
   column->addWidget(tree_, 1);
 
   connect(&session, &Session::sceneChanged, this, &PartsPanel::showScene);

@@ -47,6 +47,9 @@ QPushButton[look="quiet"], QToolButton[look="quiet"] { background: transparent; 
 QPushButton[look="quiet"]:hover, QToolButton[look="quiet"]:hover { background: @hover; }
 QPushButton[look="quiet"]:checked, QToolButton[look="quiet"]:checked { background: @chosen; font-weight: 600; }
 QPushButton[look="quiet"]:focus, QToolButton[look="quiet"]:focus { border: 2px solid @accent; }
+QPushButton[scale="small"] { font-size: 11px; color: @soft; padding: 0px 8px; min-height: 22px; }
+QPushButton[scale="small"]:hover { color: @ink; }
+QPushButton[scale="small"]:focus { color: @ink; padding: 0px 7px; min-height: 20px; }
 QPushButton[look="link"] { background: transparent; border: none; padding: 0px; min-height: 18px; color: @soft;
   text-align: left; }
 QPushButton[look="link"]:hover { color: @accent; text-decoration: underline; }
@@ -74,6 +77,8 @@ QLineEdit:focus { min-height: 22px; }
 QLineEdit:disabled { color: @faint; background: @ground; border-color: @line; }
 QAbstractSpinBox QLineEdit, QComboBox QLineEdit { border: none; padding: 0px; min-height: 0px;
   background: transparent; }
+QAbstractItemView QLineEdit, QLineEdit[scale="small"] { min-height: 18px; padding: 0px 5px; border-radius: 4px; }
+QAbstractItemView QLineEdit:focus, QLineEdit[scale="small"]:focus { min-height: 16px; padding: 0px 4px; }
 QSlider::groove:horizontal { height: 4px; background: @line; border-radius: 2px; }
 QSlider::sub-page:horizontal { background: @accent; border-radius: 2px; }
 QSlider::handle:horizontal { width: 12px; margin: -6px 0px; background: @panel; border: 2px solid @ink;

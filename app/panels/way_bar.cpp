@@ -2,6 +2,7 @@
 
 #include "app/models/ribbon.h"
 #include "app/models/text.h"
+#include "app/panels/elided_label.h"
 #include "core/report/words.h"
 
 namespace swingroom {
@@ -17,7 +18,8 @@ WayBar::WayBar(Session& session, QWidget* parent) : QWidget(parent), session_(se
   run_->setToolTip(tr("Space"));
   modes_ = new QHBoxLayout;
   modes_->setSpacing(0);
-  where_ = new QLabel(this);
+  where_ = new ElidedLabel(this);
+  where_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
   where_->setProperty("role", QStringLiteral("soft"));
   row->addWidget(chooser_);
   row->addWidget(run_);
@@ -26,8 +28,7 @@ WayBar::WayBar(Session& session, QWidget* parent) : QWidget(parent), session_(se
   row->addSpacing(8);
   row->addWidget(standIn);
   row->addLayout(modes_);
-  row->addStretch(1);
-  row->addWidget(where_);
+  row->addWidget(where_, 1);
 
   connect(chooser_, &QComboBox::activated, this,
           [this](int way) { session_.stand().showWay(static_cast<std::size_t>(way)); });
@@ -53,7 +54,8 @@ void WayBar::showScene() {
       auto* button = new QPushButton(qt(scene->modeName(ModeId{m})), this);
       button->setProperty("look", QStringLiteral("quiet"));
       button->setToolTip(tr("Stand in this mode"));
-      connect(button, &QPushButton::clicked, this, [this, m] { goToMode(ModeId{m}); });
+      connect(button, &QPushButton::clicked, this,
+              [this, m] { session_.stand().standIn(ModeId{m}); });
       modes_->addWidget(button);
       setTabOrder(before, button);
       before = button;
@@ -77,22 +79,6 @@ void WayBar::showStand() {
   const QString at = qt(words::whereInWay(scene->loaded.modes, scene->ways[stand.way()],
                                           std::round(stand.instant() * 1e4) / 1e4));
   where_->setText(stand.isByHand() ? tr("moved by hand, from %1").arg(at) : at);
-}
-
-void WayBar::goToMode(ModeId mode) {
-  const ScenePtr& scene = session_.scene();
-  if (!scene) return;
-  Stand& stand = session_.stand();
-  std::vector<std::size_t> order{stand.way()};
-  for (std::size_t w = 0; w < scene->ways.size(); ++w) order.push_back(w);
-  for (const std::size_t w : order) {
-    const Sequence& way = scene->ways[w];
-    if (way.from != mode && way.to != mode) continue;
-    stand.setRunning(false);
-    stand.showWay(w);
-    stand.moveTo(way.from == mode ? 0 : 1);
-    return;
-  }
 }
 
 }  // namespace swingroom

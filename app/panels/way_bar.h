@@ -18,9 +18,6 @@ class WayBar : public QWidget {
   explicit WayBar(Session& session, QWidget* parent = nullptr);
 
   QComboBox& chooser() { return *chooser_; }
-  /// Stands in a mode: at an end of the shown way if it is one of its, else of the first that has
-  /// it.
-  void goToMode(ModeId mode);
 
  private:
   void showScene();

@@ -56,6 +56,7 @@ class WayRibbon : public QWidget {
   RibbonHead& head() { return *head_; }
   WayOverview& overview() { return *overview_; }
   bool onlyChosen() const;
+  LineOfSteps& line() { return *line_; }
 
  Q_SIGNALS:
   void instantWanted(double instant);

@@ -78,6 +78,21 @@ void Stand::showWay(std::size_t way) {
   Q_EMIT wayChosen();
 }
 
+void Stand::standIn(ModeId mode) {
+  if (!scene_) return;
+  std::vector<std::size_t> order{way_};
+  for (std::size_t w = 0; w < scene_->ways.size(); ++w) order.push_back(w);
+  for (const std::size_t w : order) {
+    const Sequence& way = scene_->ways[w];
+    if (way.from != mode && way.to != mode) continue;
+    const bool isStart = way.from == mode;  // The way may go with another scene.
+    setRunning(false);
+    showWay(w);
+    moveTo(isStart ? 0 : 1);
+    return;
+  }
+}
+
 void Stand::moveTo(double instant) {
   if (!std::isfinite(instant)) return;
   instant = std::clamp(instant, 0.0, 1.0);

@@ -30,6 +30,9 @@ class Stand : public QObject {
   bool isRunning() const { return timer_.isActive(); }
 
   void showWay(std::size_t way);
+  /// Stands in a mode: at an end of the shown way if it is one of its, else of the first that has
+  /// it.
+  void standIn(ModeId mode);
   /// Ends what was by hand. Clamped to 0 to 1.
   void moveTo(double instant);
   /// Moves one joint from where everything stands; parts that hang on it and followers go with it.

@@ -75,6 +75,7 @@ MainWindow::MainWindow(Preferences& preferences, bool withView,
   buildStatus();
   connectRibbon();
   connectSession();
+  connectMotion();
   buildFileMenu();
   buildEditMenu();
   buildViewMenu();
@@ -101,6 +102,7 @@ QWidget* MainWindow::buildView() {
   bridge_ = new ViewBridge(session_, *view_, this);
   new LookBar(*view_);
   section_ = new SectionCard(session_, *view_);
+  new HandBar(*motion_, *view_);
   return view_;
 }
 
@@ -109,12 +111,16 @@ void MainWindow::buildBody(bool withView) {
   problems_ = new ProblemsView(this);
   parts_ = new PartsPanel(session_, this);
   joints_ = new JointsPanel(session_, this);
+  motion_ = new MotionEditor(session_, this);
+  motionPanel_ = new MotionPanel(*motion_, this);
+  left_ = new LeftColumn(parts_, motionPanel_, this);
   findings_ = new FindingsPanel(session_, this);
   wayBar_ = new WayBar(session_, this);
   ribbon_ = new WayRibbon(this);
 
   across_ = makeSplitter(Qt::Horizontal, this);
-  across_->addWidget(stacked({parts_, hairline(this), joints_}, parts_, this));
+  jointsLine_ = hairline(this);
+  across_->addWidget(stacked({left_, jointsLine_, joints_}, left_, this));
   if (withView) across_->addWidget(buildView());
   across_->addWidget(onPanel(findings_));
   across_->setStretchFactor(withView ? 1 : 0, 1);
@@ -271,6 +277,7 @@ void MainWindow::showActivity() {
 
 void MainWindow::showProblems() {
   problems_->show(tr("It cannot be checked as it is"), session_.problems());
+  if (motion_->shortWay()) problems_->offer(tr("Finish the way"));
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {

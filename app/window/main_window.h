@@ -5,7 +5,10 @@
 
 #include "app/panels/findings_panel.h"
 #include "app/panels/header_bar.h"
+#include "app/panels/hand_bar.h"
 #include "app/panels/joints_panel.h"
+#include "app/panels/line_handles.h"
+#include "app/panels/motion_panel.h"
 #include "app/panels/parts_panel.h"
 #include "app/panels/way_bar.h"
 #include "app/panels/way_ribbon.h"
@@ -13,6 +16,7 @@
 #include "app/session/session.h"
 #include "app/window/document_keeper.h"
 #include "app/window/file_actions.h"
+#include "app/window/left_column.h"
 #include "app/window/part_actions.h"
 #include "app/window/preferences.h"
 #include "app/window/problems_view.h"
@@ -52,6 +56,10 @@ class MainWindow : public QMainWindow {
   WayBar& wayBar() { return *wayBar_; }
   PartsPanel& parts() { return *parts_; }
   JointsPanel& joints() { return *joints_; }
+  MotionEditor& motion() { return *motion_; }
+  MotionPanel& motionPanel() { return *motionPanel_; }
+  LineHandles& lineHandles() { return *lineHandles_; }
+  LeftColumn& leftColumn() { return *left_; }
   FindingsPanel& findings() { return *findings_; }
   HeaderBar& header() { return *header_; }
   ProblemsView& problems() { return *problems_; }
@@ -69,6 +77,9 @@ class MainWindow : public QMainWindow {
   void buildStatus();
   void connectRibbon();
   void connectSession();
+  void connectMotion();
+  void renameModeInPage(const std::string& mode);
+  void addMotionTo(QMenu& menu);
   void buildFileMenu();
   void buildEditMenu();
   void buildViewMenu();
@@ -99,6 +110,11 @@ class MainWindow : public QMainWindow {
   ProblemsView* problems_;
   PartsPanel* parts_;
   JointsPanel* joints_;
+  MotionEditor* motion_;
+  MotionPanel* motionPanel_;
+  LeftColumn* left_;
+  QWidget* jointsLine_;  ///< Over the sliders.
+  LineHandles* lineHandles_ = nullptr;
   FindingsPanel* findings_;
   WayBar* wayBar_;
   WayRibbon* ribbon_;

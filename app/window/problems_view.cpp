@@ -40,8 +40,11 @@ ProblemsView::ProblemsView(QWidget* parent) : QFrame(parent) {
   heading_->setProperty("role", QStringLiteral("strong"));
   auto* close = new QPushButton(tr("Close"), this);
   close->setProperty("look", QStringLiteral("quiet"));
+  offer_ = new QPushButton(this);
+  offer_->hide();
   top->addWidget(mark_);
   top->addWidget(heading_, 1);
+  top->addWidget(offer_);
   top->addWidget(close);
   lines_ = new QPlainTextEdit(this);
   lines_->setReadOnly(true);
@@ -63,7 +66,13 @@ void ProblemsView::showNotes(const Problems& notes) {
   put(tr("Worth knowing"), notes);
 }
 
+void ProblemsView::offer(const QString& words) {
+  offer_->setText(words);
+  offer_->setVisible(!words.isEmpty());
+}
+
 void ProblemsView::put(const QString& heading, const Problems& problems) {
+  offer_->hide();
   heading_->setText(heading);
   QStringList lines;
   for (const Problem& problem : problems) lines += qt(toText(problem));

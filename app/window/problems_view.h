@@ -3,6 +3,7 @@
 #include <QFrame>
 #include <QLabel>
 #include <QPlainTextEdit>
+#include <QPushButton>
 
 #include "core/base/outcome.h"
 
@@ -20,6 +21,9 @@ class ProblemsView : public QFrame {
   void show(const QString& heading, const Problems& problems);
   /// What is worth knowing and not wrong.
   void showNotes(const Problems& notes);
+  /// What can be done about what is shown now, on a button.
+  void offer(const QString& words);
+  QPushButton& offerButton() { return *offer_; }
   QString text() const;
 
  private:
@@ -28,6 +32,7 @@ class ProblemsView : public QFrame {
   QWidget* mark_;
   QLabel* heading_;
   QPlainTextEdit* lines_;
+  QPushButton* offer_;
 };
 
 }  // namespace swingroom

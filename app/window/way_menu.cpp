@@ -56,6 +56,7 @@ void MainWindow::buildWayMenu() {
   add(tr("To the end"), tr("End"), Qt::Key_End, Qt::NoModifier);
   menu->addSeparator();
   addRibbonActions(*menu, *ribbon_);
+  addMotionTo(*menu);
 }
 
 void MainWindow::moveBy(int key, Qt::KeyboardModifiers modifiers) {

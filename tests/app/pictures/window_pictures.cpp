@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "app/window/folder_form.h"
+#include "tests/app/pictures/motion_pictures.h"
 #include "tests/app/pictures/photographer.h"
 #include "tests/app/pictures/ribbon_states.h"
 #include "tests/app/pictures/view_pictures.h"
@@ -115,7 +116,7 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("empty"), takeEmpty},   {QStringLiteral("tug"), takeTug},
       {QStringLiteral("draft"), takeDraft},   {QStringLiteral("busy"), takeBusy},
       {QStringLiteral("errors"), takeErrors}, {QStringLiteral("menus"), takeMenus},
-      {QStringLiteral("view"), takeView},
+      {QStringLiteral("view"), takeView},     {QStringLiteral("motion"), takeMotion},
       {QStringLiteral("near"), takeNear},     {QStringLiteral("ribbon"), takeRibbon},
       {QStringLiteral("readme"), takeReadme}};
   return all;

@@ -1,0 +1,33 @@
+#include "app/window/left_column.h"
+
+#include <QHBoxLayout>
+#include <QVBoxLayout>
+
+namespace swingroom {
+
+LeftColumn::LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* parent)
+    : QWidget(parent), words_(new QTabBar(this)), pages_(new QStackedWidget(this)) {
+  words_->addTab(tr("Parts"));
+  words_->addTab(tr("Modes and steps"));
+  words_->setTabToolTip(parts, tr("Parts and how they hang on one another"));
+  words_->setTabToolTip(motion, tr("Modes, the ways between them, and their steps"));
+  words_->setAccessibleName(tr("Page of the left column"));
+  words_->setExpanding(false);
+  words_->setDrawBase(false);
+  words_->setElideMode(Qt::ElideRight);
+  words_->setUsesScrollButtons(false);
+  pages_->addWidget(partsPage);
+  pages_->addWidget(motionPage);
+  auto* top = new QHBoxLayout;
+  top->setContentsMargins(4, 2, 4, 0);
+  top->addWidget(words_);
+  top->addStretch(1);
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(2);
+  column->addLayout(top);
+  column->addWidget(pages_, 1);
+  connect(words_, &QTabBar::currentChanged, pages_, &QStackedWidget::setCurrentIndex);
+}
+
+}  // namespace swingroom
