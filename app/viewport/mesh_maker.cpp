@@ -8,8 +8,7 @@
 namespace swingroom {
 
 MeshMaker::MeshMaker(QObject* parent) : QObject(parent) {
-  // One processor is left to the window.
-  pool_.setMaxThreadCount(std::max(1, static_cast<int>(defaultThreads()) - 1));
+  pool_.setMaxThreadCount(static_cast<int>(defaultThreads()));
 }
 
 MeshMaker::~MeshMaker() {

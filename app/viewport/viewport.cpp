@@ -12,7 +12,7 @@
 namespace swingroom {
 namespace {
 
-constexpr int kMoveMs = 120, kCalmMs = 150;
+constexpr int kMoveMs = 120, kCalmMs = 150, kArrivalsMs = 80;
 constexpr double kThreeQuarterYawDeg = 42, kThreeQuarterPitchDeg = 26;
 
 /// Yaw and pitch, degrees.
@@ -63,7 +63,13 @@ Viewport::Viewport(QWidget* parent) : QWidget(parent) {
     fineDue_ = true;
     if (canvas_ != nullptr) canvas_->update();
   });
-  connect(&maker_, &MeshMaker::ready, this, [this] { takeMeshes(maker_.take()); });
+  // Several at a time: a picture for each would slow down their making.
+  arrivals_.setSingleShot(true);
+  arrivals_.setInterval(kArrivalsMs);
+  connect(&arrivals_, &QTimer::timeout, this, [this] { takeMeshes(maker_.take()); });
+  connect(&maker_, &MeshMaker::ready, this, [this] {
+    if (!arrivals_.isActive()) arrivals_.start();
+  });
   makeCanvas();
   box_ = new SelectBox(this);
 }

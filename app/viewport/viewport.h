@@ -127,6 +127,7 @@ class Viewport : public QWidget {
 
   ViewStage stage_;
   MeshMaker maker_;
+  QTimer arrivals_;  ///< Runs out when meshes that became ready are to be shown.
   ViewEmphasis emphasis_;
   std::optional<ViewDimension> dimension_;
   std::vector<ViewAxis> axes_;
