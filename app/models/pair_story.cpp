@@ -1,6 +1,7 @@
 #include "app/models/pair_story.h"
 
 #include <QCoreApplication>
+#include <algorithm>
 
 #include "app/models/text.h"
 #include "core/report/shave.h"
@@ -29,6 +30,7 @@ class StoryTeller {
     const PairRule* rule = assembly_.ruleFor(result_.a, result_.b);
     story_.hasOwnRequired = rule && rule->requiredGapMm;
     if (rule && rule->allowReason) story_.allowedBecause = qt(*rule->allowReason);
+    if (rule) addContacts(*rule);
     if (!isKnown_) {
       story_.figure = StoryText::tr("being checked");
       return story_;
@@ -48,12 +50,83 @@ class StoryTeller {
       add(StoryText::tr("Inside"), StoryText::tr("not judged: a part is not a closed solid"));
     }
     addAdvice();
+    addPoints();
+    addJointValues();
     return story_;
   }
 
  private:
   QString nameOf(PartId part) const { return qt(assembly_.part(part).name); }
   void add(const QString& name, const QString& value) { story_.facts.push_back({name, value}); }
+
+  /// "rest in mode tug: the stop".
+  void addContacts(const PairRule& rule) {
+    for (const Contact& contact : rule.contacts) {
+      QStringList places;
+      for (const ModeId mode : contact.modes) {
+        places += StoryText::tr("mode %1").arg(qt(board_.scene()->modeName(mode)));
+      }
+      for (const std::string& step : contact.steps) {
+        places += StoryText::tr("step %1").arg(qt(step));
+      }
+      const QString text =
+          StoryText::tr("%1 in %2")
+              .arg(QString::fromLatin1(wordFor(contact.kind)), places.join(QStringLiteral(", ")));
+      story_.contacts.push_back(
+          contact.reason.empty() ? text : QStringLiteral("%1: %2").arg(text, qt(contact.reason)));
+    }
+  }
+
+  void addPoints() {
+    const auto add = [&](const QString& name, const QString& value) {
+      story_.atWorst.push_back({name, value});
+    };
+    if (result_.gap.points_W && deepestMm(result_) == 0) {
+      const auto& points = *result_.gap.points_W;
+      add(StoryText::tr("Points"), StoryText::tr("%1 on %2, %3 on %4")
+                                       .arg(qt(words::point(points[0])), nameOf(result_.a),
+                                            qt(words::point(points[1])), nameOf(result_.b)));
+      return;
+    }
+    const Stretch* deepest = nullptr;
+    for (const Stretch& stretch : result_.stretches) {
+      if (!stretch.point_W || !stretch.depthMm) continue;
+      if (!deepest || *stretch.depthMm > *deepest->depthMm) deepest = &stretch;
+    }
+    if (deepest) add(StoryText::tr("Deepest at"), qt(words::point(*deepest->point_W)));
+  }
+
+  /// Only joints that hold one of the two against the other: those that hold both say nothing of
+  /// it.
+  void addJointValues() {
+    const Configuration standing = worstStanding(assembly_, way_, result_);
+    const std::vector<JointId> a = chainOf(result_.a, standing), b = chainOf(result_.b, standing);
+    QStringList values;
+    for (std::size_t j = 0; j < assembly_.joints().size(); ++j) {
+      const JointId id{j};
+      const bool holdsA = std::count(a.begin(), a.end(), id) > 0;
+      const bool holdsB = std::count(b.begin(), b.end(), id) > 0;
+      const Joint& joint = assembly_.joint(id);
+      if (holdsA == holdsB || joint.type == JointType::fixed) continue;
+      values += QStringLiteral("%1 %2").arg(qt(joint.name),
+                                            qt(words::jointValue(joint, standing.values[j])));
+    }
+    if (values.isEmpty()) return;
+    story_.atWorst.push_back({StoryText::tr("Joints there"), values.join(QStringLiteral(", "))});
+  }
+
+  /// The joints from a part down to the ground.
+  std::vector<JointId> chainOf(PartId part, const Configuration& standing) const {
+    std::vector<JointId> chain;
+    std::optional<PartId> at = part;
+    while (at) {
+      const Mount* mount = holdingMount(assembly_, standing, *at);
+      if (!mount) break;
+      chain.insert(chain.end(), mount->joints.begin(), mount->joints.end());
+      at = mount->parent;
+    }
+    return chain;
+  }
 
   void addGap() {
     if (result_.verdict == Verdict::clash) return;

@@ -21,8 +21,10 @@ struct PairStory {
   QString figure;                  ///< "1.24 mm deep"
   QString where;                   ///< "step 3 arms in, instant 0.4300"
   std::vector<Fact> facts;
-  QString advice;      ///< How much to shave; empty: nothing, or not known.
-  QString adviceMore;  ///< Where, and what that is worth.
+  std::vector<Fact> atWorst;      ///< At the worst place: points, and joints between the two parts.
+  std::vector<QString> contacts;  ///< Where the two may touch, in the document's order.
+  QString advice;                 ///< How much to shave; empty: nothing, or not known.
+  QString adviceMore;             ///< Where, and what that is worth.
   double requiredMm = 0;
   bool hasOwnRequired = false;  ///< The pair has a required gap of its own.
   QString allowedBecause;       ///< Empty: not allowed.

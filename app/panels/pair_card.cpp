@@ -1,18 +1,22 @@
 #include "app/panels/pair_card.h"
 
+#include <QClipboard>
+#include <QGuiApplication>
 #include <QHBoxLayout>
-#include <QInputDialog>
+#include <QKeyEvent>
+#include <QScrollArea>
 #include <QVBoxLayout>
 
+#include "app/models/pair_text.h"
 #include "app/models/ribbon.h"
-#include "app/models/text.h"
 #include "app/panels/elided_label.h"
 #include "app/panels/mark_view.h"
-#include "app/session/edits.h"
-#include "core/report/words.h"
 
 namespace swingroom {
 namespace {
+
+constexpr int kCardSidePx = 12, kCardTopPx = 10, kCardBetweenPx = 4;
+constexpr int kCurvePx = 88, kLowCurvePx = 74;
 
 QLabel* addLabel(QVBoxLayout& column, const char* role, QWidget* parent) {
   auto* label = new QLabel(parent);
@@ -23,9 +27,10 @@ QLabel* addLabel(QVBoxLayout& column, const char* role, QWidget* parent) {
   return label;
 }
 
-QPushButton* makeButton(const QString& text, const char* look, QWidget* parent) {
-  auto* button = new QPushButton(text, parent);
-  button->setProperty("look", QString::fromLatin1(look));
+QPushButton* makeLink(const QString& tip, QWidget* parent) {
+  auto* button = new QPushButton(parent);
+  button->setProperty("look", QStringLiteral("link"));
+  button->setToolTip(tip);
   return button;
 }
 
@@ -44,70 +49,104 @@ PairCard::PairCard(Session& session, QWidget* parent) : QFrame(parent), session_
     session_.stand().setRunning(false);
     session_.stand().moveTo(instant);
   });
-  connect(required_, &QDoubleSpinBox::valueChanged, this, [this] {
-    if (!following_) takeRequired();
-  });
-  // Keys belong to the line again, undo to the document.
-  connect(required_, &QDoubleSpinBox::editingFinished, required_, &QWidget::clearFocus);
-  connect(usual_, &QPushButton::clicked, this, [this] { setRequired(std::nullopt); });
   connect(worst_, &QPushButton::clicked, this, [this] {
     if (const auto& pair = session_.choice().pair()) session_.goToWorst(pair->first, pair->second);
   });
-  connect(allow_, &QPushButton::clicked, this, &PairCard::changeAllowance);
+  connect(more_, &QPushButton::toggled, this, &PairCard::showFacts);
+  connect(rules_, &PairRuleForm::copyWanted, this, &PairCard::copy);
+  connect(rules_, &PairRuleForm::grown, this, &PairCard::grown);
   show();
 }
 
 void PairCard::build() {
+  setFocusPolicy(Qt::ClickFocus);
+  setAccessibleName(tr("The chosen pair"));
   auto* column = new QVBoxLayout(this);
-  column->setContentsMargins(12, 10, 12, 10);
-  column->setSpacing(4);
+  column->setContentsMargins(kCardSidePx, kCardTopPx, kCardSidePx, kCardTopPx);
+  column->setSpacing(kCardBetweenPx);
+  buildHead();
+  buildBody();
+  area_ = new QScrollArea(this);
+  area_->setWidget(body_);
+  area_->setWidgetResizable(true);
+  area_->setFrameShape(QFrame::NoFrame);
+  area_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  area_->setFocusPolicy(Qt::NoFocus);
+  area_->setMinimumHeight(24);
+  area_->viewport()->setAutoFillBackground(false);
+  body_->setAutoFillBackground(false);
+  rules_ = new PairRuleForm(session_, this);
+  column->addWidget(head_);
+  column->addWidget(area_, 1);
+  column->addWidget(rules_);
+}
+
+void PairCard::buildHead() {
+  head_ = new QWidget(this);
+  auto* column = new QVBoxLayout(head_);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(kCardBetweenPx);
   auto* top = new QHBoxLayout;
   top->setSpacing(8);
-  mark_ = new MarkView(this);
-  names_ = new ElidedLabel(this);
+  mark_ = new MarkView(head_);
+  names_ = new ElidedLabel(head_);
   names_->setProperty("role", QStringLiteral("strong"));
   top->addWidget(mark_, 0, Qt::AlignTop);
   top->addWidget(names_, 1);
   column->addLayout(top);
   auto* figures = new QHBoxLayout;
-  figure_ = new QLabel(this);
+  figure_ = new ElidedLabel(head_);
   figure_->setProperty("role", QStringLiteral("figure"));
-  now_ = new QLabel(this);
+  now_ = new QLabel(head_);
   now_->setProperty("role", QStringLiteral("soft"));
+  now_->setTextFormat(Qt::PlainText);
   figures->addWidget(figure_, 1);
   figures->addWidget(now_, 0, Qt::AlignBottom);
   column->addLayout(figures);
-  worst_ = makeButton(QString(), "link", this);
-  worst_->setToolTip(tr("Stand at the worst place"));
+  worst_ = makeLink(tr("Stand at the worst place"), head_);
   column->addWidget(worst_, 0, Qt::AlignLeft);
-  curve_ = new GapCurveView(this);
-  curve_->setFixedHeight(88);
+}
+
+void PairCard::buildBody() {
+  body_ = new QWidget(this);
+  auto* column = new QVBoxLayout(body_);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(kCardBetweenPx);
+  curve_ = new GapCurveView(body_);
+  curve_->setFixedHeight(kCurvePx);
   column->addWidget(curve_);
-  facts_ = addLabel(*column, "small", this);
-  advice_ = addLabel(*column, "plain", this);
-  adviceMore_ = addLabel(*column, "label", this);
-  for (QLabel* label : {advice_, adviceMore_, now_, figure_}) label->setTextFormat(Qt::PlainText);
+  advice_ = addLabel(*column, "plain", body_);
+  adviceMore_ = addLabel(*column, "label", body_);
+  more_ = makeLink(tr("Bounds, joint values, points and who moves"), body_);
+  more_->setCheckable(true);
+  more_->setChecked(true);
+  column->addWidget(more_, 0, Qt::AlignLeft);
+  facts_ = addLabel(*column, "small", body_);
+  column->addStretch(1);
+  for (QLabel* label : {advice_, adviceMore_}) label->setTextFormat(Qt::PlainText);
   facts_->setTextFormat(Qt::RichText);
-  auto* required = new QHBoxLayout;
-  auto* word = new QLabel(tr("Required"), this);
-  required_ = new QDoubleSpinBox(this);
-  required_->setRange(0, 50);
-  required_->setDecimals(2);
-  required_->setSingleStep(0.05);
-  required_->setKeyboardTracking(false);
-  required_->setSuffix(tr(" mm"));
-  required_->setAccessibleName(tr("Required gap of the pair"));
-  word->setBuddy(required_);
-  usual_ = makeButton(tr("As all"), "quiet", this);
-  usual_->setToolTip(tr("Take the assembly's required gap again"));
-  required->addWidget(word);
-  required->addWidget(required_);
-  required->addWidget(usual_);
-  required->addStretch(1);
-  allow_ = makeButton(QString(), "quiet", this);
-  allow_->setToolTip(tr("Take the pair out of the verdicts, with a reason; or back into them"));
-  required->addWidget(allow_);
-  column->addLayout(required);
+}
+
+int PairCard::wantedHeight() const {
+  constexpr int kBorderPx = 2;
+  const int inside = width() - 2 * (kCardSidePx + kBorderPx);
+  const QLayout* body = body_->layout();
+  const int bodyHigh =
+      body->hasHeightForWidth() ? body->heightForWidth(inside) : body->sizeHint().height();
+  return head_->sizeHint().height() + bodyHigh + rules_->sizeHint().height() +
+         2 * (kCardTopPx + kBorderPx + kCardBetweenPx);
+}
+
+void PairCard::setGivenHeight(int height) {
+  if (height == givenHeight_) return;
+  givenHeight_ = height;
+  setMaximumHeight(height);
+  updateGeometry();
+}
+
+void PairCard::resizeEvent(QResizeEvent* event) {
+  QFrame::resizeEvent(event);
+  fitNow();
 }
 
 void PairCard::show() {
@@ -117,35 +156,30 @@ void PairCard::show() {
                          : std::nullopt;
   setVisible(index.has_value());
   if (index) showStory(session_.stand().way(), *index);
+  Q_EMIT grown();
 }
 
 void PairCard::showStory(std::size_t way, std::size_t pair) {
   const PairStory story = storyOf(session_.board(), way, pair);
   const bool other = story.names != story_.names;
-  if (other) required_->interpretText();  // What was typed is of the pair before.
   story_ = story;
-  const auto [a, b] = *session_.choice().pair();
-  parts_ = {session_.scene()->assembly().part(a).name, session_.scene()->assembly().part(b).name};
   mark_->setVerdict(story.verdict);
-  const QString names =
-      story.verdict ? QStringLiteral("%1 · %2").arg(verdictWord(*story.verdict), story.names)
-                    : story.names;
-  names_->setText(names);
+  names_->setText(story.verdict
+                      ? QStringLiteral("%1 · %2").arg(verdictWord(*story.verdict), story.names)
+                      : story.names);
   figure_->setText(story.figure);
   worst_->setText(story.where);
+  worst_->setEnabled(story.verdict.has_value());
   if (other) now_->clear();
+  fitNow();
   const CurveDrawing drawing = curveOf(session_.board(), way, pair);
   curve_->setDrawing(drawing);
   curve_->setInstant(session_.stand().instant());
   curve_->setVisible(!drawing.samples.empty() || !story.verdict);
   showFacts();
-  following_ = true;
-  required_->setMaximum(std::max(50.0, story.requiredMm));
-  if (!required_->hasFocus() || other) required_->setValue(story.requiredMm);
-  following_ = false;
-  usual_->setVisible(story.hasOwnRequired);
-  worst_->setEnabled(story.verdict.has_value());
-  allow_->setText(story.allowedBecause.isEmpty() ? tr("Allow…") : tr("Judge again"));
+  const auto [a, b] = *session_.choice().pair();
+  const Assembly& assembly = session_.scene()->assembly();
+  rules_->show(story, {assembly.part(a).name, assembly.part(b).name});
 }
 
 void PairCard::showFacts() {
@@ -153,63 +187,58 @@ void PairCard::showFacts() {
   if (!story_.allowedBecause.isEmpty()) {
     lines += tr("Allowed, because: %1").arg(story_.allowedBecause.toHtmlEscaped());
   }
-  constexpr qsizetype kMostFacts = 3;
-  const auto facts = static_cast<qsizetype>(story_.facts.size());
-  for (qsizetype i = 0; i < std::min(facts, kMostFacts); ++i) {
-    const auto& fact = story_.facts[static_cast<std::size_t>(i)];
+  constexpr qsizetype kMostFacts = 5;
+  const auto line = [&](const PairStory::Fact& fact) {
     lines +=
         QStringLiteral("<b>%1</b> %2").arg(fact.name.toHtmlEscaped(), fact.value.toHtmlEscaped());
+  };
+  const auto facts = static_cast<qsizetype>(story_.facts.size());
+  for (qsizetype i = 0; i < std::min(facts, kMostFacts); ++i) {
+    line(story_.facts[static_cast<std::size_t>(i)]);
   }
   if (facts > kMostFacts) lines += tr("and %1 more in the report").arg(facts - kMostFacts);
+  for (const PairStory::Fact& fact : story_.atWorst) line(fact);
   facts_->setText(lines.join(QStringLiteral("<br>")));
-  facts_->setVisible(!lines.isEmpty() && !compact_);
+  more_->setVisible(!lines.isEmpty());
+  more_->setText(more_->isChecked() ? tr("Fold the numbers") : tr("All numbers"));
+  facts_->setVisible(!lines.isEmpty() && more_->isChecked());
   advice_->setText(story_.advice);
   advice_->setVisible(!story_.advice.isEmpty());
   adviceMore_->setText(story_.adviceMore);
-  adviceMore_->setVisible(!story_.adviceMore.isEmpty() && !compact_);
-  advice_->setToolTip(compact_ ? story_.adviceMore : QString());
+  adviceMore_->setVisible(!story_.adviceMore.isEmpty() && more_->isChecked());
+  Q_EMIT grown();
 }
 
 void PairCard::setCompact(bool compact) {
   if (compact == compact_) return;
   compact_ = compact;
-  showFacts();
+  curve_->setFixedHeight(compact ? kLowCurvePx : kCurvePx);
+  more_->setChecked(!compact);
 }
 
 void PairCard::showNow(const PairNow& now) {
-  if (session_.choice().pair() == now.pair) now_->setText(nowText(now));
+  if (session_.choice().pair() != now.pair) return;
+  now_->setText(nowText(now));
+  fitNow();
 }
 
-void PairCard::takeRequired() {
-  if (parts_[0].empty()) return;
-  // As many decimals as the box shows: 0.3 read back must not become an edit.
-  if (words::fixed(required_->value(), 2) == words::fixed(story_.requiredMm, 2)) return;
-  setRequired(std::round(required_->value() * 100) / 100);
+/// Beside the figure that matters if both find room; the ribbon's row says it too.
+void PairCard::fitNow() {
+  const int room = head_->width() - 12;
+  const int wanted = figure_->sizeHint().width() + now_->sizeHint().width();
+  now_->setVisible(wanted <= room);
+  figure_->setToolTip(now_->text());
 }
 
-void PairCard::setRequired(std::optional<double> gapMm) {
-  session_.document().edit(
-      tr("required gap of %1").arg(story_.names),
-      edits::requiredGap(session_.document().document(), parts_[0], parts_[1], gapMm));
+void PairCard::copy() {
+  const ScenePtr& scene = session_.scene();
+  if (!scene || !session_.choice().pair()) return;
+  QGuiApplication::clipboard()->setText(textOf(story_, wayTitle(*scene, session_.stand().way())));
 }
 
-void PairCard::changeAllowance() {
-  if (!session_.choice().pair() || parts_[0].empty()) return;
-  const auto parts = parts_;  // Another scene may come while the question is open.
-  const QString names = story_.names;
-  std::optional<std::string> reason;
-  if (story_.allowedBecause.isEmpty()) {
-    bool said = false;
-    const QString text = QInputDialog::getText(window(), tr("Allow this pair"),
-                                               tr("%1 leave the verdicts, because:").arg(names),
-                                               QLineEdit::Normal, QString(), &said)
-                             .trimmed();
-    if (!said || text.isEmpty()) return;
-    reason = text.toStdString();
-  }
-  session_.document().edit(
-      reason ? tr("allowing %1").arg(names) : tr("judging %1 again").arg(names),
-      edits::allowance(session_.document().document(), parts[0], parts[1], reason));
+void PairCard::keyPressEvent(QKeyEvent* event) {
+  if (event->matches(QKeySequence::Copy)) return copy();
+  QFrame::keyPressEvent(event);
 }
 
 }  // namespace swingroom

@@ -54,6 +54,21 @@ AssemblyDocument allowance(AssemblyDocument document, const std::string& a, cons
   return withRule(std::move(document), a, b, [&](DocumentPair& rule) { rule.allow = reason; });
 }
 
+AssemblyDocument contact(AssemblyDocument document, const std::string& a, const std::string& b,
+                         const DocumentContact& contact) {
+  return withRule(std::move(document), a, b,
+                  [&](DocumentPair& rule) { rule.contacts.push_back(contact); });
+}
+
+AssemblyDocument withoutContact(AssemblyDocument document, const std::string& a,
+                                const std::string& b, std::size_t index) {
+  return withRule(std::move(document), a, b, [&](DocumentPair& rule) {
+    if (index < rule.contacts.size()) {
+      rule.contacts.erase(rule.contacts.begin() + static_cast<std::ptrdiff_t>(index));
+    }
+  });
+}
+
 AssemblyDocument colour(AssemblyDocument document, const std::string& part,
                         const std::string& colourText) {
   for (DocumentPart& written : document.parts) {

@@ -17,6 +17,13 @@ AssemblyDocument requiredGap(AssemblyDocument document, const std::string& a, co
 AssemblyDocument allowance(AssemblyDocument document, const std::string& a, const std::string& b,
                            const std::optional<std::string>& reason);
 
+/// One more place where the two may touch.
+AssemblyDocument contact(AssemblyDocument document, const std::string& a, const std::string& b,
+                         const DocumentContact& contact);
+/// Without the pair's contact of that index; one that is not there changes nothing.
+AssemblyDocument withoutContact(AssemblyDocument document, const std::string& a,
+                                const std::string& b, std::size_t index);
+
 /// "#RRGGBB".
 AssemblyDocument colour(AssemblyDocument document, const std::string& part,
                         const std::string& colour);

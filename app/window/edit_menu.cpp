@@ -32,6 +32,15 @@ void MainWindow::buildEditMenu() {
   connect(&session_.choice(), &Choice::changed, this, showWhatCan);
   connect(&session_, &Session::boardChanged, this, showWhatCan);
   showWhatCan();
+  menu->addSeparator();
+  menu->addAction(tr("&Find in the findings"), QKeySequence::Find, findings_,
+                  &FindingsPanel::startSearch);
+  menu->addAction(tr("&Next finding"), QKeySequence(Qt::Key_F4), findings_,
+                  [this] { findings_->goToNeighbour(1); });
+  menu->addAction(tr("Finding &before"), QKeySequence(Qt::SHIFT | Qt::Key_F4), findings_,
+                  [this] { findings_->goToNeighbour(-1); });
+  menu->addAction(tr("&Copy what the pair's card says"), &findings_->card(), &PairCard::copy);
+  menu->addSeparator();
   menu->addAction(tr("Check again"), QKeySequence(Qt::Key_F5), &session_, &Session::checkAgain);
 }
 

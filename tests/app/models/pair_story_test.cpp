@@ -4,7 +4,9 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <map>
 
+#include "app/models/pair_text.h"
 #include "app/session/edits.h"
 #include "tests/app/support/assemblies.h"
 
@@ -184,6 +186,49 @@ TEST(NowText, SaysTheGapTheDepthOrThatTheyOverlap) {
   EXPECT_EQ(nowText(meeting), QStringLiteral("now in overlap"));
   const PairNow deep{{}, true, 0, 1.2, std::nullopt};
   EXPECT_EQ(nowText(deep), QStringLiteral("now 1.20\u00a0mm deep"));
+}
+
+// At atan(14 / 48) of 110 degrees, with the bolt still where the first step put it: between box and
+// lid only the hinge stands.
+TEST_F(PairStoryTest, TheWorstPlaceHasItsPointsAndTheJointsBetweenTheTwo) {
+  const PairStory told = story(document_, "box", "lid");
+  std::map<std::string, std::string> facts;
+  for (const PairStory::Fact& fact : told.atWorst) {
+    facts[fact.name.toStdString()] = fact.value.toStdString();
+  }
+  const std::string joints = facts["Joints there"];
+  EXPECT_EQ(joints.rfind("lid hinge ", 0), 0u) << joints;
+  EXPECT_EQ(joints.find("bolt"), std::string::npos) << "it holds neither against the other";
+  const double degrees = std::atan2(14.0, 48.0) * 180 / M_PI;
+  EXPECT_NEAR(numbersIn(joints).at(0), degrees, 0.1);
+  const std::vector<double> points = numbersIn(facts["Points"]);
+  ASSERT_EQ(points.size(), 6u) << facts["Points"];
+  const double apart =
+      std::hypot(points[0] - points[3], points[1] - points[4], points[2] - points[5]);
+  EXPECT_NEAR(apart, 0.5, 0.03) << "the gap, of coordinates with two decimals";
+}
+
+TEST_F(PairStoryTest, ContactsAreToldWithPlaceAndReason) {
+  DocumentContact contact;
+  contact.steps = {"lid up"};
+  contact.reason = "lies on the rim";
+  const PairStory told = story(edits::contact(document_, "box", "lid", contact), "box", "lid");
+  ASSERT_EQ(told.contacts.size(), 1u);
+  EXPECT_EQ(told.contacts[0].toStdString(), "rest in step lid up: lies on the rim");
+}
+
+// What the brief of the card asks for, line by line.
+TEST_F(PairStoryTest, AsTextItHasVerdictBoundsPlaceValuesPointsAndAdvice) {
+  const PairStory told = story(edits::requiredGap(document_, "box", "lid", 0.8), "box", "lid");
+  const std::string text = textOf(told, QStringLiteral("open it: closed to open")).toStdString();
+  EXPECT_EQ(text.rfind("tight: box and lid\n", 0), 0u) << text;
+  for (const char* words :
+       {"0.50 mm apart, step 2 lid up, instant 0.57", "Least gap: between 0.4",
+        "open it: closed to open", "Required gap: 0.80 mm", "Joints there: lid hinge 16.3",
+        "Points: (", "To keep 0.80 mm, take 0.3", "as printed: not checked"}) {
+    EXPECT_NE(text.find(words), std::string::npos) << words << " in\n" << text;
+  }
+  EXPECT_EQ(text.find('<'), std::string::npos) << "plain, no markup";
 }
 
 }  // namespace

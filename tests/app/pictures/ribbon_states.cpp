@@ -3,6 +3,7 @@
 #include <QTemporaryDir>
 #include <QTest>
 
+#include "app/panels/findings_tools.h"
 #include "app/panels/ribbon_head.h"
 #include "tests/app/support/near_cluster.h"
 
@@ -10,8 +11,7 @@ namespace swingroom {
 
 void takeNear(Photographer& photographer) {
   const QTemporaryDir folder;
-  photographer.open(
-      QString::fromStdString(writeNearCluster(folder.path().toStdString()).string()));
+  photographer.open(QString::fromStdString(writeNearCluster(folder.path().toStdString()).string()));
   photographer.take(QStringLiteral("near"));
   photographer.window().ribbon().head().setByPart(true);
   photographer.take(QStringLiteral("near_by_part"));
@@ -32,6 +32,32 @@ void takeRibbon(Photographer& photographer) {
   ribbon.head().setByPart(false);
   ribbon.head().onlyBox().setChecked(true);
   photographer.take(QStringLiteral("ribbon_only"));
+}
+
+void takeFindings(Photographer& photographer) {
+  Session& session = photographer.openSample("harbour_tug_draft");
+  FindingsPanel& panel = photographer.window().findings();
+  panel.startSearch();
+  panel.tools().search().setText(QStringLiteral("thigh"));
+  photographer.take(QStringLiteral("findings_search"));
+  panel.tools().clear();
+  constexpr int kByDesign = 6, kByPart = 2;
+  Q_EMIT panel.tools().listedBox().activated(kByDesign);
+  Q_EMIT panel.tools().orderBox().activated(kByPart);
+  panel.tools().showFilter();
+  photographer.take(QStringLiteral("findings_by_design"));
+  panel.tools().clear();
+  Q_EMIT panel.tools().orderBox().activated(0);
+  panel.tools().showFilter();
+  const auto& findings = session.board().findings();
+  if (findings.empty()) return;
+  panel.goToNeighbour(1);
+  QTest::qWait(1500);  // The depth of an overlap comes after its gap.
+  photographer.take(QStringLiteral("card"));
+  panel.card().changeAllowance();
+  photographer.take(QStringLiteral("card_allow"));
+  panel.card().rules().touchButton().click();
+  photographer.take(QStringLiteral("card_touch"));
 }
 
 }  // namespace swingroom

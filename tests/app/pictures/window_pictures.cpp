@@ -118,7 +118,7 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("errors"), takeErrors}, {QStringLiteral("menus"), takeMenus},
       {QStringLiteral("view"), takeView},     {QStringLiteral("motion"), takeMotion},
       {QStringLiteral("near"), takeNear},     {QStringLiteral("ribbon"), takeRibbon},
-      {QStringLiteral("readme"), takeReadme}};
+      {QStringLiteral("findings"), takeFindings}, {QStringLiteral("readme"), takeReadme}};
   return all;
 }
 

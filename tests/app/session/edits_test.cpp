@@ -77,6 +77,22 @@ TEST_F(EditsTest, AColourChangesOnePartOnly) {
   EXPECT_EQ(edits::colour(plain_, "lid", "#102030"), expected);
 }
 
+TEST_F(EditsTest, ContactsAreAddedAtTheEndAndTakenBackOneByOne) {
+  DocumentContact rest, snap;
+  rest.modes = {"open"};
+  rest.reason = "a stop";
+  snap.kind = ContactKind::snap;
+  snap.steps = {"lid up"};
+  AssemblyDocument document = edits::contact(plain_, "lid", "box", rest);
+  document = edits::contact(document, "box", "lid", snap);
+  ASSERT_EQ(document.pairs.size(), 1u);
+  EXPECT_EQ(document.pairs[0].contacts, (std::vector{rest, snap}));
+  EXPECT_EQ(edits::withoutContact(document, "lid", "box", 2), document) << "there is none";
+  document = edits::withoutContact(document, "lid", "box", 0);
+  EXPECT_EQ(document.pairs[0].contacts, std::vector{snap});
+  EXPECT_EQ(edits::withoutContact(document, "lid", "box", 0), plain_) << "the rule goes with it";
+}
+
 TEST_F(EditsTest, UndoBringsBackAnEqualDocument) {
   OpenDocument open;
   open.show(plain_, "hatch_box.swing.json", true);
