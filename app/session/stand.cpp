@@ -5,28 +5,13 @@
 
 #include "app/session/place_on_way.h"
 #include "app/session/same_motion.h"
+#include "core/motion/joint_drive.h"
 
 namespace swingroom {
 namespace {
 
 constexpr int kFrameMs = 16;
 constexpr double kSecondsAStep = 1.2;  ///< Slow enough to follow one move with the eye.
-
-/// Followers take the place that their leaders give them; in file order leaders may come later.
-void letFollow(const Assembly& assembly, Configuration& standing) {
-  for (std::size_t round = 0; round < assembly.joints().size(); ++round) {
-    bool still = true;
-    for (std::size_t j = 0; j < assembly.joints().size(); ++j) {
-      const auto& follows = assembly.joints()[j].follows;
-      if (!follows) continue;
-      const double value =
-          follows->ratio * standing.values[follows->leader.index].x() + follows->offset;
-      still = still && standing.values[j].x() == value;
-      standing.values[j].x() = value;
-    }
-    if (still) return;
-  }
-}
 
 }  // namespace
 

@@ -66,6 +66,8 @@ class StandingGaps {
   std::optional<StandingGap> gapOf(const Configuration& standing, PartId a, PartId b,
                                    double withinMm) const;
 
+  /// Both parts have meshes.
+  bool hasSurfaces(PartId a, PartId b) const { return geometry_.at(a.index) && geometry_.at(b.index); }
   /// The surfaces that are judged while the pair stands so. Both parts have meshes.
   const JudgedSurfaces& surfacesOf(const Configuration& standing, PartId a, PartId b) const;
   const Solid& solidOf(PartId part) const { return geometry_.at(part.index)->solid; }
