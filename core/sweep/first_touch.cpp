@@ -48,6 +48,8 @@ class TouchSeeker {
         spans_.pop_back();
         look(span);
       }
+      // All before it is proven after all: it is as near as that, and no nearer.
+      if (seen_ && !found_.touchedAt) found_.touchedAt = seen_;
     }
     return found_;
   }
@@ -112,7 +114,10 @@ class TouchSeeker {
       return stopAt(span, shareOf(span, span.middle()), true);
     if (width <= kGiveUpWidth) return stopAt(span, shareOf(span, span.high), false);
     Span half = span;
-    if (!touchesAtMiddle) {
+    if (touchesAtMiddle) {
+      seen_ = shareOf(span, span.middle());
+      spans_.clear();
+    } else {
       half.low = span.middle();
       spans_.push_back(half);
       half.low = span.low;
@@ -133,7 +138,8 @@ class TouchSeeker {
   bool swapped_;
   const BoundingTree& treeA_;
   const BoundingTree& treeB_;
-  std::vector<Span> spans_;  ///< The earliest last.
+  std::vector<Span> spans_;     ///< The earliest last.
+  std::optional<double> seen_;  ///< The earliest touch so far.
   std::map<std::size_t, std::pair<std::optional<RevolvedTree>, std::optional<RevolvedTree>>> rings_;
   FirstTouch found_;
 };

@@ -12,7 +12,7 @@ namespace swingroom::random_suite {
 namespace {
 
 constexpr std::uint64_t kTravelSeed = 611;
-constexpr int kTravelCases = 60, kTravelSamples = 150;
+constexpr int kTravelCases = 90, kTravelSamples = 150;
 /// A chord of one degree is off by at most 4e-5 rad, parts here are within 100 mm; and a touch is
 /// told a little early.
 constexpr double kEarlyMm = 0.01;
