@@ -4,42 +4,19 @@
 #include <cmath>
 
 #include "app/models/text.h"
+#include "app/session/joint_ranges.h"
 #include "core/report/words.h"
 
 namespace swingroom {
 namespace {
 
-constexpr double kSlideMarginMm = 10;  ///< Past what modes reach, where a slide has no range.
-
-/// What the modes and steps use of a hinge or slide.
-std::pair<double, double> reachOf(const Scene& scene, JointId joint) {
-  double least = 0, greatest = 0;
-  const auto take = [&](const Configuration& standing) {
-    least = std::min(least, standing.values[joint.index].x());
-    greatest = std::max(greatest, standing.values[joint.index].x());
-  };
-  for (const Mode& mode : scene.loaded.modes) take(mode.configuration);
-  for (const Sequence& way : scene.ways) {
-    for (const Step& step : way.steps) take(step.end);
-  }
-  return {least, greatest};
-}
-
 JointRow rowFor(const Scene& scene, JointId id, int component) {
   const Joint& joint = scene.assembly().joint(id);
   JointRow row{id, component, -180, 180, joint.type != JointType::slide, joint.follows.has_value()};
   if (joint.type == JointType::ball) return row;
-  const auto [leastUsed, greatestUsed] = reachOf(scene, id);
-  const bool hasLeast = std::isfinite(joint.range.min),
-             hasGreatest = std::isfinite(joint.range.max);
-  if (joint.type == JointType::slide) {
-    row.least = hasLeast ? joint.range.min : leastUsed - kSlideMarginMm;
-    row.greatest = hasGreatest ? joint.range.max : greatestUsed + kSlideMarginMm;
-  } else {
-    row.least = hasLeast ? degFromRad(joint.range.min) : std::min(-180.0, degFromRad(leastUsed));
-    row.greatest =
-        hasGreatest ? degFromRad(joint.range.max) : std::max(180.0, degFromRad(greatestUsed));
-  }
+  const DriveRange range = rangeOf(scene, {id, component});
+  row.least = row.isAngle ? degFromRad(range.least) : range.least;
+  row.greatest = row.isAngle ? degFromRad(range.greatest) : range.greatest;
   return row;
 }
 

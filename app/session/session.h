@@ -6,6 +6,7 @@
 #include "app/session/check_run.h"
 #include "app/session/choice.h"
 #include "app/session/close_look.h"
+#include "app/session/joint_hand.h"
 #include "app/session/live_gaps.h"
 #include "app/session/open_document.h"
 #include "app/session/scene_loader.h"
@@ -37,6 +38,8 @@ class Session : public QObject {
   Choice& choice() { return choice_; }
   Visibility& visibility() { return visibility_; }
   LiveGaps& liveGaps() { return liveGaps_; }
+  FreeSpans& freeSpans() { return freeSpans_; }
+  JointHand& hand() { return hand_; }
 
   /// Null: nothing is open, or it cannot be made.
   const ScenePtr& scene() const { return scene_; }
@@ -97,6 +100,8 @@ class Session : public QObject {
   SceneLoader loader_;
   CheckRun run_;
   LiveGaps liveGaps_;
+  FreeSpans freeSpans_{stand_, choice_};
+  JointHand hand_{stand_, freeSpans_};
   CloseLook closeLook_;
   std::optional<std::pair<std::size_t, std::size_t>> lookedAt_;  ///< Way and pair asked last.
 };
