@@ -47,12 +47,12 @@ TravelWords travelWords(const Assembly& assembly, const FreeTravel& travel, bool
   const auto& up = travel.up;
   const auto& down = travel.down;
   if (up.stop && down.stop) {
-    said.line = TravelText::tr("free from %1 to %2").arg(travelFigure(down.freeTo, isAngle),
-                                                         travelFigure(up.freeTo, isAngle));
+    said.line = TravelText::tr("free from %1 to %2")
+                    .arg(travelFigure(down.freeTo, isAngle), travelFigure(up.freeTo, isAngle));
   } else if (up.stop || down.stop) {
     const TravelWay& way = up.stop ? up : down;
-    said.line = TravelText::tr("free to %1, %2").arg(travelFigure(way.freeTo, isAngle),
-                                                     stopWords(assembly, *way.stop));
+    said.line = TravelText::tr("free to %1, %2")
+                    .arg(travelFigure(way.freeTo, isAngle), stopWords(assembly, *way.stop));
   }
   return said;
 }

@@ -1,28 +1,20 @@
 #include "app/panels/joints_panel.h"
 
-#include <QDoubleSpinBox>
-#include <QGridLayout>
+#include <QCheckBox>
 #include <QHBoxLayout>
-#include <QSlider>
 
 #include "app/models/text.h"
+#include "app/panels/joint_row.h"
 #include "app/panels/near_list.h"
+#include "app/panels/shrinking_area.h"
 
 namespace swingroom {
 namespace {
-
-constexpr int kNotches = 1000;  ///< Of a slider over its joint's range.
 
 QLabel* makeLabel(const QString& text, const char* role, QWidget* parent) {
   auto* label = new QLabel(text, parent);
   label->setProperty("role", QString::fromLatin1(role));
   return label;
-}
-
-int notchOf(const JointRow& row, double value) {
-  const double span = row.greatest - row.least;
-  if (span <= 0) return 0;
-  return qRound(kNotches * (value - row.least) / span);
 }
 
 }  // namespace
@@ -43,17 +35,35 @@ JointsPanel::JointsPanel(Session& session, QWidget* parent)
   hint_->setWordWrap(true);
   hint_->setContentsMargins(16, 0, 16, 0);
   sliders_ = new QWidget(this);
+  stops_ = new QCheckBox(tr("Stop where it touches"), this);
+  stops_->setToolTip(tr("A joint that is dragged stops before parts touch. Alt goes past."));
+  stops_->setChecked(session.hand().stops());
+  auto* stopsLine = new QHBoxLayout;
+  stopsLine->setContentsMargins(16, 0, 12, 0);
+  stopsLine->addWidget(stops_);
   nearHeading_ = makeLabel(tr("Nearest now"), "heading", this);
   nearHeading_->setContentsMargins(16, 6, 16, 0);
   near_ = new NearList(this);
   column->addLayout(top);
   column->addWidget(hint_);
-  column->addWidget(sliders_);
-  column->addWidget(nearHeading_);
-  column->addWidget(near_);
+  auto* content = new QWidget(this);
+  auto* inside = new QVBoxLayout(content);
+  inside->setContentsMargins(0, 0, 0, 0);
+  inside->setSpacing(6);
+  inside->addWidget(sliders_);
+  inside->addLayout(stopsLine);
+  inside->addWidget(nearHeading_);
+  inside->addWidget(near_);
+  area_ = new ShrinkingArea(content, this);
+  column->addWidget(area_);
 
   connect(back_, &QPushButton::clicked, this,
           [this] { session_.stand().moveTo(session_.stand().instant()); });
+  connect(stops_, &QCheckBox::toggled, &session.hand(), &JointHand::setStops);
+  connect(&session.hand(), &JointHand::stopsChanged, stops_, &QCheckBox::setChecked);
+  connect(&session.freeSpans(), &FreeSpans::changed, this, [this] {
+    for (JointRowView* row : rows_) row->showTravel();
+  });
   connect(near_, &NearList::pairWanted, &session.choice(), &Choice::choosePair);
   const auto showPart = [this] {
     model_.show(session_.scene() ? session_.choice().part() : std::nullopt);
@@ -71,14 +81,17 @@ JointsPanel::JointsPanel(Session& session, QWidget* parent)
   rebuild();
 }
 
+TravelSlider* JointsPanel::slider(int row) const {
+  return &rows_.at(static_cast<std::size_t>(row))->slider();
+}
+
 void JointsPanel::rebuild() {
   rows_.clear();
   qDeleteAll(sliders_->findChildren<QWidget*>(Qt::FindDirectChildrenOnly));
   delete sliders_->layout();
-  auto* grid = new QGridLayout(sliders_);
-  grid->setContentsMargins(16, 0, 12, 0);
-  grid->setHorizontalSpacing(8);
-  grid->setVerticalSpacing(2);
+  auto* column = new QVBoxLayout(sliders_);
+  column->setContentsMargins(16, 0, 12, 0);
+  column->setSpacing(2);
   for (int row = 0; row < model_.rowCount(); ++row) addRow(row);
   sliders_->setVisible(model_.rowCount() > 0);
   if (!session_.scene()) near_->setRows({});
@@ -87,48 +100,14 @@ void JointsPanel::rebuild() {
 
 void JointsPanel::addRow(int row) {
   const JointRow& joint = model_.row(row);
-  auto* name = makeLabel(model_.index(row, 0).data().toString(), "label", sliders_);
-  auto* slider = new QSlider(Qt::Horizontal, sliders_);
-  slider->setRange(0, kNotches);
-  slider->setPageStep(kNotches / 20);
-  slider->setAccessibleName(name->text());
-  slider->setEnabled(!joint.follows);
-  auto* box = new QDoubleSpinBox(sliders_);
-  box->setRange(joint.least, joint.greatest);
-  box->setDecimals(joint.isAngle ? 1 : 2);
-  box->setSuffix(joint.isAngle ? QStringLiteral("°") : tr(" mm"));
-  box->setAccessibleName(name->text());
-  box->setEnabled(!joint.follows);
-  box->setKeyboardTracking(false);
-  if (joint.follows) name->setToolTip(tr("Another joint moves it."));
-  auto* grid = static_cast<QGridLayout*>(sliders_->layout());
-  grid->addWidget(name, 2 * row, 0, 1, 2);
-  grid->addWidget(slider, 2 * row + 1, 0);
-  grid->addWidget(box, 2 * row + 1, 1);
-  grid->setColumnStretch(0, 1);
-  rows_.push_back({slider, box});
-
+  const DriveRange range = rangeOf(*session_.scene(), {joint.joint, joint.component});
+  const QString name = model_.index(row, 0).data().toString();
+  auto* view = new JointRowView(session_, range, name, joint.follows, sliders_);
+  static_cast<QVBoxLayout*>(sliders_->layout())->addWidget(view);
+  rows_.push_back(view);
   const QModelIndex value = model_.index(row, 1);
-  connect(slider, &QSlider::valueChanged, this, [this, value, joint](int notch) {
-    const double share = static_cast<double>(notch) / kNotches;
-    if (!following_) {
-      model_.setData(value, joint.least + share * (joint.greatest - joint.least), Qt::EditRole);
-    }
-  });
-  connect(box, &QDoubleSpinBox::valueChanged, this, [this, value](double wanted) {
-    if (!following_) model_.setData(value, wanted, Qt::EditRole);
-  });
-}
-
-void JointsPanel::showValues() {
-  following_ = true;
-  for (int row = 0; row < static_cast<int>(rows_.size()); ++row) {
-    const double value = model_.index(row, 1).data(Qt::EditRole).toDouble();
-    const Row& shown = rows_[static_cast<std::size_t>(row)];
-    if (!shown.slider->isSliderDown()) shown.slider->setValue(notchOf(model_.row(row), value));
-    if (!shown.box->hasFocus() || !session_.stand().isByHand()) shown.box->setValue(value);
-  }
-  following_ = false;
+  connect(view, &JointRowView::numberTyped, this,
+          [this, value](double wanted) { model_.setData(value, wanted, Qt::EditRole); });
 }
 
 void JointsPanel::showStanding() {
@@ -144,7 +123,12 @@ void JointsPanel::showStanding() {
   // Else the tree has more use of the room.
   nearHeading_->setVisible(byHand || !rows_.empty());
   near_->setVisible(byHand || !rows_.empty());
-  showValues();
+  area_->setVisible(byHand || !rows_.empty());
+  stops_->setVisible(!rows_.empty());
+  for (JointRowView* row : rows_) {
+    row->showStand();
+    row->showTravel();
+  }
 }
 
 }  // namespace swingroom

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <QWidget>
+#include <QListView>
 #include <optional>
 #include <vector>
 
@@ -8,8 +8,8 @@
 
 namespace swingroom {
 
-/// Pairs that are nearest now, each with its mark and figure; a click chooses the pair.
-class NearList : public QWidget {
+/// Pairs that are nearest now, each with its mark and figure; a click, or Enter, chooses the pair.
+class NearList : public QListView {
   Q_OBJECT
 
  public:
@@ -17,18 +17,21 @@ class NearList : public QWidget {
 
   explicit NearList(QWidget* parent = nullptr);
   void setRows(const std::vector<NearRow>& rows);
-  const std::vector<NearRow>& rows() const { return rows_; }
+  const std::vector<NearRow>& rows() const;
   QSize sizeHint() const override;
+  QSize minimumSizeHint() const override { return sizeHint(); }
 
  Q_SIGNALS:
   void pairWanted(PartId a, PartId b);
 
  protected:
-  void paintEvent(QPaintEvent* event) override;
-  void mouseReleaseEvent(QMouseEvent* event) override;
+  void keyPressEvent(QKeyEvent* event) override;
 
  private:
-  std::vector<NearRow> rows_;
+  class Model;
+  void choose(const QModelIndex& index);
+
+  Model* model_;
 };
 
 }  // namespace swingroom

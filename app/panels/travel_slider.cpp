@@ -21,6 +21,10 @@ TravelSlider::TravelSlider(QWidget* parent) : QSlider(Qt::Horizontal, parent) {
   setSingleStep(kNotches / 100);
   setPageStep(kNotches / 20);
   setAttribute(Qt::WA_Hover);
+  // By assistive technology.
+  connect(this, &QSlider::valueChanged, this, [this](int notch) {
+    if (!taken_) Q_EMIT wanted(static_cast<double>(notch) / kNotches);
+  });
 }
 
 QSize TravelSlider::sizeHint() const {
@@ -56,7 +60,8 @@ void TravelSlider::paintGroove(QPainter& painter) const {
   const double middle = height() / 2.0;
   const auto bar = [&](double from, double to, double thick, const QColor& colour) {
     painter.setBrush(colour);
-    painter.drawRoundedRect(QRectF(from, middle - thick / 2, to - from, thick), thick / 2, thick / 2);
+    painter.drawRoundedRect(QRectF(from, middle - thick / 2, to - from, thick), thick / 2,
+                            thick / 2);
   };
   painter.setPen(Qt::NoPen);
   bar(xAt(0), xAt(1), 4, now.line);
@@ -139,7 +144,8 @@ void TravelSlider::keyPressEvent(QKeyEvent* event) {
     return update();
   }
   const auto go = [&](double share) { Q_EMIT wanted(std::clamp(share, 0.0, 1.0)); };
-  const double step = 1.0 * (event->modifiers().testFlag(Qt::ShiftModifier) ? 1 : singleStep()) / kNotches;
+  const double step =
+      1.0 * (event->modifiers().testFlag(Qt::ShiftModifier) ? 1 : singleStep()) / kNotches;
   switch (event->key()) {
     case Qt::Key_Left:
     case Qt::Key_Down:

@@ -10,7 +10,8 @@ namespace swingroom {
 struct TravelMarks {
   /// Proven free; none: not known.
   std::optional<double> freeFrom, freeTo;
-  bool touchesBelow = false, touchesAbove = false;  ///< What ends the free span; else the range does.
+  bool touchesBelow = false,
+       touchesAbove = false;  ///< What ends the free span; else the range does.
   std::vector<double> clicks;
 
   bool operator==(const TravelMarks&) const = default;

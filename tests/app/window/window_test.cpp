@@ -1,6 +1,5 @@
 // The whole window under an X server, by real mouse and keys.
 #include <QApplication>
-#include <QSlider>
 #include <QStatusBar>
 #include <QStandardPaths>
 #include <QDragEnterEvent>
@@ -10,6 +9,7 @@
 
 #include "app/panels/line_of_steps.h"
 #include "app/panels/near_list.h"
+#include "app/panels/travel_slider.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {
@@ -137,10 +137,10 @@ TEST_F(OpenWindow, SliderMovesTheJointAndTheNearestGapsFollow) {
   open();
   session().choice().choosePart(part("bolt"));
   QTest::qWait(100);
-  QSlider* slider = window_->joints().slider(0);
+  TravelSlider* slider = window_->joints().slider(0);
   slider->setFocus();
   hand_.key(QStringLiteral("End"));
-  EXPECT_TRUE(session().stand().isByHand());
+  ASSERT_TRUE(soon([&] { return session().stand().isByHand(); }));
   EXPECT_EQ(slider->value(), slider->maximum());
   EXPECT_TRUE(soon([&] { return !window_->joints().nearList().rows().empty(); }));
 }
