@@ -34,7 +34,7 @@ FreeSpans::~FreeSpans() {
 std::vector<DriveRange> FreeSpans::wanted() const {
   const ScenePtr& scene = stand_.scene();
   const auto part = choice_.part();
-  if (!scene || !part || choice_.pair() || stand_.isRunning()) return {};
+  if (!scene || !part || choice_.parts().size() != 1 || stand_.isRunning()) return {};
   std::vector<DriveRange> drives = drivesOf(*scene, stand_.standing(), *part);
   for (std::size_t i = 0; i < drives.size(); ++i) {
     const JointId joint = drives[i].drive.joint;

@@ -8,6 +8,7 @@
 
 #include "app/window/folder_form.h"
 #include "tests/app/pictures/motion_pictures.h"
+#include "tests/app/pictures/joint_pictures.h"
 #include "tests/app/pictures/photographer.h"
 #include "tests/app/pictures/ribbon_states.h"
 #include "tests/app/pictures/view_pictures.h"
@@ -118,7 +119,8 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("errors"), takeErrors}, {QStringLiteral("menus"), takeMenus},
       {QStringLiteral("view"), takeView},     {QStringLiteral("motion"), takeMotion},
       {QStringLiteral("near"), takeNear},     {QStringLiteral("ribbon"), takeRibbon},
-      {QStringLiteral("findings"), takeFindings}, {QStringLiteral("readme"), takeReadme}};
+      {QStringLiteral("findings"), takeFindings},
+      {QStringLiteral("joints"), takeJoints}, {QStringLiteral("readme"), takeReadme}};
   return all;
 }
 
