@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace swingroom {
 
@@ -28,6 +29,8 @@ void JointHand::take(const DriveRange& range) {
   start_ = stand_.standing();
   wasByHand_ = stand_.isByHand();
   held_ = range;
+  number_ = driven(range.drive, start_);
+  stoppedBy_.reset();
   if (const FreeTravel* known = spans_.of(range.drive)) travel_ = *known;
   Q_EMIT changed();
 }
@@ -56,6 +59,7 @@ void JointHand::follow() {
   }
   const JointValue moved = drivenTo(drive, start_.values[drive.joint.index], to);
   wanted_.reset();
+  number_ = to;
   stand_.moveJoint(drive.joint, moved);
   if (leaving_) return drop();
   Q_EMIT changed();

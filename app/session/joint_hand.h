@@ -27,6 +27,10 @@ class JointHand : public QObject {
 
   bool isHolding() const { return held_.has_value(); }
   const std::optional<DriveRange>& held() const { return held_; }
+  /// Where it was brought, rad or mm.
+  double number() const { return number_; }
+  /// As known when it was taken; none: not yet.
+  const std::optional<FreeTravel>& travel() const { return travel_; }
   /// What keeps the joint from where it should go.
   const std::optional<TravelStop>& stoppedBy() const { return stoppedBy_; }
 
@@ -52,6 +56,7 @@ class JointHand : public QObject {
   bool wasByHand_ = false;
   std::optional<FreeTravel> travel_;  ///< Of `start_`.
   std::optional<double> wanted_;
+  double number_ = 0;
   bool goPast_ = false;
   bool leaving_ = false;  ///< Let go before it could follow.
   std::optional<TravelStop> stoppedBy_;

@@ -85,6 +85,7 @@ void addAxis(const ViewAxis& axis, const ViewFrame& frame, StrokeBatch& batch) {
   if (!view.isBefore(to)) return batch.line(from, to, style);
   const double mmAPixel = view.mmPerPixel(view.depthMm(to)) * frame.pixelRatio;
   addCentreLine(from, to, mmAPixel, style, batch);
+  if (axis.plain) return;
   const Vector3d u = along.unitOrthogonal(), v = along.cross(u);
   if (axis.turns) {
     const double radius = (axis.strong ? 15 : 11) * mmAPixel;

@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "app/viewport/floor_grid.h"
+#include "app/viewport/handle_geometry.h"
+#include "app/viewport/handle_paint.h"
 #include "app/viewport/view_colours.h"
 #include "app/viewport/view_edges.h"
 
@@ -137,6 +139,23 @@ void ViewRenderer::drawOverlap(const ViewFrame& frame) {
                     frame.pixelRatio);
 }
 
+void ViewRenderer::drawHandles(const ViewFrame& frame) {
+  if (frame.handles.empty()) return;
+  StrokeBatch batch(frame.projection, frame.range);
+  for (const DrawnHandle& drawn : frame.handles) addHandle(drawn, frame, batch);
+  strokes_.draw(batch);
+  for (const DrawnHandle& drawn : frame.handles) {
+    if (!drawn.held || drawn.handle.text.isEmpty()) continue;
+    const Vector3d knob_W = knobOf(drawn.handle, frame.projection, frame.pixelRatio);
+    if (!frame.projection.isBefore(knob_W)) continue;
+    const ViewSize& size = frame.projection.size();
+    const QImage& card =
+        handleCard_.of(drawn.handle.text, frame.colours, frame.font, frame.pixelRatio);
+    const Eigen::Vector2d knob = frame.projection.pixel(knob_W);
+    sheets_.drawImage(card, besideHandle(knob, card.size(), size, frame.pixelRatio), size);
+  }
+}
+
 void ViewRenderer::drawDimension(const ViewFrame& frame) {
   const auto& dimension = frame.dimension;
   if (!dimension || !frame.projection.isBefore(dimension->ends_W[0]) ||
@@ -232,6 +251,7 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
   }
   gl_.glDisable(GL_DEPTH_TEST);
   drawOverlap(frame);
+  drawHandles(frame);
   drawDimension(frame);
   drawHandle(frame);
   blend(false);

@@ -30,6 +30,7 @@ class ViewRenderer {
   void drawClear(const ViewFrame& frame);
   void drawAxesAndZones(const ViewFrame& frame);
   void drawOverlap(const ViewFrame& frame);
+  void drawHandles(const ViewFrame& frame);
   void drawDimension(const ViewFrame& frame);
   void drawHandle(const ViewFrame& frame);
   SurfaceStyle styleOf(const DrawnPart& part, const ViewFrame& frame) const;
@@ -43,7 +44,7 @@ class ViewRenderer {
   SheetPainter sheets_;
   SectionPainter section_;
   KnobImage knob_;
-  CardImage card_;
+  CardImage card_, handleCard_;
   std::optional<Eigen::Vector2d> cardOffset_;  ///< Of the card in the last picture from the gap.
   bool software_;
   std::size_t mostTriangles_;  ///< Of a picture while something moves.

@@ -64,6 +64,7 @@ struct ViewAxis {
   double fromMm = 0, toMm = 0;  ///< Along `direction_W` from `point_W`.
   bool strong = false;
   bool turns = true;  ///< A hinge: an arc with an arrow; else a slide: a straight arrow.
+  bool plain = false;  ///< No arrow: a handle shows which way.
 
   bool operator==(const ViewAxis&) const = default;
 };

@@ -70,6 +70,7 @@ Viewport::Viewport(QWidget* parent) : QWidget(parent) {
   connect(&maker_, &MeshMaker::ready, this, [this] {
     if (!arrivals_.isActive()) arrivals_.start();
   });
+  handles_ = new HandleLayer(*this, [this] { changed(); });
   makeCanvas();
   box_ = new SelectBox(this);
 }
@@ -81,6 +82,7 @@ void Viewport::makeCanvas() {
   if (!reason.isEmpty()) return fail(reason);
   canvas_ = new ViewCanvas([this] { return makeFrame(); }, this);
   layout->addWidget(canvas_);
+  canvas_->setMouseTracking(true);
   connect(canvas_, &ViewCanvas::drawn, this, &Viewport::onDrawn);
   // Later: a widget may not be taken away while it is being painted.
   connect(canvas_, &ViewCanvas::failed, this, &Viewport::fail, Qt::QueuedConnection);
@@ -117,7 +119,7 @@ void Viewport::setPoses(const std::vector<Pose>& X_WPs) {
   if (!stage_.setPoses(X_WPs)) return;
   if (!placed_) {
     showNow(goal_ = fittedTo(goal_));
-  } else if (wholeWanted_) {
+  } else if (wholeWanted_ && !handles_->isHolding()) {
     keepWholeInView();
   }
   changed();
@@ -281,6 +283,7 @@ ViewFrame Viewport::makeFrame() {
   frame.font = font();
   frame.axes = axes_;
   frame.zones = zones_;
+  frame.handles = handles_->drawn();
   frame.section = stage_.section();
   if (frame.section) {
     frame.sectionFrame_W = SectionView::frameOf(stage_);

@@ -7,6 +7,7 @@
 
 #include "app/viewport/camera_moves.h"
 #include "app/viewport/mesh_maker.h"
+#include "app/viewport/handle_layer.h"
 #include "app/viewport/section_view.h"
 #include "app/viewport/view_stage.h"
 
@@ -50,6 +51,8 @@ class Viewport : public QWidget {
   /// Where the section's knob is seen, in the widget's own pixels.
   std::optional<SectionHandle> sectionHandle() const;
   void setColours(const ViewColours& colours);
+  /// What can be dragged. Picked before parts.
+  HandleLayer& handles() { return *handles_; }
 
   /// From that side of the assembly, all of it in view.
   void lookFrom(LookFrom side);
@@ -152,6 +155,7 @@ class Viewport : public QWidget {
   double grabbedPlaceMm_ = 0;  ///< Of the section when its knob was grabbed.
 
   SelectBox* box_ = nullptr;
+  HandleLayer* handles_ = nullptr;  ///< Never null once made.
   ViewCanvas* canvas_ = nullptr;  ///< Null without OpenGL.
   QLabel* notice_ = nullptr;
   QString failure_;

@@ -47,8 +47,10 @@ JointMarks jointMarks(const Scene& scene, const Configuration& standing,
       const Vector3d along_W = D.linear() * joint.along;
       if (joint.type == JointType::hinge || joint.type == JointType::slide) {
         const auto [from, to] = extentAlong(scene, part, joint);
+        // Its handle shows which way it goes.
+        const bool plain = parts.size() == 1 && !joint.follows;
         marks.axes.push_back(
-            {D * joint.through, along_W, from, to, true, joint.type == JointType::hinge});
+            {D * joint.through, along_W, from, to, true, joint.type == JointType::hinge, plain});
       }
       for (const JointZone& zone : joint.zones) {
         const bool ball = joint.type == JointType::ball;

@@ -32,7 +32,7 @@ ViewScene viewOf(const Scene& scene, const Visibility& visibility) {
 }  // namespace
 
 ViewBridge::ViewBridge(Session& session, Viewport& view, QObject* parent)
-    : QObject(parent), session_(session), view_(view) {
+    : QObject(parent), session_(session), view_(view), handles_(session, view.handles()) {
   connect(&session, &Session::sceneChanged, this, &ViewBridge::showScene);
   connect(&session.visibility(), &Visibility::changed, this, &ViewBridge::showScene);
   connect(&session.stand(), &Stand::moved, this, &ViewBridge::showStand);
@@ -59,6 +59,7 @@ ViewBridge::ViewBridge(Session& session, Viewport& view, QObject* parent)
             Choice& choice = session_.choice();
             keys& Qt::ControlModifier ? choice.addParts(parts) : choice.chooseParts(parts);
           });
+  connect(&handles_, &JointHandles::zonesChanged, this, &ViewBridge::showAxes);
   showTheme();
   showScene();
 }
@@ -102,12 +103,14 @@ void ViewBridge::showAxes() {
   if (jointsShown_ && session_.scene()) {
     marks = jointMarks(*session_.scene(), session_.stand().standing(), session_.choice().parts());
   }
+  if (session_.choice().parts().size() == 1) handles_.zones().showPreview(marks.zones);
   view_.setAxes(marks.axes);
   view_.setZones(marks.zones);
 }
 
 void ViewBridge::showJoints(bool shown) {
   jointsShown_ = shown;
+  handles_.setShown(shown);
   showAxes();
 }
 

@@ -4,6 +4,7 @@
 
 #include "app/session/session.h"
 #include "app/viewport/viewport.h"
+#include "app/window/joint_handles.h"
 
 namespace swingroom {
 
@@ -31,6 +32,7 @@ class ViewBridge : public QObject {
 
   Session& session_;
   Viewport& view_;
+  JointHandles handles_;
   bool jointsShown_ = true;
   std::optional<PairNow> now_;
   bool placeWanted_ = false;  ///< The next measured place is brought close.
