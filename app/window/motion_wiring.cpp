@@ -11,7 +11,7 @@
 namespace swingroom {
 namespace {
 
-constexpr int kToldMs = 8000;
+constexpr int kStepToldMs = 8000;
 
 }  // namespace
 
@@ -28,7 +28,7 @@ void MainWindow::connectMotion() {
     if (session_.problems().empty()) problems_->hide();
   });
   connect(motion_, &MotionEditor::told, this,
-          [this](const QString& sentence) { statusBar()->showMessage(sentence, kToldMs); });
+          [this](const QString& sentence) { statusBar()->showMessage(sentence, kStepToldMs); });
   connect(&problems_->offerButton(), &QPushButton::clicked, this, [this] {
     if (const auto way = motion_->shortWay()) motion_->finishWay(*way);
   });
