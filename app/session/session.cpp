@@ -82,6 +82,10 @@ void Session::load() {
 }
 
 void Session::takeScene(const ScenePtr& scene) {
+  // A part that an edit took away is not chosen any more; told while the old scene still stands.
+  std::vector<PartId> chosen = choice_.parts();
+  std::erase_if(chosen, [&](PartId part) { return part.index >= scene->geometry.size(); });
+  choice_.chooseParts(chosen);
   setProblems({});
   scene_ = scene;
   CheckBoard board(scene);

@@ -1,5 +1,6 @@
 #include "app/viewport/view_stage.h"
 
+#include <array>
 #include <set>
 #include <utility>
 
@@ -18,6 +19,16 @@ bool samePoses(const std::vector<Pose>& a, const std::vector<Pose>& b) {
 
 /// Up to so many triangles are made ready while the window waits: a hundredth of a second or two.
 constexpr std::size_t kAtOnceTriangles = 40'000;
+
+/// Of a part's box; the root of its tree is not turned.
+std::array<Vector3d, 8> cornersOf(const BoundingTree::Node& box, const Pose& X_WP) {
+  std::array<Vector3d, 8> corners_W;
+  for (std::size_t c = 0; c < 8; ++c) {
+    const Vector3d side(c & 1 ? 1 : -1, c & 2 ? 1 : -1, c & 4 ? 1 : -1);
+    corners_W[c] = X_WP * (box.centre + side.cwiseProduct(box.half));
+  }
+  return corners_W;
+}
 
 ViewBounds ballRound(const Eigen::AlignedBox3d& box) {
   if (box.isEmpty()) return {};
@@ -158,18 +169,17 @@ std::vector<Vector3d> ViewStage::boxCorners(const std::vector<PartId>& only) con
   for (std::size_t i = 0; i < meshes_.size(); ++i) {
     if (!hasPlace(i)) continue;
     if (!only.empty() && std::find(only.begin(), only.end(), PartId{i}) == only.end()) continue;
-    const auto& box = scene_.parts[i].surface->tree.root();
-    for (int c = 0; c < 8; ++c) {
-      const Vector3d side(c & 1 ? 1 : -1, c & 2 ? 1 : -1, c & 4 ? 1 : -1);
-      corners_W.push_back(pose(i) * (box.centre + side.cwiseProduct(box.half)));
-    }
+    const auto corners = cornersOf(scene_.parts[i].surface->tree.root(), pose(i));
+    corners_W.insert(corners_W.end(), corners.begin(), corners.end());
   }
   return corners_W;
 }
 
 Eigen::AlignedBox3d ViewStage::boxOf(std::size_t part) const {
   Eigen::AlignedBox3d box;
-  for (const Vector3d& corner_W : boxCorners({PartId{part}})) box.extend(corner_W);
+  const auto& surface = scene_.parts[part].surface;
+  if (!surface || surface->tree.empty()) return box;
+  for (const Vector3d& corner_W : cornersOf(surface->tree.root(), pose(part))) box.extend(corner_W);
   return box;
 }
 

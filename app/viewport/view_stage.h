@@ -45,7 +45,7 @@ class ViewStage {
   std::vector<Vector3d> outlinePoints(std::optional<PartId> only = std::nullopt) const;
   /// Corners of the visible parts' boxes, or of some: quick, and never inside of the outline.
   std::vector<Vector3d> boxCorners(const std::vector<PartId>& only = {}) const;
-  /// A visible part's box along the world's axes; empty for others.
+  /// A part's box along the world's axes, visible or not; empty without a surface.
   Eigen::AlignedBox3d boxOf(std::size_t part) const;
   /// The nearest visible part along the ray that is no ghost; `parallel` rays come from infinitely
   /// far. What the section takes away is not met; its cut faces are.

@@ -46,7 +46,10 @@ KeyGroup keysOfView() {
            {tr("Move"), tr("Shift and drag, or middle button")},
            {tr("Nearer or farther"), tr("wheel")},
            {tr("Choose a part"), tr("click")},
-           {tr("Choose a second part: their gap"), tr("Ctrl and click")},
+           {tr("Add a part, or take it out; two show their gap"), tr("Ctrl and click")},
+           {tr("Choose what is wholly in a box"), tr("drag with the right button")},
+           {tr("What can be done to a part"), tr("right click")},
+           {tr("Move the section"), tr("drag its knob, or Shift and wheel")},
            {tr("Close to a part; beside them, all"), tr("double click")},
            {tr("From front, behind, left, right, above, below"), tr("1 to 6")}}};
 }

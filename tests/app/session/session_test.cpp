@@ -101,6 +101,25 @@ TEST_F(SessionTest, AnEditOfAColourChecksNothing) {
   expectAsSwept();
 }
 
+TEST_F(SessionTest, APartThatAnEditTakesAwayIsNotChosenAnyMore) {
+  session_.open(bench_.file());
+  ASSERT_TRUE(waitUntilQuiet(session_));
+  AssemblyDocument fewer = document();
+  const std::size_t before = fewer.parts.size();
+  const std::string gone = fewer.parts.back().name;
+  fewer.parts.pop_back();
+  std::erase_if(fewer.joints, [&](const DocumentJoint& joint) { return joint.child == gone; });
+  fewer.modes.clear();
+  fewer.sequences.clear();
+  std::erase_if(fewer.pairs, [&](const DocumentPair& pair) {
+    return pair.parts[0] == gone || pair.parts[1] == gone;
+  });
+  session_.choice().chooseParts({PartId{0}, PartId{before - 1}});
+  edit(fewer);
+  ASSERT_TRUE(waitUntil([&] { return session_.scene()->geometry.size() == before - 1; }));
+  EXPECT_EQ(session_.choice().parts(), std::vector<PartId>{PartId{0}});
+}
+
 TEST_F(SessionTest, SavingInAnotherFolderChecksNothingAgain) {
   openAndWait(bench_);
   std::filesystem::create_directory(bench_.folder() / "deep");
