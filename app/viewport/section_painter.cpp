@@ -75,11 +75,7 @@ Eigen::Vector2d hatchOf(int hatching, double spacingMm) {
 
 double hatchSpacingMm(double mmPerPixel) {
   const double wanted = std::max(kSpacingPixels * mmPerPixel, 1e-6);
-  const double power = std::pow(10, std::floor(std::log10(wanted)));
-  for (const double step : {1.0, 2.0, 5.0}) {
-    if (wanted <= step * power) return step * power;
-  }
-  return 10 * power;
+  return std::pow(2, 0.5 * std::ceil(2 * std::log2(wanted)));
 }
 
 SectionPainter::SectionPainter(Gl& gl)

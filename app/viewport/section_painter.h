@@ -35,7 +35,8 @@ class SectionPainter {
 
 /// Lines of the hatching for millimetres in the plane: a line at each whole value of the product.
 Eigen::Vector2d hatchOf(int hatching, double spacingMm);
-/// 1, 2 or 5 times a power of ten: some 9 pixels.
+/// Some 9 to 13 pixels, in steps, so that the lines stay where they are while the eye moves a
+/// little.
 double hatchSpacingMm(double mmPerPixel);
 
 }  // namespace swingroom
