@@ -136,6 +136,30 @@ void addHandle(const DrawnHandle& drawn, const ViewFrame& frame, StrokeBatch& ba
   HandlePainter(drawn, frame, batch).paint();
 }
 
+void addMark(const SnapPoint& mark, const ViewFrame& frame, StrokeBatch& batch) {
+  const ViewProjection& view = batch.projection();
+  if (!view.isBefore(mark.p_W)) return;
+  const Vector2d at = view.pixel(mark.p_W);
+  const double half = 6 * frame.pixelRatio;
+  const Vector2d right(half, 0), up(0, half);
+  for (const bool halo : {true, false}) {
+    const StrokeStyle style{halo ? frame.colours.ground : frame.colours.accent,
+                            (halo ? 4.5 : 2) * frame.pixelRatio};
+    const auto line = [&](const Vector2d& a, const Vector2d& b) { batch.flatLine(a, b, style); };
+    if (mark.kind == SnapPoint::Kind::corner) {
+      line(at - right - up, at + right - up);
+      line(at + right - up, at + right + up);
+      line(at + right + up, at - right + up);
+      line(at - right + up, at - right - up);
+    } else if (mark.kind == SnapPoint::Kind::edge) {
+      line(at - right - up, at + right + up);
+      line(at - right + up, at + right - up);
+    } else {
+      batch.flatCircle(at, half, style);
+    }
+  }
+}
+
 QPoint besideHandle(const Vector2d& knob, const QSize& card, const ViewSize& size, double ratio) {
   const double off = 18 * ratio;
   double left = knob.x() + off, top = knob.y() - off - card.height();

@@ -21,9 +21,14 @@ struct MeasureText {
 /// One part, searched for what is near a pixel.
 class PartSnap {
  public:
-  PartSnap(const ViewStage& stage, const ViewProjection& view, const Vector2d& pixel, const ViewPick& hit)
-      : view_(view), pixel_(pixel), hit_(hit), part_(stage.scene().parts[hit.part.index]),
-        X_WP_(stage.pose(hit.part.index)), mesh_(stage.mesh(hit.part.index).get()) {}
+  PartSnap(const ViewStage& stage, const ViewProjection& view, const Vector2d& pixel,
+           const ViewPick& hit)
+      : view_(view),
+        pixel_(pixel),
+        hit_(hit),
+        part_(stage.scene().parts[hit.part.index]),
+        X_WP_(stage.pose(hit.part.index)),
+        mesh_(stage.mesh(hit.part.index).get()) {}
 
   SnapPoint run() {
     if (mesh_) search();
@@ -79,9 +84,10 @@ class PartSnap {
   Vector3d exactly(std::uint32_t corner) const {
     const Vector3d drawn = mesh_->middle + mesh_->corners[corner].cast<double>();
     const auto& vertices = part_.surface->mesh->vertices;
-    const auto nearest = std::min_element(vertices.begin(), vertices.end(), [&](const auto& x, const auto& y) {
-      return (x - drawn).squaredNorm() < (y - drawn).squaredNorm();
-    });
+    const auto nearest =
+        std::min_element(vertices.begin(), vertices.end(), [&](const auto& x, const auto& y) {
+          return (x - drawn).squaredNorm() < (y - drawn).squaredNorm();
+        });
     return X_WP_ * *nearest;
   }
   Vector3d onEdge(const std::pair<std::uint32_t, std::uint32_t>& edge) const {
@@ -107,7 +113,8 @@ std::optional<SnapPoint> snapAt(const ViewStage& stage, const ViewProjection& vi
   return PartSnap(stage, view, pixel, *hit).run();
 }
 
-Measured measured(const SnapPoint& from, const SnapPoint& to, const Vector3d& up, const Vector3d& front) {
+Measured measured(const SnapPoint& from, const SnapPoint& to, const Vector3d& up,
+                  const Vector3d& front) {
   const Vector3d way = to.p_W - from.p_W;
   Measured found;
   found.distanceMm = way.norm();
@@ -116,7 +123,7 @@ Measured measured(const SnapPoint& from, const SnapPoint& to, const Vector3d& up
   found.upMm = std::abs(way.dot(up));
   if (!from.normal_W || !to.normal_W) return found;
   const double sine = from.normal_W->cross(*to.normal_W).norm();
-  found.anglesRad = std::atan2(sine, from.normal_W->dot(*to.normal_W));
+  found.angleRad = std::atan2(sine, from.normal_W->dot(*to.normal_W));
   return found;
 }
 
@@ -125,8 +132,8 @@ QString measuredText(const Measured& measured) {
   QString text = MeasureText::tr("%1 mm (sideways %2, front %3, up %4)")
                      .arg(figure(measured.distanceMm), figure(measured.sidewaysMm),
                           figure(measured.frontMm), figure(measured.upMm));
-  if (!measured.anglesRad) return text;
-  const double angle = *measured.anglesRad;
+  if (!measured.angleRad) return text;
+  const double angle = *measured.angleRad;
   if (angle < kFlatRad || kPi - angle < kFlatRad) return text + MeasureText::tr(", faces parallel");
   return text + MeasureText::tr(", faces turned %1°").arg(degFromRad(angle), 0, 'f', 1);
 }

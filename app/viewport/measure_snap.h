@@ -3,19 +3,10 @@
 #include <QString>
 #include <optional>
 
+#include "app/viewport/snap_point.h"
 #include "app/viewport/view_stage.h"
 
 namespace swingroom {
-
-/// A point of a part that is measured from or to: exactly a corner, on an edge, or on a face.
-struct SnapPoint {
-  enum class Kind { corner, edge, face };
-
-  Kind kind = Kind::face;
-  PartId part;
-  Vector3d p_W = Vector3d::Zero();
-  std::optional<Vector3d> normal_W;  ///< Of a face; unit.
-};
 
 /// What the pixel points at: a corner of the part there within a few pixels, else an edge, else its
 /// face. Corners and edges are those that are drawn.
@@ -25,10 +16,13 @@ std::optional<SnapPoint> snapAt(const ViewStage& stage, const ViewProjection& vi
 /// What lies between two points.
 struct Measured {
   double distanceMm = 0;
-  double sidewaysMm = 0, frontMm = 0, upMm = 0;  ///< Shares along the assembly's axes, not negative.
-  std::optional<double> anglesRad;  ///< Between two faces' normals, 0 to pi; none unless both are faces.
+  double sidewaysMm = 0, frontMm = 0,
+         upMm = 0;  ///< Shares along the assembly's axes, not negative.
+  std::optional<double>
+      angleRad;  ///< Between two faces' normals, 0 to pi; none unless both are faces.
 };
-Measured measured(const SnapPoint& from, const SnapPoint& to, const Vector3d& up, const Vector3d& front);
+Measured measured(const SnapPoint& from, const SnapPoint& to, const Vector3d& up,
+                  const Vector3d& front);
 
 /// "12.40 mm (sideways 4.00, front 0.00, up 11.74)"; with an angle, where two faces meet at one.
 QString measuredText(const Measured& measured);

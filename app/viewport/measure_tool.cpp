@@ -58,7 +58,8 @@ std::optional<ViewDimension> MeasureTool::dimension() const {
   // To the second point, or to what the pointer would take as it.
   const auto& to = taken_.size() > 1 ? std::optional(taken_[1]) : under_;
   if (!to || to->p_W == taken_[0].p_W) return std::nullopt;
-  return ViewDimension{{taken_[0].p_W, to->p_W}, measuredText(measured(taken_[0], *to, up_, front_))};
+  return ViewDimension{{taken_[0].p_W, to->p_W},
+                       measuredText(measured(taken_[0], *to, up_, front_))};
 }
 
 std::vector<SnapPoint> MeasureTool::marks() const {

@@ -11,8 +11,9 @@ namespace swingroom {
 
 class Viewport;
 
-/// Measuring in the view: two clicks, and what lies between. While it is on, clicks choose no parts;
-/// turning and zooming go on. A third click begins anew; Escape ends it, Ctrl+C copies the figures.
+/// Measuring in the view: two clicks, and what lies between. While it is on, clicks choose no
+/// parts; turning and zooming go on. A third click begins anew; Escape ends it, Ctrl+C copies the
+/// figures.
 class MeasureTool : public QObject {
   Q_OBJECT
 

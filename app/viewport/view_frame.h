@@ -6,6 +6,7 @@
 
 #include "app/viewport/floor_frame.h"
 #include "app/viewport/section_cut.h"
+#include "app/viewport/snap_point.h"
 #include "app/viewport/view_handle.h"
 #include "app/viewport/view_mesh.h"
 #include "app/viewport/view_scene.h"
@@ -47,6 +48,7 @@ struct ViewFrame {
   std::vector<ViewAxis> axes;
   std::vector<ViewZone> zones;
   std::vector<DrawnHandle> handles;
+  std::vector<SnapPoint> marks;  ///< Of what is measured.
   std::optional<ViewSection> section;
   std::vector<Vector3d> sectionFrame_W;  ///< Corners of the plane as it is drawn.
   std::optional<SectionHandle> handle;   ///< Where the plane is dragged.

@@ -140,9 +140,10 @@ void ViewRenderer::drawOverlap(const ViewFrame& frame) {
 }
 
 void ViewRenderer::drawHandles(const ViewFrame& frame) {
-  if (frame.handles.empty()) return;
+  if (frame.handles.empty() && frame.marks.empty()) return;
   StrokeBatch batch(frame.projection, frame.range);
   for (const DrawnHandle& drawn : frame.handles) addHandle(drawn, frame, batch);
+  for (const SnapPoint& mark : frame.marks) addMark(mark, frame, batch);
   strokes_.draw(batch);
   for (const DrawnHandle& drawn : frame.handles) {
     if (!drawn.held || drawn.handle.text.isEmpty()) continue;

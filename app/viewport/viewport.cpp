@@ -71,6 +71,10 @@ Viewport::Viewport(QWidget* parent) : QWidget(parent) {
     if (!arrivals_.isActive()) arrivals_.start();
   });
   handles_ = new HandleLayer(*this, [this] { changed(); });
+  const auto snap = [this](const QPointF& place) {
+    return snapAt(stage_, projection(), {place.x(), place.y()});
+  };
+  measure_ = new MeasureTool(*this, snap, [this] { changed(); });
   makeCanvas();
   box_ = new SelectBox(this);
 }
@@ -283,7 +287,9 @@ ViewFrame Viewport::makeFrame() {
   frame.font = font();
   frame.axes = axes_;
   frame.zones = zones_;
-  frame.handles = handles_->drawn();
+  if (!measure_->isOn()) frame.handles = handles_->drawn();
+  if (measure_->isOn()) frame.dimension = measure_->dimension();
+  frame.marks = measure_->marks();
   frame.section = stage_.section();
   if (frame.section) {
     frame.sectionFrame_W = SectionView::frameOf(stage_);

@@ -6,8 +6,9 @@
 #include <optional>
 
 #include "app/viewport/camera_moves.h"
-#include "app/viewport/mesh_maker.h"
 #include "app/viewport/handle_layer.h"
+#include "app/viewport/measure_tool.h"
+#include "app/viewport/mesh_maker.h"
 #include "app/viewport/section_view.h"
 #include "app/viewport/view_stage.h"
 
@@ -53,6 +54,7 @@ class Viewport : public QWidget {
   void setColours(const ViewColours& colours);
   /// What can be dragged. Picked before parts.
   HandleLayer& handles() { return *handles_; }
+  MeasureTool& measure() { return *measure_; }
 
   /// From that side of the assembly, all of it in view.
   void lookFrom(LookFrom side);
@@ -155,6 +157,7 @@ class Viewport : public QWidget {
   double grabbedPlaceMm_ = 0;  ///< Of the section when its knob was grabbed.
 
   SelectBox* box_ = nullptr;
+  MeasureTool* measure_ = nullptr;  ///< Never null once made.
   HandleLayer* handles_ = nullptr;  ///< Never null once made.
   ViewCanvas* canvas_ = nullptr;  ///< Null without OpenGL.
   QLabel* notice_ = nullptr;

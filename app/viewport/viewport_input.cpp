@@ -79,6 +79,7 @@ void Viewport::mouseReleaseEvent(QMouseEvent* event) {
   const Drag drag = std::exchange(drag_, Drag::none);
   if (drag == Drag::box) return releaseBox(event);
   if (dragged_ || drag == Drag::section || event->button() != Qt::LeftButton) return;
+  if (measure_->click(event->position())) return;
   const auto hit = pick(event->position());
   Q_EMIT partClicked(hit ? std::optional(hit->part) : std::nullopt, event->modifiers());
 }

@@ -4,6 +4,7 @@
 
 #include "app/models/pair_story.h"
 #include "app/panels/theme.h"
+#include "app/window/drag_gap.h"
 #include "app/window/joint_marks.h"
 #include "core/report/part_colour.h"
 #include "core/report/view_choice.h"
@@ -59,6 +60,12 @@ ViewBridge::ViewBridge(Session& session, Viewport& view, QObject* parent)
             Choice& choice = session_.choice();
             keys& Qt::ControlModifier ? choice.addParts(parts) : choice.chooseParts(parts);
           });
+  connect(&session.liveGaps(), &LiveGaps::allMeasured, this, &ViewBridge::takeNear);
+  connect(&session.hand(), &JointHand::changed, this, [this] {
+    if (!gapShown_ || session_.hand().isHolding()) return;
+    gapShown_ = false;
+    view_.setDimension(std::nullopt);
+  });
   connect(&handles_, &JointHandles::zonesChanged, this, &ViewBridge::showAxes);
   showTheme();
   showScene();
@@ -74,6 +81,7 @@ void ViewBridge::showScene() {
     view_.setDimension(std::nullopt);
     session_.liveGaps().ask({});
   }
+  if (session_.scene()) view_.measure().setAxes(session_.scene()->up_W, session_.scene()->front_W);
   view_.setScene(session_.scene() ? viewOf(*session_.scene(), session_.visibility()) : ViewScene());
   showStand();
 }
@@ -83,6 +91,7 @@ void ViewBridge::showStand() {
   const Configuration& standing = session_.stand().standing();
   if (!scene || standing.values.size() != scene->assembly().joints().size()) return;
   placeWanted_ = false;
+  view_.measure().clear();  // What was measured stands elsewhere.
   view_.setPoses(posesOf(scene->assembly(), standing));
   // The dimension line stays until its next figure comes, a moment later: else it would flicker.
   showAxes();
@@ -132,6 +141,21 @@ void ViewBridge::takeNow(const PairNow& now) {
     placeWanted_ = false;
     showPlace(*now.points_W);
   }
+}
+
+/// While a joint is moved, the gap that it is about to close.
+void ViewBridge::takeNear(const std::vector<StandingGap>& near) {
+  const JointHand& hand = session_.hand();
+  if (!session_.scene() || !hand.isHolding() || session_.choice().pair()) return;
+  const auto nearest =
+      nearestMoved(*session_.scene(), session_.stand().standing(), hand.held()->drive, near);
+  gapShown_ = nearest && !nearest->meets;
+  if (!gapShown_) return view_.setDimension(std::nullopt);
+  PairNow now;
+  now.pair = {nearest->a, nearest->b};
+  now.gapMm = nearest->gapMm;
+  now.points_W = nearest->points_W;
+  view_.setDimension(ViewDimension{nearest->points_W, labelText(now)});
 }
 
 /// From where the fewest other parts stand in front of it.

@@ -27,6 +27,7 @@ class ViewBridge : public QObject {
   void showChoice();
   void showAxes();
   void takeNow(const PairNow& now);
+  void takeNear(const std::vector<StandingGap>& near);
   void showPlace(const std::array<Vector3d, 2>& points_W);
   void askLive();
 
@@ -35,6 +36,7 @@ class ViewBridge : public QObject {
   JointHandles handles_;
   bool jointsShown_ = true;
   std::optional<PairNow> now_;
+  bool gapShown_ = false;     ///< Of a joint that is being moved.
   bool placeWanted_ = false;  ///< The next measured place is brought close.
 };
 

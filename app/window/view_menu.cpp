@@ -32,6 +32,12 @@ void MainWindow::buildViewMenu() {
     connect(parallel, &QAction::toggled, view_, [this](bool on) { view_->setPerspective(!on); });
     connect(view_, &Viewport::lookChanged, parallel,
             [this, parallel] { parallel->setChecked(!view_->perspective()); });
+    QAction* measure = menu->addAction(tr("&Measure"));
+    measure->setShortcut(Qt::Key_M);
+    measure->setCheckable(true);
+    measure->setToolTip(tr("Two clicks in the view; Ctrl+C copies the figures, Escape ends it."));
+    connect(measure, &QAction::triggered, &view_->measure(), &MeasureTool::setOn);
+    connect(&view_->measure(), &MeasureTool::onChanged, measure, &QAction::setChecked);
     QAction* section = menu->addAction(tr("&Section"));
     section->setShortcut(Qt::Key_X);
     section->setCheckable(true);
