@@ -20,7 +20,7 @@ void MainWindow::buildFileMenu() {
                   [this] { files_->beginFromFolder(); });
   menu->addSeparator();
   menu->addAction(tr("&Save"), QKeySequence::Save, files_, &FileActions::save);
-  menu->addAction(tr("Save &as…"), QKeySequence::SaveAs, files_, &FileActions::saveAs);
+  menu->addAction(tr("Save &as…"), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_S), files_, &FileActions::saveAs);
   menu->addAction(tr("Write a re&port…"), QKeySequence(Qt::CTRL | Qt::Key_R), this,
                   &MainWindow::askReport);
   menu->addAction(tr("Prefere&nces…"), QKeySequence(Qt::CTRL | Qt::Key_Comma), this,

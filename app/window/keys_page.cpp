@@ -103,7 +103,7 @@ std::vector<KeyGroup> allKeys(const QMenuBar& menus) {
 
 KeysPage::KeysPage(const std::vector<KeyGroup>& groups, QWidget* parent) : QDialog(parent) {
   setWindowTitle(tr("Keys and mouse"));
-  resize(860, 560);
+  resize(880, 640);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(24, 16, 24, 16);
   auto* body = new QWidget(this);

@@ -53,6 +53,7 @@ PreferencesForm::PreferencesForm(Preferences& preferences, std::shared_ptr<Resul
   addWork();
   addKept();
   addResults();
+  alignFields();
   column->addSpacing(8);
   auto* buttons = new QDialogButtonBox(this);
   QPushButton* close = buttons->addButton(tr("Close"), QDialogButtonBox::RejectRole);
@@ -73,6 +74,22 @@ QFormLayout* PreferencesForm::addGroup(const QString& name) {
   form->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
   column->addLayout(form);
   return form;
+}
+
+/// Fields of all groups begin at one edge.
+void PreferencesForm::alignFields() {
+  const auto forms = findChildren<QFormLayout*>();
+  std::vector<QWidget*> labels;
+  int widest = 0;
+  for (QFormLayout* form : forms) {
+    for (int row = 0; row < form->rowCount(); ++row) {
+      QLayoutItem* item = form->itemAt(row, QFormLayout::LabelRole);
+      if (!item || !item->widget()) continue;
+      labels.push_back(item->widget());
+      widest = std::max(widest, item->widget()->sizeHint().width());
+    }
+  }
+  for (QWidget* label : labels) label->setMinimumWidth(widest);
 }
 
 void PreferencesForm::addLook() {
@@ -136,7 +153,7 @@ void PreferencesForm::addResults() {
   const auto show = [this, size, empty] {
     const auto bytes = static_cast<qint64>(results_->bytesOnDisk());
     const QString place = results_->folder() ? qt(results_->folder()->string()) : tr("memory");
-    size->setText(tr("%1 in %2").arg(QLocale().formattedDataSize(bytes, 1), place));
+    size->setText(tr("%1 in %2").arg(QLocale().formattedDataSize(bytes, 1, QLocale::DataSizeSIFormat), place));
     empty->setEnabled(bytes > 0);
   };
   connect(empty, &QPushButton::clicked, this, [this, show] {

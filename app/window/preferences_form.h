@@ -24,6 +24,7 @@ class PreferencesForm : public QDialog {
   void addWork();
   void addKept();
   void addResults();
+  void alignFields();
 
   Preferences& preferences_;
   std::shared_ptr<ResultStore> results_;

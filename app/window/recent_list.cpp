@@ -17,7 +17,7 @@ constexpr std::size_t kRecentShown = 6;
 QString factsOf(const Preferences::Recent& recent) {
   const QString folder = spokenFolder(recent.file);
   if (!recent.isThere) return RecentList::tr("not there any more: %1").arg(folder);
-  return recent.when.isValid() ? RecentList::tr("%1, %2").arg(folder, spokenTime(recent.when))
+  return recent.when.isValid() ? RecentList::tr("%1, opened %2").arg(folder, spokenTime(recent.when))
                                : folder;
 }
 

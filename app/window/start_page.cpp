@@ -64,8 +64,11 @@ void StartPage::addSamples(QVBoxLayout& column, QWidget* parent) {
   if (there.empty()) return;
   addLabel(column, tr("Samples"), "heading", parent)
       ->setToolTip(tr("Look, try and change: what you save goes elsewhere"));
+  auto* rows = new QVBoxLayout;
+  rows->setSpacing(2);
+  column.addLayout(rows);
   for (const Sample& sample : there) {
-    QPushButton* button = addButton(column, sample.title, "link", parent);
+    QPushButton* button = addButton(*rows, sample.title, "link", parent);
     button->setToolTip(tr("Look, try and change: what you save goes elsewhere"));
     connect(button, &QPushButton::clicked, this,
             [this, file = sample.file] { Q_EMIT fileWanted(file); });

@@ -24,6 +24,7 @@ class Photographer {
   void begin();
 
   MainWindow& window() { return *window_; }
+  Preferences& preferences() { return preferences_; }
 
   /// The window as it is: in both looks, 1440 x 900 and 1024 x 700 (at 200 % only the smaller).
   void take(const QString& name);

@@ -9,6 +9,7 @@
 #include "app/window/folder_form.h"
 #include "tests/app/pictures/motion_pictures.h"
 #include "tests/app/pictures/joint_pictures.h"
+#include "tests/app/pictures/document_pictures.h"
 #include "tests/app/pictures/photographer.h"
 #include "tests/app/pictures/ribbon_states.h"
 #include "tests/app/pictures/view_pictures.h"
@@ -120,7 +121,8 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("view"), takeView},     {QStringLiteral("motion"), takeMotion},
       {QStringLiteral("near"), takeNear},     {QStringLiteral("ribbon"), takeRibbon},
       {QStringLiteral("findings"), takeFindings},
-      {QStringLiteral("joints"), takeJoints}, {QStringLiteral("readme"), takeReadme}};
+      {QStringLiteral("joints"), takeJoints}, {QStringLiteral("documents"), takeDocuments},
+      {QStringLiteral("readme"), takeReadme}};
   return all;
 }
 

@@ -85,13 +85,15 @@ TEST_F(Documents, MissingRecentFileStaysOnTheListUntilItIsForgotten) {
   EXPECT_FALSE(recent[1].isThere);
   EXPECT_LT(recent[0].when.secsTo(QDateTime::currentDateTimeUtc()), 60);
   EXPECT_EQ(preferences_.recentFiles(), QStringList(path(file_)));
-  QTest::qWait(50);
-  for (QPushButton* button : window_->findChildren<QPushButton*>()) {
-    if (button->isVisible() && button->text() == QStringLiteral("Forget it")) {
-      hand_.click(*button, QRectF(button->rect()).center());
-      break;
+  const auto forget = [&] {
+    for (QPushButton* button : window_->findChildren<QPushButton*>()) {
+      if (button->isVisible() && button->text() == QStringLiteral("Forget it")) return button;
     }
-  }
+    return static_cast<QPushButton*>(nullptr);
+  };
+  ASSERT_TRUE(soon([&] { return forget() != nullptr; }));
+  QTest::qWait(200);  // The list is laid out.
+  hand_.click(*forget(), QRectF(forget()->rect()).center());
   EXPECT_EQ(preferences_.recent().size(), 1u);
 }
 
