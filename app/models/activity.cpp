@@ -12,13 +12,25 @@ struct ActivityText {
   Q_DECLARE_TR_FUNCTIONS(ActivityText)
 };
 
+QString pairsText(std::size_t count) {
+  return ActivityText::tr("%n pair(s)", nullptr, static_cast<int>(count));
+}
+QString waysText(std::size_t count) {
+  return ActivityText::tr("%n way(s)", nullptr, static_cast<int>(count));
+}
+QString partsText(std::size_t count) {
+  return ActivityText::tr("%n part(s)", nullptr, static_cast<int>(count));
+}
+QString stepsText(std::size_t count) {
+  return ActivityText::tr("%n step(s)", nullptr, static_cast<int>(count));
+}
+
 /// "780 pairs on 2 ways".
 QString extent(const CheckBoard& board) {
   const auto& results = board.report().results;
   const std::size_t pairs = results.empty() ? 0 : results.front().pairs.size();
   return ActivityText::tr("%1 on %2")
-      .arg(qt(words::counted(pairs, "pair", "pairs")),
-           qt(words::counted(results.size(), "way", "ways")));
+      .arg(pairsText(pairs), waysText(results.size()));
 }
 
 /// All is proven; and what that does not cover.
@@ -36,17 +48,17 @@ QString provenSentence(const CheckBoard& board) {
   }
   if (withoutMesh > 0) {
     text += ActivityText::tr(" Without a mesh, so not looked at: %1.")
-                .arg(qt(words::counted(withoutMesh, "part", "parts")));
+                .arg(partsText(withoutMesh));
   }
   if (insideNotJudged > 0) {
     text += ActivityText::tr(" Open surfaces: for %1 it is not judged whether one is inside.")
-                .arg(qt(words::counted(insideNotJudged, "pair", "pairs")));
+                .arg(pairsText(insideNotJudged));
   }
   if (byHand > 0) {
     text += ActivityText::tr(
                 " What a hand takes from mount to mount is looked at before and after "
                 "only: %1.")
-                .arg(qt(words::counted(byHand, "step", "steps")));
+                .arg(stepsText(byHand));
   }
   return text;
 }

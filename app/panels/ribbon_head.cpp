@@ -1,6 +1,7 @@
 #include "app/panels/ribbon_head.h"
 
 #include <QButtonGroup>
+#include <QEvent>
 #include <algorithm>
 
 namespace swingroom {
@@ -67,6 +68,11 @@ void RibbonHead::setPartName(const QString& name) {
 
 void RibbonHead::resizeEvent(QResizeEvent*) {
   arrange();
+}
+
+bool RibbonHead::event(QEvent* event) {
+  if (event->type() == QEvent::LayoutRequest) arrange();  // Words have another size.
+  return QWidget::event(event);
 }
 
 void RibbonHead::arrange() {

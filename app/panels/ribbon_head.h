@@ -33,6 +33,7 @@ class RibbonHead : public QWidget {
 
  protected:
   void resizeEvent(QResizeEvent* event) override;
+  bool event(QEvent* event) override;
 
  private:
   void arrange();

@@ -20,7 +20,7 @@ class FolderStart : public QObject {
     double mmPerUnit = 1;
     double requiredGapMm = 0.3;
     std::string ground;  ///< The part that stands still; empty: as is found.
-    QStringList only;    ///< Names of the files that count; empty: all.
+    QStringList only = {};  ///< Names of the files that count; empty: all.
   };
   struct Made {
     AssemblyDocument document;

@@ -16,8 +16,8 @@ class OpenMark {
   OpenMark(const OpenMark&) = delete;
   OpenMark& operator=(const OpenMark&) = delete;
 
-  /// Marks `file` in place of what was marked. @returns Whether it is open elsewhere; then it is not
-  /// marked here. What cannot be marked counts as open nowhere else.
+  /// Marks `file` in place of what was marked. @returns Whether it is open elsewhere; then it is
+  /// not marked here. What cannot be marked counts as open nowhere else.
   bool raise(const std::filesystem::path& file);
   void lower();
 

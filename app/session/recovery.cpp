@@ -98,7 +98,8 @@ fs::path newRecoveryFile(const fs::path& folder, const fs::path& original) {
   return folder / (nameOf(original) + "-" + own + kRecoveryEnding);
 }
 
-std::vector<LeftWork> findLeftWork(const fs::path& folder, const std::optional<fs::path>& original) {
+std::vector<LeftWork> findLeftWork(const fs::path& folder,
+                                   const std::optional<fs::path>& original) {
   std::vector<LeftWork> found;
   for (const fs::path& file : recoveryFilesIn(folder, original ? nameOf(*original) : "")) {
     HeldFile held = HeldFile::hold(file, HeldFile::IfAbsent::fail);

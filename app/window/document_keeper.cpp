@@ -12,12 +12,13 @@ namespace {
 QString recoveryText(const UnsavedWork& work, std::size_t inAll) {
   const QString file = qt(work.original.filename().string());
   const QString when = spokenTime(work.when);
-  QString text = work.lastEdit.isEmpty()
-                     ? DocumentKeeper::tr("%1 was not saved when the program ended %2.")
-                           .arg(file, when)
-                     : DocumentKeeper::tr("%1 was not saved when the program ended %2; the last "
-                                          "edit was “%3”.")
-                           .arg(file, when, work.lastEdit);
+  QString text =
+      work.lastEdit.isEmpty()
+          ? DocumentKeeper::tr("%1 was not saved when the program ended %2.").arg(file, when)
+          : DocumentKeeper::tr(
+                "%1 was not saved when the program ended %2; the last "
+                "edit was “%3”.")
+                .arg(file, when, work.lastEdit);
   const FileState now = FileState::of(work.original);
   if (!work.seenDigest.empty() && now.digest != work.seenDigest) {
     text += QLatin1Char(' ') + (now.isThere()
@@ -69,13 +70,12 @@ void DocumentKeeper::connectOutside() {
     Q_EMIT told(tr("%n mesh file(s) changed outside and are read again", nullptr, files));
   });
   connect(&changes_, &OutsideChanges::bothChanged, this, [this] {
-    outside_->tell(
-        tr("%1 was changed outside, and there are changes here that are not saved.")
-            .arg(fileName()),
-        {{tr("Take theirs"), tr("Shows the file as it is now; undo brings yours back"),
-          [this] { changes_.takeTheirs(); }},
-         {tr("Keep mine"), tr("Stays as it is here; saving writes over theirs"),
-          [this] { changes_.keepMine(); }}});
+    outside_->tell(tr("%1 was changed outside, and there are changes here that are not saved.")
+                       .arg(fileName()),
+                   {{tr("Take theirs"), tr("Shows the file as it is now; undo brings yours back"),
+                     [this] { changes_.takeTheirs(); }},
+                    {tr("Keep mine"), tr("Stays as it is here; saving writes over theirs"),
+                     [this] { changes_.keepMine(); }}});
   });
   connect(&changes_, &OutsideChanges::settled, outside_, &QWidget::hide);
   connect(&changes_, &OutsideChanges::gone, this, [this] {

@@ -40,26 +40,38 @@ void addKeysOf(const QMenu& menu, KeyGroup& group) {
 }
 
 KeyGroup keysOfView() {
-  const auto tr = [](const char* text) { return KeysPage::tr(text); };
-  return {tr("In the 3D view"),
-          {{tr("Turn about the place under the pointer"), tr("drag")},
-           {tr("Move"), tr("Shift and drag, or middle button")},
-           {tr("Nearer or farther"), tr("wheel")},
-           {tr("Choose a part"), tr("click")},
-           {tr("Add a part, or take it out; two show their gap"), tr("Ctrl and click")},
-           {tr("Choose what is wholly in a box"), tr("drag with the right button")},
-           {tr("What can be done to a part"), tr("right click")},
-           {tr("Move the section"), tr("drag its knob, or Shift and wheel")},
-           {tr("Close to a part; beside them, all"), tr("double click")},
-           {tr("From front, behind, left, right, above, below"), tr("1 to 6")}}};
+  return {
+      KeysPage::tr("In the 3D view"),
+      {{KeysPage::tr("Turn about the place under the pointer"), KeysPage::tr("drag")},
+       {KeysPage::tr("Move"), KeysPage::tr("Shift and drag, or middle button")},
+       {KeysPage::tr("Nearer or farther"), KeysPage::tr("wheel")},
+       {KeysPage::tr("Choose a part, or none"), KeysPage::tr("click")},
+       {KeysPage::tr("Add a part, or take it out; two show their gap"),
+        KeysPage::tr("Ctrl and click")},
+       {KeysPage::tr("Choose what is wholly in a box"), KeysPage::tr("right button and drag")},
+       {KeysPage::tr("What can be done with a part"), KeysPage::tr("right click")},
+       {KeysPage::tr("Close to a part; beside them, all"), KeysPage::tr("double click")},
+       {KeysPage::tr("Move the section's plane"), KeysPage::tr("drag its knob, Shift and wheel")},
+       {KeysPage::tr("From front, behind, left, right, above, below"), KeysPage::tr("1 to 6")}}};
 }
 
 KeyGroup keysOfRibbon() {
-  const auto tr = [](const char* text) { return KeysPage::tr(text); };
-  return {tr("On the line and in the ribbon"),
-          {{tr("Stand at an instant"), tr("click or drag")},
-           {tr("Choose the pair above or below"), tr("Up, Down")},
-           {tr("A page of pairs"), tr("Page Up, Page Down")}}};
+  return {KeysPage::tr("On the line and in the ribbon"),
+          {{KeysPage::tr("Stand at an instant"), KeysPage::tr("click or drag")},
+           {KeysPage::tr("Closer along the way, or farther"), KeysPage::tr("Ctrl and wheel")},
+           {KeysPage::tr("Aside, where it is closer"), KeysPage::tr("Shift and wheel")},
+           {KeysPage::tr("Choose the row above or below"), KeysPage::tr("Up, Down")},
+           {KeysPage::tr("A page of rows"), KeysPage::tr("Page Up, Page Down")},
+           {KeysPage::tr("Open or fold a part's pairs"), KeysPage::tr("+ and -, or Return")}}};
+}
+
+KeyGroup keysOfLists() {
+  return {KeysPage::tr("Sliders of joints, lists of modes and steps"),
+          {{KeysPage::tr("Move the joint a little; with Shift less"), KeysPage::tr("Left, Right")},
+           {KeysPage::tr("To the ends of its range"), KeysPage::tr("Home, End")},
+           {KeysPage::tr("Stand there"), KeysPage::tr("Return")},
+           {KeysPage::tr("Another name"), KeysPage::tr("F2")},
+           {KeysPage::tr("Take it out"), KeysPage::tr("Del")}}};
 }
 
 QWidget* pageOf(const KeyGroup& group, QWidget* parent) {
@@ -98,6 +110,7 @@ std::vector<KeyGroup> allKeys(const QMenuBar& menus) {
   }
   groups.push_back(keysOfView());
   groups.push_back(keysOfRibbon());
+  groups.push_back(keysOfLists());
   return groups;
 }
 

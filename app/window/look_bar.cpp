@@ -81,8 +81,8 @@ void LookBar::showScale() {
   if (mm != shownMm_) {
     shownMm_ = mm;
     scale_->setText(tr("grid %1 mm").arg(mm));
-    scale_->adjustSize();
   }
+  scale_->adjustSize();
   scale_->setVisible(mm > 0);
   scale_->move(view_.width() - scale_->width() - kRoomPx - 4, kRoomPx + 6);
 }

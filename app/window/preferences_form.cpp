@@ -96,17 +96,18 @@ void PreferencesForm::addLook() {
   QFormLayout* form = addGroup(tr("Look"));
   using Look = Preferences::Look;
   form->addRow(tr("Light or dark"),
-               choices<Look>(tr("Light or dark"),
-                             {{tr("As the system"), Look::asSystem},
-                              {tr("Light"), Look::light},
-                              {tr("Dark"), Look::dark}},
-                             preferences_.look(),
-                             [this](Look look) { preferences_.setLook(look); }, this));
-  form->addRow(tr("Size of words"),
-               choices<double>(tr("Size of words"),
-                               {{tr("Usual"), 1.0}, {tr("Larger"), 1.15}, {tr("Large"), 1.3}},
-                               preferences_.textScale(),
-                               [this](double scale) { preferences_.setTextScale(scale); }, this));
+               choices<Look>(
+                   tr("Light or dark"),
+                   {{tr("As the system"), Look::asSystem},
+                    {tr("Light"), Look::light},
+                    {tr("Dark"), Look::dark}},
+                   preferences_.look(), [this](Look look) { preferences_.setLook(look); }, this));
+  form->addRow(
+      tr("Size of words"),
+      choices<double>(
+          tr("Size of words"), {{tr("Usual"), 1.0}, {tr("Larger"), 1.15}, {tr("Large"), 1.3}},
+          preferences_.textScale(), [this](double scale) { preferences_.setTextScale(scale); },
+          this));
   auto* reduced = new QCheckBox(tr("Jump to a place instead of moving there"), this);
   reduced->setChecked(preferences_.reducedMotion());
   connect(reduced, &QCheckBox::toggled, &preferences_, &Preferences::setReducedMotion);
@@ -116,19 +117,21 @@ void PreferencesForm::addLook() {
 void PreferencesForm::addWork() {
   QFormLayout* form = addGroup(tr("Work"));
   using AtStart = Preferences::AtStart;
-  form->addRow(tr("At the start show"),
-               choices<AtStart>(tr("At the start show"),
-                                {{tr("The start page"), AtStart::startPage},
-                                 {tr("What was open last"), AtStart::lastFile}},
-                                preferences_.atStart(),
-                                [this](AtStart at) { preferences_.setAtStart(at); }, this));
+  form->addRow(
+      tr("At the start show"),
+      choices<AtStart>(
+          tr("At the start show"),
+          {{tr("The start page"), AtStart::startPage},
+           {tr("What was open last"), AtStart::lastFile}},
+          preferences_.atStart(), [this](AtStart at) { preferences_.setAtStart(at); }, this));
   auto* threads = new QSpinBox(this);
   const auto most = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   threads->setRange(0, std::max(most, static_cast<int>(preferences_.threads())));
   threads->setSpecialValueText(tr("all of the machine: %1").arg(most));
   threads->setValue(static_cast<int>(preferences_.threads()));
   threads->setAccessibleName(tr("Threads of the check"));
-  threads->setToolTip(tr("Fewer leave more of the machine to other programs; results are the same"));
+  threads->setToolTip(
+      tr("Fewer leave more of the machine to other programs; results are the same"));
   connect(threads, &QSpinBox::valueChanged, this,
           [this](int count) { preferences_.setThreads(static_cast<unsigned>(count)); });
   form->addRow(tr("Threads of the check"), threads);
@@ -153,7 +156,9 @@ void PreferencesForm::addResults() {
   const auto show = [this, size, empty] {
     const auto bytes = static_cast<qint64>(results_->bytesOnDisk());
     const QString place = results_->folder() ? qt(results_->folder()->string()) : tr("memory");
-    size->setText(tr("%1 in %2").arg(QLocale().formattedDataSize(bytes, 1, QLocale::DataSizeSIFormat), place));
+    size->setText(
+        tr("%1 in %2")
+            .arg(QLocale().formattedDataSize(bytes, 1, QLocale::DataSizeSIFormat), place));
     empty->setEnabled(bytes > 0);
   };
   connect(empty, &QPushButton::clicked, this, [this, show] {

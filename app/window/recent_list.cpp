@@ -14,13 +14,6 @@ namespace {
 
 constexpr std::size_t kRecentShown = 6;
 
-QString factsOf(const Preferences::Recent& recent) {
-  const QString folder = spokenFolder(recent.file);
-  if (!recent.isThere) return RecentList::tr("not there any more: %1").arg(folder);
-  return recent.when.isValid() ? RecentList::tr("%1, opened %2").arg(folder, spokenTime(recent.when))
-                               : folder;
-}
-
 }  // namespace
 
 RecentList::RecentList(Preferences& preferences, StartPage& page, QWidget* parent)
@@ -29,8 +22,7 @@ RecentList::RecentList(Preferences& preferences, StartPage& page, QWidget* paren
   rows_->setContentsMargins(0, 0, 0, 6);
   rows_->setSpacing(6);
   // Queued: the row whose button says "forget" is one of those that go.
-  connect(&preferences, &Preferences::recentChanged, this, &RecentList::show,
-          Qt::QueuedConnection);
+  connect(&preferences, &Preferences::recentChanged, this, &RecentList::show, Qt::QueuedConnection);
   show();
 }
 
@@ -48,6 +40,12 @@ void RecentList::show() {
   for (std::size_t i = 0; i < std::min(recent.size(), kRecentShown); ++i) {
     rows_->addWidget(rowFor(recent[i]));
   }
+}
+
+QString RecentList::factsOf(const Preferences::Recent& recent) {
+  const QString folder = spokenFolder(recent.file);
+  if (!recent.isThere) return tr("not there any more: %1").arg(folder);
+  return recent.when.isValid() ? tr("%1, opened %2").arg(folder, spokenTime(recent.when)) : folder;
 }
 
 QWidget* RecentList::rowFor(const Preferences::Recent& recent) {

@@ -20,6 +20,7 @@ class RecentList : public QWidget {
 
  private:
   void show();
+  static QString factsOf(const Preferences::Recent& recent);
   QWidget* rowFor(const Preferences::Recent& recent);
 
   Preferences& preferences_;

@@ -21,8 +21,8 @@ QString spokenTime(const QDateTime& when, const QDateTime& now) {
   if (days == 0) return SpokenText::tr("at %1").arg(time);
   if (days == 1) return SpokenText::tr("yesterday at %1").arg(time);
   const bool thisYear = local.date().year() == now.toLocalTime().date().year();
-  const QString date = QLocale().toString(local.date(), thisYear ? QStringLiteral("d MMMM")
-                                                                 : QStringLiteral("d MMMM yyyy"));
+  const QString date = QLocale().toString(
+      local.date(), thisYear ? QStringLiteral("d MMMM") : QStringLiteral("d MMMM yyyy"));
   return SpokenText::tr("on %1 at %2").arg(date, time);
 }
 

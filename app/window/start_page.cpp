@@ -27,8 +27,7 @@ QLabel* addLabel(QBoxLayout& layout, const QString& text, const char* role, QWid
 
 }  // namespace
 
-StartPage::StartPage(Preferences& preferences, QWidget* parent)
-    : QWidget(parent) {
+StartPage::StartPage(Preferences& preferences, QWidget* parent) : QWidget(parent) {
   setProperty("ground", QStringLiteral("ground"));
   auto* middle = new QWidget(this);
   middle->setMaximumWidth(460);

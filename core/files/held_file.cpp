@@ -14,7 +14,8 @@ namespace {
 /// Whether `file` is still the name of what is open: its last holder may have removed or replaced
 /// it between our opening and our lock.
 bool isStillNamed(const std::filesystem::path& file, int descriptor) {
-  struct stat open {}, named {};
+  struct stat open {
+  }, named{};
   return ::fstat(descriptor, &open) == 0 && ::lstat(file.c_str(), &named) == 0 &&
          open.st_dev == named.st_dev && open.st_ino == named.st_ino;
 }

@@ -30,8 +30,8 @@ void editGap(Session& session) {
 void takeRecent(Photographer& photographer, const QString& file) {
   Preferences& preferences = photographer.preferences();
   preferences.clearRecent();
-  for (const QString& one : {QStringLiteral("/media/card/old_crane.swing.json"), sampleAt("folding_lamp"),
-                             sampleAt("harbour_tug_draft"), file}) {
+  for (const QString& one : {QStringLiteral("/media/card/old_crane.swing.json"),
+                             sampleAt("folding_lamp"), sampleAt("harbour_tug_draft"), file}) {
     preferences.addRecent(one);
   }
   photographer.begin();

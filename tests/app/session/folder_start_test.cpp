@@ -6,6 +6,7 @@
 
 #include <cmath>
 
+#include "app/session/scene_loader.h"
 #include "tests/app/support/assemblies.h"
 #include "tests/app/support/wait.h"
 #include "tests/core/files/load_fixture.h"
@@ -117,6 +118,35 @@ TEST_F(FolderStartTest, PartsInAFolderAreItsMeshFilesByName) {
                          QStringLiteral("foot"), QStringLiteral("head"), QStringLiteral("shade"),
                          QStringLiteral("stem"), QStringLiteral("stop_pin")}));
   EXPECT_TRUE(FolderStart::partsIn(QStringLiteral("/not/there")).isEmpty());
+}
+
+TEST_F(FolderStartTest, OnlyTheChosenFilesBecomeParts) {
+  FolderStart::Wish wish{folder_.path() / "folded", std::nullopt, 1, 0.3, ""};
+  wish.only = QStringList{QStringLiteral("arm.stl"), QStringLiteral("head.stl")};
+  const auto made = make(wish);
+  ASSERT_TRUE(made) << textOf(made.problems());
+  ASSERT_EQ(made->document.parts.size(), 2u);
+  EXPECT_EQ(made->document.parts[0].name, "arm");
+  EXPECT_EQ(made->document.parts[1].name, "head");
+}
+
+// It would hang here for an hour, not fail: nothing in it takes time when it is right.
+TEST_F(FolderStartTest, GivingUpDoesNotWaitForAReaderThatHangs) {
+  const fs::path began = folder_.path() / "began";
+  const fs::path program = folder_.writeProgram(
+      "reader.sh", "#!/bin/sh\ntouch '" + began.string() + "'\nexec sleep 3600\n");
+  ReadLimits patient;
+  patient.time = std::chrono::hours(1);
+  {
+    FolderStart start(MeshReader(program, patient));
+    start.begin({folder_.path() / "folded", std::nullopt, 1, 0.3, ""});
+    ASSERT_TRUE(waitUntil([&] { return fs::exists(began); }));
+  }
+  fs::remove(began);
+  SceneLoader loader(MeshReader(program, patient));
+  loader.load(documentOf(sampleFile("hatch_box/hatch_box.swing.json")),
+              sampleFile("hatch_box/hatch_box.swing.json"), nullptr);
+  ASSERT_TRUE(waitUntil([&] { return fs::exists(began); }));
 }
 
 }  // namespace

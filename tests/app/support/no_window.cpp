@@ -3,13 +3,18 @@
 #include <QCoreApplication>
 #include <memory>
 
+#include "app/models/plurals.h"
+
 namespace swingroom {
 namespace {
 
 /// One event loop for all tests: session and models know of no display.
 class NoWindow : public ::testing::Environment {
  public:
-  void SetUp() override { app_ = std::make_unique<QCoreApplication>(count_, arguments_); }
+  void SetUp() override { 
+    app_ = std::make_unique<QCoreApplication>(count_, arguments_);
+    installEnglishPlurals();
+  }
   void TearDown() override { app_.reset(); }
 
  private:

@@ -138,12 +138,14 @@ TEST_F(OpenWindow, TabGoesToTheRightAndDown) {
   }
   ASSERT_GT(chain.size(), 8u);
   for (std::size_t i = 1; i < chain.size(); ++i) {
-    const auto place = [&](const QWidget* w) { return QRect(w->mapTo(window_.get(), QPoint()), w->size()); };
+    const auto place = [&](const QWidget* w) {
+      return QRect(w->mapTo(window_.get(), QPoint()), w->size());
+    };
     const QRect a = place(chain[i - 1]), b = place(chain[i]);
     const bool isBelow = b.center().y() > a.bottom();
     const bool isRight = b.left() >= a.left();
-    EXPECT_TRUE(isBelow || isRight) << pathOf(*chain[i - 1]).toStdString() << "\n  then "
-                                    << pathOf(*chain[i]).toStdString();
+    EXPECT_TRUE(isBelow || isRight)
+        << pathOf(*chain[i - 1]).toStdString() << "\n  then " << pathOf(*chain[i]).toStdString();
   }
 }
 
@@ -234,8 +236,10 @@ TEST_F(TranslatedWindow, EveryTextCanBeTranslated) {
   open();
   session().choice().choosePair(part("box"), part("bolt"));
   QTest::qWait(300);
-  for (const Part& part : session().scene()->assembly().parts()) data_ += QString::fromStdString(part.name);
-  for (const auto& mode : session().scene()->loaded.modes) data_ += QString::fromStdString(mode.name);
+  for (const Part& part : session().scene()->assembly().parts())
+    data_ += QString::fromStdString(part.name);
+  for (const auto& mode : session().scene()->loaded.modes)
+    data_ += QString::fromStdString(mode.name);
   for (const auto& way : session().scene()->ways) {
     data_ += QString::fromStdString(way.name);
     for (const auto& step : way.steps) data_ += QString::fromStdString(step.name);

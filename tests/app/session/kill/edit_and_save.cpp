@@ -1,5 +1,6 @@
-// Edits, and saves if it is told to, until it is killed: edit_and_save save|edit FILE RECOVERY_FOLDER.
-// Says on standard output what has been done, each line before the next thing begins.
+// Edits, and saves if it is told to, until it is killed: edit_and_save save|edit FILE
+// RECOVERY_FOLDER. Says on standard output what has been done, each line before the next thing
+// begins.
 #include <unistd.h>
 
 #include <QCoreApplication>

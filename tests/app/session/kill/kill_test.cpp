@@ -40,8 +40,8 @@ std::string documentText(int requiredGap) {
 }
 
 std::size_t entriesIn(const fs::path& folder) {
-  return fs::exists(folder) ? static_cast<std::size_t>(std::distance(
-                                  fs::directory_iterator(folder), fs::directory_iterator()))
+  return fs::exists(folder) ? static_cast<std::size_t>(std::distance(fs::directory_iterator(folder),
+                                                                     fs::directory_iterator()))
                             : 0;
 }
 
@@ -55,9 +55,8 @@ class Killed : public ::testing::Test {
   /// Starts it, kills it after so long. @returns The last number that it said of `what`; 0: none.
   int runAndKill(const char* mode, int microseconds, const QByteArray& what) {
     QProcess process;
-    process.start(
-        QCoreApplication::applicationDirPath() + QStringLiteral("/edit_and_save"),
-        {QString::fromLatin1(mode), path(file_), path(recovery_)});
+    process.start(QCoreApplication::applicationDirPath() + QStringLiteral("/edit_and_save"),
+                  {QString::fromLatin1(mode), path(file_), path(recovery_)});
     if (!process.waitForReadyRead(20'000)) ADD_FAILURE() << "it did not start";
     QThread::usleep(static_cast<unsigned long>(microseconds));
     process.kill();  // SIGKILL.

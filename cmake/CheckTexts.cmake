@@ -1,0 +1,28 @@
+# Finds words on the window that cannot be translated: cmake -DSOURCE=... -P CheckTexts.cmake
+# A text of two letters or more that is handed to a widget, a menu or a painter without tr().
+cmake_minimum_required(VERSION 3.25)
+set(SHOWS "setText|setToolTip|setStatusTip|setWhatsThis|setAccessibleName|setAccessibleDescription")
+string(APPEND SHOWS "|setPlaceholderText|setWindowTitle|setTitle|setSuffix|setPrefix|setSpecialValueText")
+string(APPEND SHOWS "|addAction|addMenu|addItem|addRow|addTab|insertItem|showMessage|drawText")
+set(WRONG "")
+file(GLOB_RECURSE FILES RELATIVE ${SOURCE} ${SOURCE}/app/models/*.cpp ${SOURCE}/app/panels/*.cpp
+                                           ${SOURCE}/app/viewport/*.cpp ${SOURCE}/app/window/*.cpp)
+foreach(FILE ${FILES})
+  file(READ ${SOURCE}/${FILE} TEXT)
+  # A call may go over several lines.
+  string(REGEX REPLACE "[ \n]+" " " TEXT "${TEXT}")
+  string(REGEX MATCHALL "(${SHOWS})\\((QStringLiteral\\(|QLatin1String\\(|QString::fromLatin1\\()?\"[^\"]*\"" CALLS "${TEXT}")
+  foreach(CALL ${CALLS})
+    string(REGEX MATCH "\"[^\"]*\"$" WORDS "${CALL}")
+    string(REGEX REPLACE "%[0-9n]|\\\\." "" WORDS "${WORDS}")
+    if(WORDS MATCHES "[A-Za-z][A-Za-z]")
+      list(APPEND WRONG "${FILE}: ${CALL}: the words need tr()")
+    endif()
+  endforeach()
+endforeach()
+if(WRONG)
+  list(JOIN WRONG "\n" WRONG)
+  message(FATAL_ERROR "${WRONG}")
+endif()
+list(LENGTH FILES COUNT)
+message(STATUS "${COUNT} files show no words without tr()")
