@@ -104,7 +104,7 @@ void paintTone(QPainter& painter, const QRectF& rect, const QRectF& exposed, Rib
       return painter.restore();
     case RibbonTone::unproven:
       painter.fillRect(seen, mixed(now.panel, now.unproven, 0.16));
-      return paintHatch(painter, seen, now.unproven, 8, 2);
+      return paintHatch(painter, seen, mixed(now.panel, now.unproven, 0.8), 8, 2);
     case RibbonTone::allowed: {
       const QRectF middle(rect.left(), rect.center().y() - 1, rect.width(), 2);
       return painter.fillRect(middle & seen, mixed(now.panel, now.allowed, 0.6));

@@ -83,7 +83,8 @@ Theme lightTheme() {
   theme.clash = rgb(0xD55E00);
   theme.tight = rgb(0xE69F00);
   theme.loose = rgb(0xCC79A7);
-  theme.unproven = theme.allowed = rgb(0x808080);
+  // Dark enough to be told from the reddish purple also by who sees it as a grey.
+  theme.unproven = theme.allowed = rgb(0x686868);
   theme.clear = theme.accent;
   theme.tightEdge = rgb(0xAD7700);
   theme.looseEdge = rgb(0xB05C8B);
@@ -104,7 +105,7 @@ Theme darkTheme() {
   theme.hover = rgb(0x292E34);
   theme.fieldEdge = rgb(0x727880);
   theme.view = rgb(0x272B31);
-  theme.unproven = theme.allowed = rgb(0x909090);
+  theme.unproven = theme.allowed = rgb(0xC8C8C8);
   theme.clear = theme.accent;
   theme.tightEdge = theme.tight;
   theme.looseEdge = theme.loose;

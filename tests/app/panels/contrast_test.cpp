@@ -1,33 +1,17 @@
 #include <gtest/gtest.h>
 
+#include <QApplication>
 #include <QColor>
-#include <cmath>
+#include <QImage>
+#include <QPainter>
+#include <tuple>
 
 #include "app/panels/ribbon_paint.h"
 #include "app/panels/theme.h"
+#include "tests/app/panels/wcag.h"
 
 namespace swingroom {
 namespace {
-
-/// Relative luminance and contrast ratio as WCAG 2.2 defines them (w3.org/TR/WCAG22, "relative
-/// luminance", "contrast ratio").
-double luminance(const QColor& colour) {
-  const auto linear = [](int value) {
-    const double c = value / 255.0;
-    return c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
-  };
-  return 0.2126 * linear(colour.red()) + 0.7152 * linear(colour.green()) +
-         0.0722 * linear(colour.blue());
-}
-
-double contrast(const QColor& a, const QColor& b) {
-  const double lighter = std::max(luminance(a), luminance(b));
-  const double darker = std::min(luminance(a), luminance(b));
-  return (lighter + 0.05) / (darker + 0.05);
-}
-
-constexpr double kText = 4.5;      // SC 1.4.3.
-constexpr double kGraphics = 3.0;  // SC 1.4.11.
 
 std::string named(const QColor& a, const QColor& b) {
   return a.name().toStdString() + " on " + b.name().toStdString();
@@ -40,6 +24,29 @@ TEST(Contrast, FormulaGivesPublishedRatios) {
   EXPECT_NEAR(contrast(QColor(0, 0, 255), QColor(255, 255, 255)), 8.59, 0.005);
   EXPECT_NEAR(contrast(QColor(255, 255, 0), QColor(255, 255, 255)), 1.07, 0.005);
   EXPECT_NEAR(contrast(QColor(255, 0, 0), QColor(0, 0, 255)), 2.15, 0.005);
+}
+
+// Luminances worked out beside the code from the definition, to four decimals; #777777, #949494 and
+// #959595 lie on either side of the limits.
+TEST(Contrast, FormulaHoldsOnEitherSideOfTheLimits) {
+  const QColor white(255, 255, 255), black(0, 0, 0);
+  const std::tuple<unsigned, QColor, double> ratios[] = {
+      {0x767676, white, 4.5422}, {0x777777, white, 4.4781}, {0x949494, white, 3.0335},
+      {0x959595, white, 2.9953}, {0x008000, white, 5.1374}, {0x595959, white, 7.0047},
+      {0xFF0000, white, 3.9985}, {0x0000FF, white, 8.5925}, {0xFFFF00, white, 1.0738},
+      {0xFFFFFF, white, 1}};
+  for (const auto& [colour, ground, ratio] : ratios) {
+    EXPECT_NEAR(contrast(QColor::fromRgb(colour), ground), ratio, 1e-4) << colour;
+  }
+  // The palette's own: two decimals.
+  const std::tuple<unsigned, double, double> palette[] = {
+      {0xE69F00, 2.25, 9.32},  {0x56B4E9, 2.31, 9.10}, {0x009E73, 3.42, 6.14},
+      {0xF0E442, 1.32, 15.88}, {0x0072B2, 5.19, 4.05}, {0xD55E00, 3.87, 5.43},
+      {0xCC79A7, 3.06, 6.86}};
+  for (const auto& [colour, onWhite, onBlack] : palette) {
+    EXPECT_NEAR(contrast(QColor::fromRgb(colour), white), onWhite, 0.006) << colour;
+    EXPECT_NEAR(contrast(QColor::fromRgb(colour), black), onBlack, 0.006) << colour;
+  }
 }
 
 class ThemeContrast : public ::testing::TestWithParam<bool> {
@@ -85,6 +92,50 @@ TEST(Contrast, BlueDeepensSteadilyTowardsTheRequiredGap) {
     EXPECT_GT(here, before);
     before = here;
   }
+}
+
+/// The colour that a tone has most, or its lines have, in the present theme.
+QColor strongestOf(RibbonTone tone) {
+  QImage image(80, 16, QImage::Format_RGB32);
+  image.fill(theme().panel);
+  QPainter painter(&image);
+  paintTone(painter, image.rect(), image.rect(), tone);
+  painter.end();
+  QColor strongest = theme().panel;
+  for (int x = 0; x < image.width(); ++x) {
+    for (int y = 0; y < image.height(); ++y) {
+      const QColor here = image.pixelColor(x, y);
+      if (contrast(here, theme().panel) > contrast(strongest, theme().panel)) strongest = here;
+    }
+  }
+  return strongest;
+}
+
+// What asks for attention in the ribbon stands out from the panel (SC 1.4.11); a gap that passes
+// may fade into it.
+TEST(Contrast, RunsThatAskForAttentionStandOut) {
+  for (const bool dark : {false, true}) {
+    applyTheme(*qApp, dark ? darkTheme() : lightTheme());
+    for (const RibbonTone tone : {RibbonTone::clash, RibbonTone::tight, RibbonTone::unproven}) {
+      EXPECT_GE(contrast(strongestOf(tone), theme().panel), kGraphics)
+          << static_cast<int>(tone) << (dark ? " dark" : " light");
+    }
+    EXPECT_LT(contrast(strongestOf(RibbonTone::gap), theme().panel), 1.3) << "far gaps are quiet";
+  }
+  applyTheme(*qApp, lightTheme());
+}
+
+// At 0.05 mm above what is required, where joints hold all along, the blue is far from its deepest.
+TEST(Contrast, BlueIsQuietFromAFewHundredthsOn) {
+  for (const bool dark : {false, true}) {
+    applyTheme(*qApp, dark ? darkTheme() : lightTheme());
+    const double least = contrast(gapTone(0), theme().panel);
+    const double deepest = contrast(gapTone(1), theme().panel);
+    const double near = contrast(gapTone(1 - 0.05 / 1.5), theme().panel);
+    EXPECT_LT(near - least, 0.4 * (deepest - least));
+    EXPECT_GT(contrast(gapTone(1 - 0.01 / 1.5), theme().panel), near + 0.2 * (deepest - near));
+  }
+  applyTheme(*qApp, lightTheme());
 }
 
 }  // namespace
