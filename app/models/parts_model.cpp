@@ -1,5 +1,7 @@
 #include "app/models/parts_model.h"
 
+#include <filesystem>
+
 #include "app/models/text.h"
 #include "core/report/part_colour.h"
 #include "core/report/words.h"
@@ -31,11 +33,30 @@ std::vector<std::optional<PartId>> parentsIn(const Assembly& assembly) {
   return parents;
 }
 
+/// What the reader of the part's mesh found, a sentence each.
+QStringList meshNotes(const Scene& scene, const DocumentPart& written) {
+  QStringList notes;
+  const auto stage = written.stages.find(written.use);
+  if (stage == written.stages.end()) return notes;
+  // Notes name the file by where it is; the document by where it is from the document's folder.
+  std::filesystem::path end;
+  for (const auto& piece : std::filesystem::path(stage->second).lexically_normal()) {
+    if (piece != "..") end /= piece;
+  }
+  for (const Problem& note : scene.loaded.notes) {
+    const bool isOfIt = note.where == end.string() || note.where.ends_with("/" + end.string());
+    if (isOfIt) notes += qt(note.what);
+  }
+  return notes;
+}
+
 }  // namespace
 
 PartsModel::PartsModel(Visibility& visibility, QObject* parent)
     : QAbstractItemModel(parent), visibility_(visibility) {
-  connect(&visibility, &Visibility::changed, this, [this] { tellColumn(0, {Qt::CheckStateRole, GhostRole}); });
+  connect(&visibility, &Visibility::changed, this, [this] {
+    tellColumn(0, {Qt::CheckStateRole, GhostRole});
+  });
 }
 
 void PartsModel::show(const ScenePtr& scene) {
@@ -64,8 +85,12 @@ void PartsModel::build() {
     node.colour = QColor(rgb.red, rgb.green, rgb.blue);
     if (!parts[p].mesh) {
       node.note = tr("no mesh: it is not checked");
-    } else if (!scene_->geometry[p]->solid.isClosed()) {
-      node.note = tr("not a closed solid: checked as a surface only");
+    } else {
+      QStringList notes = meshNotes(*scene_, written);
+      if (!scene_->geometry[p]->solid.isClosed()) {
+        notes.prepend(tr("not a closed solid: checked as a surface only"));
+      }
+      node.note = notes.join(QLatin1Char('\n'));
     }
   }
 }
@@ -126,7 +151,8 @@ int PartsModel::columnCount(const QModelIndex&) const {
 Qt::ItemFlags PartsModel::flags(const QModelIndex& index) const {
   if (!index.isValid()) return Qt::NoItemFlags;
   const Qt::ItemFlags plain = Qt::ItemIsEnabled | Qt::ItemIsSelectable;
-  return index.column() == 0 ? plain | Qt::ItemIsUserCheckable : plain;
+  if (index.column() != 0) return plain;
+  return plain | Qt::ItemIsUserCheckable | Qt::ItemIsEditable;
 }
 
 QString PartsModel::jointText(PartId part) const {
@@ -153,11 +179,12 @@ QVariant PartsModel::data(const QModelIndex& index, int role) const {
   const QString name = qt(scene_->assembly().part(*part).name);
   switch (role) {
     case Qt::DisplayRole:
+    case Qt::EditRole:
       return name;
     case Qt::CheckStateRole:
       return visibility_.isHidden(*part) ? Qt::Unchecked : Qt::Checked;
     case Qt::ToolTipRole:
-      return node.note.isEmpty() ? name : QStringLiteral("%1: %2").arg(name, node.note);
+      return node.note.isEmpty() ? name : QStringLiteral("%1\n%2").arg(name, node.note);
     case ColourRole:
       return node.colour;
     case GhostRole:
@@ -171,7 +198,13 @@ QVariant PartsModel::data(const QModelIndex& index, int role) const {
 
 bool PartsModel::setData(const QModelIndex& index, const QVariant& value, int role) {
   const auto part = partAt(index);
-  if (!part || role != Qt::CheckStateRole || index.column() != 0) return false;
+  if (!part || index.column() != 0) return false;
+  if (role == Qt::EditRole) {
+    if (value.toString() == index.data().toString()) return false;
+    Q_EMIT renameWanted(*part, value.toString());
+    return true;
+  }
+  if (role != Qt::CheckStateRole) return false;
   visibility_.setHidden(*part, value.toInt() == Qt::Unchecked);
   return true;
 }

@@ -36,6 +36,10 @@ class PartsModel : public QAbstractItemModel {
   QVariant data(const QModelIndex& index, int role) const override;
   bool setData(const QModelIndex& index, const QVariant& value, int role) override;
 
+ Q_SIGNALS:
+  /// A name was edited in place; the model changes nothing by itself.
+  void renameWanted(PartId part, const QString& name);
+
  private:
   struct Node {
     std::optional<PartId> parent;

@@ -102,7 +102,9 @@ void LineHandles::contextMenuEvent(QContextMenuEvent* event) {
   const QPointF place = event->pos();
   if (line_.steps() == 0) return;
   for (const bool atEnd : {false, true}) {
-    const double x = atEnd ? line_.axis().right() : line_.axis().left;
+    const double end = atEnd ? 1 : 0;
+    if (!line_.axis().sees(end)) continue;
+    const double x = line_.axis().xAt(end);
     const bool onStation = QLineF(QPointF(x, line_.lineY()), place).length() <= kStationReachPx;
     if (!onStation && !line_.modeNameRect(atEnd).contains(place)) continue;
     Q_EMIT stationMenuWanted(atEnd, event->globalPos());

@@ -1,5 +1,6 @@
 #include "app/panels/part_delegate.h"
 
+#include <QLineEdit>
 #include <QMouseEvent>
 #include <QPainter>
 
@@ -76,6 +77,19 @@ void PartDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
 
 QSize PartDelegate::sizeHint(const QStyleOptionViewItem&, const QModelIndex& index) const {
   return {QFontMetrics(bodyFont()).horizontalAdvance(index.data().toString()) + 44, kTreeRowPx};
+}
+
+QWidget* PartDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&,
+                                    const QModelIndex& index) const {
+  auto* editor = new QLineEdit(parent);
+  editor->setAccessibleName(tr("Name of %1").arg(index.data().toString()));
+  return editor;
+}
+
+void PartDelegate::updateEditorGeometry(QWidget* editor, const QStyleOptionViewItem& option,
+                                        const QModelIndex&) const {
+  const int left = static_cast<int>(chipRect(option.rect).right()) + 2;
+  editor->setGeometry(option.rect.adjusted(left - option.rect.left(), 1, -4, -1));
 }
 
 bool PartDelegate::editorEvent(QEvent* event, QAbstractItemModel* model,

@@ -41,7 +41,8 @@ QTreeView* makeTree(PartsModel& model, QWidget* parent) {
   tree->setFrameShape(QFrame::NoFrame);
   tree->setSelectionMode(QAbstractItemView::ExtendedSelection);
   tree->setContextMenuPolicy(Qt::CustomContextMenu);
-  tree->setEditTriggers(QAbstractItemView::NoEditTriggers);
+  tree->setEditTriggers(QAbstractItemView::EditKeyPressed);
+  tree->setExpandsOnDoubleClick(false);  // It opens the part's card.
   tree->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   tree->setColumnHidden(1, true);  // Its words are painted in column 0, where there is room.
   tree->setAccessibleName(PartsPanel::tr("Parts and joints"));
@@ -69,7 +70,23 @@ PartsPanel::PartsPanel(Session& session, QWidget* parent)
   connect(tree_, &QTreeView::customContextMenuRequested, this, [this](const QPoint& place) {
     Q_EMIT menuWanted(model_.partAt(tree_->indexAt(place)), tree_->viewport()->mapToGlobal(place));
   });
+  connect(&model_, &PartsModel::renameWanted, this, &PartsPanel::renameWanted);
+  const auto openCard = [this](const QModelIndex& index) {
+    if (const auto part = model_.partAt(index)) {
+      const QRect row = tree_->visualRect(index);
+      Q_EMIT cardWanted(*part, tree_->viewport()->mapToGlobal(QPoint(tree_->width(), row.top())));
+    }
+  };
+  connect(tree_, &QTreeView::activated, this, openCard);
   showScene();
+}
+
+void PartsPanel::askCard() {
+  const auto part = session_.choice().part();
+  if (!part || !session_.scene()) return;
+  const QRect row = tree_->visualRect(model_.indexOf(*part));
+  const QPoint place(tree_->width(), std::clamp(row.top(), 0, tree_->height()));
+  Q_EMIT cardWanted(*part, tree_->viewport()->mapToGlobal(place));
 }
 
 void PartsPanel::showScene() {

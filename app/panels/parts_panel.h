@@ -21,10 +21,15 @@ class PartsPanel : public QWidget {
   /// Hides all but the chosen parts.
   void showOnlyChosen();
   void changeColour();
+  /// Wishes for the card of the part that was chosen last, beside its row.
+  void askCard();
 
  Q_SIGNALS:
   /// A right click on a part's row, or beside all.
   void menuWanted(std::optional<PartId> part, const QPoint& onScreen);
+  /// A double click or Enter on a part's row. @param onScreen  Beside the row.
+  void cardWanted(PartId part, const QPoint& onScreen);
+  void renameWanted(PartId part, const QString& name);
 
  private:
   void showScene();

@@ -22,6 +22,8 @@ void MainWindow::buildEditMenu() {
       });
   QAction* allow = menu->addAction(tr("&Allow the pair, because…"), &findings_->card(),
                                    &PairCard::changeAllowance);
+  menu->addSeparator();
+  menu->addAction(&partActions_->properties());
   const auto showWhatCan = [this, required, allow] {
     const bool some = session_.choice().pair().has_value();
     required->setEnabled(some);

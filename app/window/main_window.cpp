@@ -76,6 +76,7 @@ MainWindow::MainWindow(Preferences& preferences, bool withView,
   connectRibbon();
   connectSession();
   connectMotion();
+  connectPartCard();
   buildFileMenu();
   buildEditMenu();
   buildViewMenu();

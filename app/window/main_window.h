@@ -9,6 +9,7 @@
 #include "app/panels/joints_panel.h"
 #include "app/panels/line_handles.h"
 #include "app/panels/motion_panel.h"
+#include "app/panels/part_card.h"
 #include "app/panels/parts_panel.h"
 #include "app/panels/way_bar.h"
 #include "app/panels/way_ribbon.h"
@@ -59,6 +60,7 @@ class MainWindow : public QMainWindow {
   MotionEditor& motion() { return *motion_; }
   MotionPanel& motionPanel() { return *motionPanel_; }
   LineHandles& lineHandles() { return *lineHandles_; }
+  PartCard& partCard() { return *partCard_; }
   LeftColumn& leftColumn() { return *left_; }
   FindingsPanel& findings() { return *findings_; }
   HeaderBar& header() { return *header_; }
@@ -78,6 +80,7 @@ class MainWindow : public QMainWindow {
   void connectRibbon();
   void connectSession();
   void connectMotion();
+  void connectPartCard();
   void renameModeInPage(const std::string& mode);
   void addMotionTo(QMenu& menu);
   void buildFileMenu();
@@ -115,6 +118,7 @@ class MainWindow : public QMainWindow {
   LeftColumn* left_;
   QWidget* jointsLine_;  ///< Over the sliders.
   LineHandles* lineHandles_ = nullptr;
+  PartCard* partCard_ = nullptr;
   FindingsPanel* findings_;
   WayBar* wayBar_;
   WayRibbon* ribbon_;

@@ -25,6 +25,8 @@ PartActions::PartActions(Session& session, PartsPanel& panel, ViewBridge* bridge
   only_ = make(tr("Show &only what is chosen"), Qt::Key_O, tr("Hides all other parts."));
   all_ = make(tr("Show &all parts"), Qt::SHIFT | Qt::Key_O, tr("Nothing is hidden or a ghost."));
   colour_ = make(tr("&Colour…"), {}, tr("Another colour for the part that was chosen last."));
+  properties_ = make(tr("&Properties…"), Qt::ALT | Qt::Key_Return,
+                     tr("Name, material, kind, count and mesh of the part chosen last."));
   Choice& choice = session.choice();
   Visibility& visibility = session.visibility();
   connect(hide_, &QAction::triggered, this, [this, &choice, &visibility] {
@@ -58,7 +60,9 @@ bool PartActions::allChosen(Test test) const {
 void PartActions::showWhatCan() {
   const Visibility& visibility = session_.visibility();
   const bool some = !session_.choice().parts().empty();
-  for (QAction* action : {hide_, ghost_, only_, colour_}) action->setEnabled(some);
+  for (QAction* action : {hide_, ghost_, only_, colour_, properties_}) {
+    action->setEnabled(some);
+  };
   all_->setEnabled(visibility.anyHidden());
   const bool hidden = allChosen([&](PartId part) { return visibility.isHidden(part); });
   const bool ghosts = allChosen([&](PartId part) { return visibility.isGhost(part); });
@@ -77,7 +81,7 @@ void PartActions::openMenu(std::optional<PartId> part, const QPoint& onScreen) {
   if (close_ != nullptr) menu.addAction(close_);
   addTo(menu);
   menu.addSeparator();
-  menu.addAction(colour_);
+  menu.addActions({colour_, properties_});
   menu.exec(onScreen);
 }
 

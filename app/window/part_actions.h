@@ -29,6 +29,8 @@ class PartActions : public QObject {
   /// are. None: beside all.
   void openMenu(std::optional<PartId> part, const QPoint& onScreen);
 
+  /// Of the part that was chosen last; opened by the window.
+  QAction& properties() { return *properties_; }
   QAction& hide() { return *hide_; }
   QAction& ghost() { return *ghost_; }
   QAction& close() { return *close_; }  ///< With a 3D view only.
@@ -41,7 +43,7 @@ class PartActions : public QObject {
 
   Session& session_;
   QWidget* window_;
-  QAction *hide_, *ghost_, *only_, *all_, *colour_;
+  QAction *hide_, *ghost_, *only_, *all_, *colour_, *properties_;
   QAction* close_ = nullptr;
 };
 

@@ -83,8 +83,23 @@ TEST_F(PartsModelTest, ATickHidesAndShows) {
   EXPECT_TRUE(at.flags() & Qt::ItemIsUserCheckable);
   EXPECT_FALSE(at.siblingAtColumn(1).flags() & Qt::ItemIsUserCheckable);
   EXPECT_FALSE(model_.setData(at.siblingAtColumn(1), Qt::Unchecked, Qt::CheckStateRole));
-  EXPECT_FALSE(model_.setData(at, QStringLiteral("leg"), Qt::EditRole));
+  EXPECT_FALSE(model_.setData(at, 1, Qt::DisplayRole));
   EXPECT_FALSE(visibility_.anyHidden());
+}
+
+TEST_F(PartsModelTest, ANewNameIsAskedForAndNotTakenByItself) {
+  model_.show(scene_);
+  const QModelIndex at = model_.indexOf(part(*scene_, "arm"));
+  QString asked;
+  QObject::connect(&model_, &PartsModel::renameWanted,
+                   [&](PartId, const QString& name) { asked = name; });
+  EXPECT_TRUE(at.flags() & Qt::ItemIsEditable);
+  EXPECT_FALSE(model_.setData(at, QStringLiteral("arm"), Qt::EditRole)) << "the same";
+  EXPECT_TRUE(asked.isEmpty());
+  EXPECT_TRUE(model_.setData(at, QStringLiteral("leg"), Qt::EditRole));
+  EXPECT_EQ(asked, QStringLiteral("leg"));
+  EXPECT_EQ(at.data().toString(), QStringLiteral("arm"));
+  EXPECT_FALSE(model_.setData(at.siblingAtColumn(1), QStringLiteral("x"), Qt::EditRole));
 }
 
 TEST_F(PartsModelTest, JointTextsFollowTheStand) {
@@ -127,6 +142,8 @@ TEST_F(PartsModelTest, AnOpenOrMissingMeshIsNoted) {
   };
   EXPECT_TRUE(noteOf("block").isEmpty());
   EXPECT_TRUE(noteOf("rail").contains(QStringLiteral("not a closed solid")));
+  // One triangle was taken out: its three edges have one neighbour left.
+  EXPECT_TRUE(noteOf("rail").contains(QStringLiteral("3 open edges")));
   EXPECT_TRUE(noteOf("post").contains(QStringLiteral("not checked")));
 }
 

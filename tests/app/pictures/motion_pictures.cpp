@@ -29,8 +29,6 @@ void takeMotion(Photographer& photographer) {
   photographer.take(QStringLiteral("motion_short"));
   session.document().undoStack().undo();
   QTest::qWaitFor([&] { return session.problems().empty(); }, 10'000);
-  window.lineHandles().editName(2);
-  photographer.take(QStringLiteral("motion_rename"));
   // A name in hand.
   LineOfSteps& line = window.ribbon().line();
   const auto labels = line.stepLabels();
@@ -41,6 +39,13 @@ void takeMotion(Photographer& photographer) {
   photographer.takeOnce(QStringLiteral("motion_drag"), Preferences::Look::light, QSize(1440, 900));
   QTest::keyClick(&window.lineHandles(), Qt::Key_Escape);
   QTest::mouseRelease(&window.lineHandles(), Qt::LeftButton, {}, from);
+  window.lineHandles().editName(2);  // The window has its size by now: resizing ends the editor.
+  photographer.takeOnce(QStringLiteral("motion_rename"), Preferences::Look::light,
+                        QSize(1440, 900));
+  window.leftColumn().showPage(LeftColumn::parts);
+  if (head) window.partCard().openFor(*head, window.mapToGlobal(QPoint(260, 260)));
+  photographer.takeWidget(QStringLiteral("part_card"), window.partCard());
+  window.partCard().close();
 }
 
 }  // namespace swingroom

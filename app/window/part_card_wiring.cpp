@@ -1,0 +1,21 @@
+// The card of a part: who opens it, and what it asks of others.
+#include <QAction>
+
+#include "app/window/main_window.h"
+#include "app/window/part_actions.h"
+
+namespace swingroom {
+
+void MainWindow::connectPartCard() {
+  partCard_ = new PartCard(session_, this);
+  connect(parts_, &PartsPanel::cardWanted, partCard_, &PartCard::openFor);
+  connect(parts_, &PartsPanel::renameWanted, this, [this](PartId part, const QString& name) {
+    const auto problem = partCard_->rename(part, name);
+    if (problem) problems_->show(tr("That cannot be done"), {*problem});
+  });
+  connect(partCard_, &PartCard::colourWanted, parts_, &PartsPanel::changeColour,
+          Qt::QueuedConnection);
+  connect(&partActions_->properties(), &QAction::triggered, parts_, &PartsPanel::askCard);
+}
+
+}  // namespace swingroom
