@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <algorithm>
 
+#include "app/models/contact_word.h"
 #include "app/models/text.h"
 #include "core/report/words.h"
 
@@ -123,7 +124,7 @@ class FindingTeller {
     QStringList reasons;
     if (const PairRule* rule = assembly_.ruleFor(pair.first, pair.second)) {
       for (const Contact& contact : rule->contacts) {
-        const QString kind = QString::fromLatin1(wordFor(contact.kind));
+        const QString kind = contactWord(contact.kind);
         reasons +=
             contact.reason.empty() ? kind : QStringLiteral("%1: %2").arg(kind, qt(contact.reason));
       }

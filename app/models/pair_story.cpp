@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <algorithm>
 
+#include "app/models/contact_word.h"
 #include "app/models/text.h"
 #include "core/report/shave.h"
 #include "core/report/words.h"
@@ -71,7 +72,7 @@ class StoryTeller {
       }
       const QString text =
           StoryText::tr("%1 in %2")
-              .arg(QString::fromLatin1(wordFor(contact.kind)), places.join(QStringLiteral(", ")));
+              .arg(contactWord(contact.kind), places.join(QStringLiteral(", ")));
       story_.contacts.push_back(
           contact.reason.empty() ? text : QStringLiteral("%1: %2").arg(text, qt(contact.reason)));
     }

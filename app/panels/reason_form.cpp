@@ -4,6 +4,8 @@
 #include <QKeyEvent>
 #include <QVBoxLayout>
 
+#include "app/models/contact_word.h"
+
 namespace swingroom {
 
 ReasonForm::ReasonForm(QWidget* parent) : QWidget(parent) {
@@ -32,7 +34,7 @@ void ReasonForm::build() {
       {ContactKind::grip, tr("must hold in this mode")},
       {ContactKind::snap, tr("may overlap while it passes in this step")}};
   for (const auto& [kind, words] : kinds) {
-    kind_->addItem(QString::fromLatin1(wordFor(kind)), static_cast<int>(kind));
+    kind_->addItem(contactWord(kind), static_cast<int>(kind));
     kind_->setItemData(kind_->count() - 1, words, Qt::ToolTipRole);
   }
   place_ = new QComboBox(this);
@@ -41,7 +43,7 @@ void ReasonForm::build() {
   reason_ = new QLineEdit(this);
   reason_->setPlaceholderText(tr("because…"));
   reason_->setAccessibleName(tr("The reason"));
-  accept_ = new QPushButton(this);
+  accept_ = new QPushButton(tr("Allow"), this);
   accept_->setProperty("look", QStringLiteral("main"));
   leave_ = new QPushButton(tr("Leave it"), this);
   leave_->setProperty("look", QStringLiteral("quiet"));

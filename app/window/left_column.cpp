@@ -27,6 +27,9 @@ LeftColumn::LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* parent)
   column->setSpacing(2);
   column->addLayout(top);
   column->addWidget(pages_, 1);
+  // A few rows must be seen whatever stands under it: that scrolls.
+  constexpr int kLeastPx = 190;
+  setMinimumHeight(kLeastPx);
   connect(words_, &QTabBar::currentChanged, pages_, &QStackedWidget::setCurrentIndex);
 }
 

@@ -40,7 +40,7 @@ ProblemsView::ProblemsView(QWidget* parent) : QFrame(parent) {
   heading_->setProperty("role", QStringLiteral("strong"));
   auto* close = new QPushButton(tr("Close"), this);
   close->setProperty("look", QStringLiteral("quiet"));
-  offer_ = new QPushButton(this);
+  offer_ = new QPushButton(tr("Mend it"), this);
   offer_->hide();
   top->addWidget(mark_);
   top->addWidget(heading_, 1);

@@ -22,9 +22,9 @@ void addRibbonActions(QMenu& menu, WayRibbon& ribbon) {
                                    [&ribbon] { ribbon.zoomBy(kCloserFactor); });
   closer->setShortcuts(
       {QKeySequence(Qt::CTRL | Qt::Key_Plus), QKeySequence(Qt::CTRL | Qt::Key_Equal)});
-  menu.addAction(MainWindow::tr("&Farther along the way"), QKeySequence(Qt::CTRL | Qt::Key_Minus),
+  menu.addAction(MainWindow::tr("Farther along the wa&y"), QKeySequence(Qt::CTRL | Qt::Key_Minus),
                  &ribbon, [&ribbon] { ribbon.zoomBy(1 / kCloserFactor); });
-  menu.addAction(MainWindow::tr("The &whole way"), QKeySequence(Qt::CTRL | Qt::Key_0), &ribbon,
+  menu.addAction(MainWindow::tr("The whole way at o&nce"), QKeySequence(Qt::CTRL | Qt::Key_0), &ribbon,
                  &WayRibbon::showWholeWay);
   menu.addSeparator();
   QAction* byPart = menu.addAction(MainWindow::tr("Rows by &part"));

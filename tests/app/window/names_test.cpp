@@ -238,6 +238,7 @@ TEST_F(TranslatedWindow, EveryTextCanBeTranslated) {
   QTest::qWait(300);
   for (const Part& part : session().scene()->assembly().parts())
     data_ += QString::fromStdString(part.name);
+  for (const Joint& joint : session().scene()->assembly().joints()) data_ += QString::fromStdString(joint.name);
   for (const auto& mode : session().scene()->loaded.modes)
     data_ += QString::fromStdString(mode.name);
   for (const auto& way : session().scene()->ways) {
