@@ -35,6 +35,9 @@ JointRowView::JointRowView(Session& session, const DriveRange& range, const QStr
   box_->setAccessibleName(name);
   box_->setEnabled(!follows);
   box_->setKeyboardTracking(false);
+  // One width for all, so that the numbers stand under each other.
+  constexpr int kArrowsPx = 40;
+  box_->setMinimumWidth(box_->fontMetrics().horizontalAdvance(tr("-00.00 mm")) + kArrowsPx);
   box_->setToolTip(tr("Anywhere in the range, past a touch too"));
   words_ = new ElidedLabel(this);
   words_->setProperty("role", QStringLiteral("label"));

@@ -77,9 +77,21 @@ void ProblemsView::put(const QString& heading, const Problems& problems) {
   QStringList lines;
   for (const Problem& problem : problems) lines += qt(toText(problem));
   lines_->setPlainText(lines.join(QLatin1Char('\n')));
-  const int shown = static_cast<int>(std::min<qsizetype>(lines.size(), 5));
-  lines_->setFixedHeight((shown + 1) * lines_->fontMetrics().lineSpacing());
   setVisible(!problems.empty());
+  fitLines();
+}
+
+void ProblemsView::resizeEvent(QResizeEvent* event) {
+  QFrame::resizeEvent(event);
+  fitLines();
+}
+
+/// As high as the lines are when broken at this width, within reason.
+void ProblemsView::fitLines() {
+  constexpr int kMostLines = 5, kAroundPx = 14;
+  const int lineHigh = lines_->fontMetrics().lineSpacing();
+  const int broken = qRound(lines_->document()->size().height());  // Lines: that is its unit here.
+  lines_->setFixedHeight(std::clamp(broken, 1, kMostLines) * lineHigh + kAroundPx);
 }
 
 QString ProblemsView::text() const {

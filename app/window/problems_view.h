@@ -26,7 +26,11 @@ class ProblemsView : public QFrame {
   QPushButton& offerButton() { return *offer_; }
   QString text() const;
 
+ protected:
+  void resizeEvent(QResizeEvent* event) override;
+
  private:
+  void fitLines();
   void put(const QString& heading, const Problems& lines);
 
   QWidget* mark_;
