@@ -41,6 +41,9 @@ void expectNames(const QWidget& root) {
   for (QWidget* widget : root.findChildren<QWidget*>()) {
     if (widget->focusPolicy() == Qt::NoFocus || isInner(*widget)) continue;
     if (qobject_cast<QLabel*>(widget) || qobject_cast<QMenu*>(widget)) continue;
+    // One that is hidden may get its words when it is shown.
+    auto* button = qobject_cast<QAbstractButton*>(widget);
+    if (button && button->text().isEmpty() && !button->isVisibleTo(&root)) continue;
     QAccessibleInterface* spoken = QAccessible::queryAccessibleInterface(widget);
     const QString name = spoken ? spoken->text(QAccessible::Name) : QString();
     EXPECT_FALSE(name.trimmed().isEmpty()) << "no name: " << pathOf(*widget).toStdString();

@@ -5,6 +5,8 @@
 #include <QDragEnterEvent>
 #include <QMimeData>
 #include <QPushButton>
+#include <QSettings>
+#include <QTemporaryDir>
 #include <QUrl>
 
 #include "app/panels/line_of_steps.h"
@@ -277,6 +279,8 @@ TEST_F(OpenWindow, NothingIsDrawnAgainWhenNothingChanges) {
 int main(int argc, char** argv) {
   ::testing::InitGoogleTest(&argc, argv);
   QStandardPaths::setTestModeEnabled(true);
+  const QTemporaryDir settings;  // Of this run alone: others may run at the same time.
+  QSettings::setPath(QSettings::NativeFormat, QSettings::UserScope, settings.path());
   QCoreApplication::setOrganizationName(QStringLiteral("Swingroom"));
   QCoreApplication::setApplicationName(QStringLiteral("Swingroom tests"));
   QApplication app(argc, argv);
