@@ -1,5 +1,6 @@
 #include "app/viewport/mesh_maker.h"
 
+#include <algorithm>
 #include <exception>
 #include <utility>
 
@@ -8,7 +9,8 @@
 namespace swingroom {
 
 MeshMaker::MeshMaker(QObject* parent) : QObject(parent) {
-  pool_.setMaxThreadCount(static_cast<int>(defaultThreads()));
+  // One processor is left to the window.
+  pool_.setMaxThreadCount(std::max(1, static_cast<int>(defaultThreads()) - 1));
 }
 
 MeshMaker::~MeshMaker() {
