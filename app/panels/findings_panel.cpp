@@ -92,6 +92,7 @@ void FindingsPanel::build() {
   column->addWidget(sentence_);
   column->addWidget(tightest_, 0, Qt::AlignLeft);
   column->addWidget(list_, 1);
+  column->addStretch(0);  // Takes the room while there is no list.
 }
 
 void FindingsPanel::connectList() {
@@ -139,7 +140,12 @@ void FindingsPanel::fit() {
   if (!hasCard) return;
   const int tools = tools_->isHidden() ? 0 : tools_->sizeHint().height() + 8;
   // While a reason is asked for, that comes first.
-  const int list = card_->rules().isAsking() ? kListAsidePx : kListKeepsPx;
+  int list = card_->rules().isAsking() ? kListAsidePx : kListKeepsPx;
+  if (list_->isHidden()) {
+    constexpr int kHeadingPx = 66;  // With the margins and what lies between.
+    list = kHeadingPx + sentence_->heightForWidth(width() - 24) + 8;
+    if (!tightest_->isHidden()) list += tightest_->sizeHint().height() + 8;
+  }
   const int most = std::max(kLeastCardPx, height() - list - tools);
   card_->setGivenHeight(std::clamp(card_->wantedHeight(), kLeastCardPx, most));
 }
@@ -157,7 +163,9 @@ void FindingsPanel::showBoard() {
   const bool passes = !sentence.isEmpty() && session_.board().isComplete() &&
                       tightestThatPasses(session_.board().report());
   tightest_->setVisible(passes);
+  list_->setVisible(sentence.isEmpty() || filter_.rowCount() > 0);
   showChoice();
+  fit();
 }
 
 void FindingsPanel::showHeading() {
