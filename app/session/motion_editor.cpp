@@ -19,7 +19,10 @@ std::string named(const QString& name) {
 }  // namespace
 
 MotionEditor::MotionEditor(Session& session, QObject* parent) : QObject(parent), session_(session) {
-  connect(&session.document(), &OpenDocument::changed, this, &MotionEditor::follow);
+  connect(&session.document(), &OpenDocument::changed, this, [this] {
+    short_.clear();
+    follow();
+  });
   connect(&session.stand(), &Stand::wayChanged, this, [this] {
     const ScenePtr& scene = session_.stand().scene();
     if (!scene) return;
@@ -235,12 +238,14 @@ void MotionEditor::finishWay(const std::string& name) {
 }
 
 std::vector<std::string> MotionEditor::shortBy(const std::string& name) const {
-  return edits::shortBy(document(), name);
+  const auto known = short_.find(name);
+  if (known != short_.end()) return known->second;
+  return short_[name] = edits::shortBy(document(), name);
 }
 
 std::optional<std::string> MotionEditor::shortWay() const {
   for (const DocumentSequence& one : document().sequences) {
-    if (!edits::shortBy(document(), one.name).empty()) return one.name;
+    if (!shortBy(one.name).empty()) return one.name;
   }
   return std::nullopt;
 }

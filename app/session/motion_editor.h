@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QObject>
+#include <map>
 
 #include "app/session/session.h"
 #include "app/session/step_edits.h"
@@ -91,6 +92,7 @@ class MotionEditor : public QObject {
 
   Session& session_;
   std::string wayName_;
+  mutable std::map<std::string, std::vector<std::string>> short_;  ///< By way, of this document.
   std::string wantedWay_;  ///< Shown as soon as the scene has it.
   std::optional<std::size_t> chosenStep_;
   std::size_t toldStep_ = 0;  ///< As `changed` told it last.
