@@ -52,6 +52,10 @@ KeyGroup keysOfView() {
        {KeysPage::tr("What can be done with a part"), KeysPage::tr("right click")},
        {KeysPage::tr("Close to a part; beside them, all"), KeysPage::tr("double click")},
        {KeysPage::tr("Move the section's plane"), KeysPage::tr("drag its knob, Shift and wheel")},
+       {KeysPage::tr("Move a joint, or change a zone"), KeysPage::tr("drag its handle")},
+       {KeysPage::tr("A joint past a touch; a tenth as far"), KeysPage::tr("Alt; Shift")},
+       {KeysPage::tr("Measure, when it is on"), KeysPage::tr("click two places")},
+       {KeysPage::tr("Let go and put back"), KeysPage::tr("Esc")},
        {KeysPage::tr("From front, behind, left, right, above, below"), KeysPage::tr("1 to 6")}}};
 }
 

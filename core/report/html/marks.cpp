@@ -14,11 +14,11 @@ const char* shapeOf(Verdict verdict) {
     case Verdict::loose:
       return R"svg(<circle cx="8" cy="8" r="5.6" fill="none" stroke="#CC79A7" stroke-width="2.8" stroke-dasharray="5.2 3.6"/>)svg";
     case Verdict::unproven:
-      return R"svg(<rect x="2.5" y="2.5" width="11" height="11" fill="none" stroke="#808080" stroke-width="1.8" stroke-dasharray="3 2.5"/>)svg";
+      return R"svg(<rect x="2.5" y="2.5" width="11" height="11" fill="none" stroke="#686868" stroke-width="1.8" stroke-dasharray="3 2.5"/>)svg";
     case Verdict::clear:
       return R"svg(<circle cx="8" cy="8" r="6" style="fill:var(--accent)"/>)svg";
     case Verdict::allowed:
-      return R"svg(<path d="M2.5 8H13.5" stroke="#808080" stroke-width="3" stroke-linecap="round"/>)svg";
+      return R"svg(<path d="M2.5 8H13.5" stroke="#686868" stroke-width="3" stroke-linecap="round"/>)svg";
   }
   return "";
 }
@@ -40,8 +40,8 @@ std::string sharedPatterns() {
          R"svg(<rect width="5" height="5" fill="#D55E00" fill-opacity=".22"/>)svg"
          R"svg(<rect width="2" height="5" fill="#D55E00"/></pattern>)svg"
          R"svg(<pattern id="hatch-unproven" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">)svg"
-         R"svg(<rect width="8" height="8" fill="#808080" fill-opacity=".12"/>)svg"
-         R"svg(<rect width="2.5" height="8" fill="#808080"/></pattern></defs></svg>)svg";
+         R"svg(<rect width="8" height="8" fill="#686868" fill-opacity=".12"/>)svg"
+         R"svg(<rect width="2.5" height="8" fill="#686868"/></pattern></defs></svg>)svg";
 }
 
 }  // namespace swingroom::html
