@@ -15,11 +15,12 @@ set(ALLOWED_measure base mesh assembly motion tree proximity sweep files report)
 
 # Folders of app, and which of app they may include beside core.
 set(ALLOWED_APP_reader "")
-set(ALLOWED_APP_session "")
-set(ALLOWED_APP_models session)
+set(ALLOWED_APP_edits "")
+set(ALLOWED_APP_session edits)
+set(ALLOWED_APP_models edits session)
 set(ALLOWED_APP_viewport "")
-set(ALLOWED_APP_panels session models)
-set(ALLOWED_APP_window session models viewport panels)
+set(ALLOWED_APP_panels edits session models)
+set(ALLOWED_APP_window edits session models viewport panels)
 set(ALLOWED_APP_command window)
 
 set(WRONG "")

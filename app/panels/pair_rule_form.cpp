@@ -4,10 +4,10 @@
 #include <QLabel>
 #include <cmath>
 
+#include "app/edits/pair_edits.h"
 #include "app/models/text.h"
 #include "app/panels/elided_label.h"
 #include "app/panels/way_axis.h"
-#include "app/session/edits.h"
 #include "core/report/words.h"
 
 namespace swingroom {

@@ -3,7 +3,7 @@
 #include <QFrame>
 #include <QLabel>
 
-#include "app/session/part_edits.h"
+#include "app/edits/part_edits.h"
 #include "app/session/session.h"
 
 class QCheckBox;

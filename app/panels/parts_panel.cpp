@@ -7,9 +7,9 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/edits/pair_edits.h"
 #include "app/panels/part_delegate.h"
 #include "app/panels/theme.h"
-#include "app/session/edits.h"
 
 namespace swingroom {
 namespace {

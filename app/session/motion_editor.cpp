@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "app/session/step_names.h"
+#include "app/edits/step_names.h"
 #include "core/files/load_sequences.h"
 
 namespace swingroom {

@@ -3,8 +3,8 @@
 #include <QObject>
 #include <map>
 
+#include "app/edits/step_edits.h"
 #include "app/session/session.h"
-#include "app/session/step_edits.h"
 
 namespace swingroom {
 

@@ -1,6 +1,6 @@
 // What a person asks of steps.
+#include "app/edits/step_names.h"
 #include "app/session/motion_editor.h"
-#include "app/session/step_names.h"
 #include "core/files/load_sequences.h"
 
 namespace swingroom {

@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "app/session/joint_edits.h"
+#include "app/edits/joint_edits.h"
 #include "app/session/session.h"
 #include "app/viewport/view_handle.h"
 #include "app/viewport/view_scene.h"

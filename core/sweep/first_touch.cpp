@@ -23,9 +23,9 @@ struct Span {
   double middle() const { return 0.5 * (low + high); }
 };
 
-class TouchSeeker {
+class TouchSearch {
  public:
-  TouchSeeker(const BoundingTree& treeA, const BoundingTree& treeB,
+  TouchSearch(const BoundingTree& treeA, const BoundingTree& treeB,
               const std::vector<MotionStretch>& motion, const FirstTouchQuestion& question,
               const WorkMonitor& monitor)
       : motion_(motion),
@@ -149,7 +149,7 @@ class TouchSeeker {
 FirstTouch firstTouch(const BoundingTree& treeA, const BoundingTree& treeB,
                       const std::vector<MotionStretch>& motion, const FirstTouchQuestion& question,
                       const WorkMonitor& monitor) {
-  return TouchSeeker(treeA, treeB, motion, question, monitor).run();
+  return TouchSearch(treeA, treeB, motion, question, monitor).run();
 }
 
 }  // namespace swingroom

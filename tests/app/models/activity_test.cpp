@@ -4,7 +4,7 @@
 
 #include <gtest/gtest.h>
 
-#include "app/session/edits.h"
+#include "app/edits/pair_edits.h"
 #include "tests/app/support/assemblies.h"
 #include "tests/app/support/wait.h"
 

@@ -4,7 +4,7 @@
 
 #include <QAbstractItemModelTester>
 
-#include "app/session/edits.h"
+#include "app/edits/pair_edits.h"
 #include "tests/app/support/assemblies.h"
 
 namespace swingroom {

@@ -6,8 +6,8 @@
 #include <cmath>
 #include <map>
 
+#include "app/edits/pair_edits.h"
 #include "app/models/pair_text.h"
-#include "app/session/edits.h"
 #include "tests/app/support/assemblies.h"
 
 namespace swingroom {

@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-#include "app/session/edits.h"
+#include "app/edits/pair_edits.h"
 #include "tests/app/support/assemblies.h"
 
 namespace swingroom {

@@ -5,7 +5,7 @@
 #include <QTemporaryDir>
 #include <QTest>
 
-#include "app/session/edits.h"
+#include "app/edits/pair_edits.h"
 #include "app/window/keys_page.h"
 #include "app/window/preferences_form.h"
 

@@ -2,8 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "app/edits/pair_edits.h"
 #include "app/session/check_run.h"
-#include "app/session/edits.h"
 #include "core/store/kept_check.h"
 #include "core/store/pair_record.h"
 #include "tests/app/support/assemblies.h"

@@ -6,7 +6,7 @@
 
 #include <QSignalSpy>
 
-#include "app/session/edits.h"
+#include "app/edits/pair_edits.h"
 #include "tests/app/support/assemblies.h"
 
 namespace swingroom {

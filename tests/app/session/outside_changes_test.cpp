@@ -5,7 +5,7 @@
 
 #include <QSignalSpy>
 
-#include "app/session/edits.h"
+#include "app/edits/pair_edits.h"
 #include "tests/app/support/assemblies.h"
 #include "tests/app/support/wait.h"
 

@@ -1,7 +1,7 @@
 // Files that are no good, at once or after an edit.
 #include <gtest/gtest.h>
 
-#include "app/session/edits.h"
+#include "app/edits/pair_edits.h"
 #include "app/session/session.h"
 #include "tests/app/support/assemblies.h"
 #include "tests/app/support/wait.h"

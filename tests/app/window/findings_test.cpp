@@ -4,9 +4,9 @@
 #include <QGuiApplication>
 #include <QTest>
 
+#include "app/edits/pair_edits.h"
 #include "app/panels/findings_tools.h"
 #include "app/panels/ribbon_head.h"
-#include "app/session/edits.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {

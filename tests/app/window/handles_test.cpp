@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/session/joint_edits.h"
+#include "app/edits/joint_edits.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {

@@ -5,7 +5,7 @@
 #include <QStatusBar>
 #include <QTemporaryDir>
 
-#include "app/session/edits.h"
+#include "app/edits/pair_edits.h"
 #include "app/window/samples.h"
 #include "core/files/write_document.h"
 #include "tests/app/support/assemblies.h"

@@ -1,9 +1,9 @@
-#include "app/session/part_edits.h"
+#include "app/edits/part_edits.h"
 
 #include <QCoreApplication>
 #include <algorithm>
 
-#include "app/session/written_motion.h"
+#include "app/edits/written_motion.h"
 #include "core/files/json_value.h"
 
 namespace swingroom::edits {

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "app/session/edit_names.h"
-#include "app/session/written_motion.h"
+#include "app/edits/edit_names.h"
+#include "app/edits/written_motion.h"
 
 /// Edits of modes: a document in, a whole new one out, or why it cannot be.
 namespace swingroom::edits {

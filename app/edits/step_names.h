@@ -1,7 +1,7 @@
 #pragma once
 
-#include "app/session/edit_names.h"
-#include "app/session/written_motion.h"
+#include "app/edits/edit_names.h"
+#include "app/edits/written_motion.h"
 
 /// Names of steps, which contacts cover by name in whichever way has them.
 namespace swingroom::edits {

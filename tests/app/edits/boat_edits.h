@@ -4,7 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "app/session/step_edits.h"
+#include "app/edits/step_edits.h"
 #include "core/files/read_document.h"
 #include "core/files/write_document.h"
 #include "tests/core/files/load_fixture.h"

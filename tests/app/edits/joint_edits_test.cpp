@@ -1,4 +1,4 @@
-#include "app/session/joint_edits.h"
+#include "app/edits/joint_edits.h"
 
 #include <gtest/gtest.h>
 

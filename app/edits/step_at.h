@@ -2,7 +2,7 @@
 
 #include <QCoreApplication>
 
-#include "app/session/step_edits.h"
+#include "app/edits/step_edits.h"
 #include "core/files/load_sequences.h"
 
 /// What the edits of steps share.

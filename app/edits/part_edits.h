@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "app/session/edit_names.h"
+#include "app/edits/edit_names.h"
 
 /// Edits of one part's properties.
 namespace swingroom::edits {

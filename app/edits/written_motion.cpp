@@ -1,4 +1,4 @@
-#include "app/session/written_motion.h"
+#include "app/edits/written_motion.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // Expected documents are the boat of load_fixture.h with patches written by hand.
-#include "app/session/way_edits.h"
+#include "app/edits/way_edits.h"
 
-#include "tests/app/session/boat_edits.h"
+#include "tests/app/edits/boat_edits.h"
 
 namespace swingroom {
 namespace {

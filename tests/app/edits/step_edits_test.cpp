@@ -1,8 +1,8 @@
 // Expected documents are the boat of load_fixture.h with patches written by hand.
-#include "app/session/step_edits.h"
+#include "app/edits/step_edits.h"
 
 #include "app/session/open_document.h"
-#include "tests/app/session/boat_edits.h"
+#include "tests/app/edits/boat_edits.h"
 
 namespace swingroom {
 namespace {

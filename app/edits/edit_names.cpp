@@ -1,4 +1,4 @@
-#include "app/session/edit_names.h"
+#include "app/edits/edit_names.h"
 
 #include <QCoreApplication>
 #include <algorithm>

@@ -1,4 +1,4 @@
-#include "app/session/mode_edits.h"
+#include "app/edits/mode_edits.h"
 
 #include <QCoreApplication>
 #include <algorithm>

@@ -1,4 +1,4 @@
-#include "app/session/edits.h"
+#include "app/edits/pair_edits.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "app/session/step_names.h"
+#include "app/edits/step_names.h"
 
 #include <QCoreApplication>
 #include <algorithm>

@@ -1,9 +1,9 @@
-#include "app/session/way_edits.h"
+#include "app/edits/way_edits.h"
 
 #include <QCoreApplication>
 #include <algorithm>
 
-#include "app/session/step_names.h"
+#include "app/edits/step_names.h"
 #include "core/files/json_value.h"
 #include "core/files/load_sequences.h"
 

@@ -1,8 +1,8 @@
 // Splitting a step, and joining two.
 #include <algorithm>
 
-#include "app/session/step_at.h"
-#include "app/session/step_names.h"
+#include "app/edits/step_at.h"
+#include "app/edits/step_names.h"
 #include "core/files/json_value.h"
 
 namespace swingroom::edits {

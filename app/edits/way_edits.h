@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/session/mode_edits.h"
+#include "app/edits/mode_edits.h"
 
 /// Edits of ways as a whole.
 namespace swingroom::edits {

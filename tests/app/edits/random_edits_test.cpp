@@ -2,7 +2,7 @@
 // ways adds, or the edit is refused in words.
 #include <random>
 
-#include "tests/app/session/boat_edits.h"
+#include "tests/app/edits/boat_edits.h"
 
 namespace swingroom {
 namespace {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/session/way_edits.h"
+#include "app/edits/way_edits.h"
 
 /// Edits of a way's steps. Steps are named by their way and position from 0; a way without steps
 /// has one, at 0, and gets it written where an edit needs it. Values are absolute, so that steps

@@ -1,9 +1,9 @@
-#include "app/session/step_edits.h"
+#include "app/edits/step_edits.h"
 
 #include <algorithm>
 
-#include "app/session/step_at.h"
-#include "app/session/step_names.h"
+#include "app/edits/step_at.h"
+#include "app/edits/step_names.h"
 #include "core/files/json_value.h"
 
 namespace swingroom::edits {
