@@ -2,7 +2,7 @@
 # From a bare Debian 12 to a running program: sh cmake/debian.sh try | test | pictures [readme] | bench [sweep] | deep
 #   try       installs what is missing, builds the program, checks the harbour tug, opens the window on it
 #   test      the same without opening it, then all tests; sanitizers on core
-#   pictures  pictures of the window into build/pictures, to be looked at; pictures readme: the two in README.md
+#   pictures  pictures of the window into build/pictures, to be looked at; pictures readme: those that the repository keeps
 #   bench     tables of speed; bench sweep: only those of the check, no display needed
 #   deep      what takes longer: thread sanitizer, clang-tidy, long random suites
 set -eu
@@ -51,7 +51,7 @@ open_window() {
 take_pictures() {
   pictures=build/release/bin/window_pictures
   if [ "$1" = readme ]; then
-    on_display $pictures resources/pictures readme
+    on_display $pictures resources/pictures readme samples
   else
     on_display $pictures build/pictures
     QT_SCALE_FACTOR=2 on_display $pictures build/pictures empty tug draft ribbon

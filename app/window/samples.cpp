@@ -38,9 +38,10 @@ std::vector<Sample> samples() {
       {"folding_lamp", SampleText::tr("A folding lamp")},
       {"hatch_box", SampleText::tr("A box with a hatch and a bolt")}};
   for (const auto& [name, title] : all) {
-    const QString file =
-        QStringLiteral("%1/%2/%2.swing.json").arg(folder, QString::fromLatin1(name));
-    if (QFileInfo::exists(file)) there.push_back({title, file});
+    const QString place = QStringLiteral("%1/%2/").arg(folder, QString::fromLatin1(name));
+    const QString file = place + QString::fromLatin1(name) + QStringLiteral(".swing.json");
+    if (!QFileInfo::exists(file)) continue;
+    there.push_back({title, file, place + QStringLiteral("picture.png")});
   }
   return there;
 }

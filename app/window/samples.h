@@ -8,6 +8,7 @@ namespace swingroom {
 struct Sample {
   QString title;
   QString file;
+  QString picture;  ///< A file beside it, which may not be there.
 };
 
 /// The samples that stand beside the program or in its sources; those that are not there are left

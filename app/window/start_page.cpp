@@ -5,6 +5,7 @@
 #include <QPushButton>
 
 #include "app/window/recent_list.h"
+#include "app/window/sample_card.h"
 #include "app/window/samples.h"
 
 namespace swingroom {
@@ -30,7 +31,7 @@ QLabel* addLabel(QBoxLayout& layout, const QString& text, const char* role, QWid
 StartPage::StartPage(Preferences& preferences, QWidget* parent) : QWidget(parent) {
   setProperty("ground", QStringLiteral("ground"));
   auto* middle = new QWidget(this);
-  middle->setMaximumWidth(460);
+  middle->setMaximumWidth(620);
   auto* around = new QHBoxLayout(this);
   around->addStretch(1);
   around->addWidget(middle, 3, Qt::AlignVCenter);
@@ -63,15 +64,17 @@ void StartPage::addSamples(QVBoxLayout& column, QWidget* parent) {
   if (there.empty()) return;
   addLabel(column, tr("Samples"), "heading", parent)
       ->setToolTip(tr("Look, try and change: what you save goes elsewhere"));
-  auto* rows = new QVBoxLayout;
-  rows->setSpacing(2);
-  column.addLayout(rows);
+  auto* cards = new QHBoxLayout;
+  cards->setSpacing(8);
+  column.addLayout(cards);
   for (const Sample& sample : there) {
-    QPushButton* button = addButton(*rows, sample.title, "link", parent);
-    button->setToolTip(tr("Look, try and change: what you save goes elsewhere"));
-    connect(button, &QPushButton::clicked, this,
+    auto* card = new SampleCard(sample, parent);
+    card->setToolTip(tr("Look, try and change: what you save goes elsewhere"));
+    cards->addWidget(card);
+    connect(card, &QAbstractButton::clicked, this,
             [this, file = sample.file] { Q_EMIT fileWanted(file); });
   }
+  cards->addStretch(1);
 }
 
 }  // namespace swingroom

@@ -13,6 +13,18 @@ namespace {
 constexpr int kCheckMs = 180'000;
 constexpr int kCalmMs = 450;  ///< The view's fine picture comes when it is calm.
 
+/// The part of a picture in which anything is drawn.
+QRect drawnIn(const QImage& picture) {
+  constexpr int kSeen = 40;  // The rim of a shadow does not count.
+  QRect drawn;
+  for (int y = 0; y < picture.height(); ++y) {
+    for (int x = 0; x < picture.width(); ++x) {
+      if (qAlpha(picture.pixel(x, y)) > kSeen) drawn |= QRect(x, y, 1, 1);
+    }
+  }
+  return drawn;
+}
+
 }  // namespace
 
 QString sampleAt(const char* name) {
@@ -23,6 +35,7 @@ QString sampleAt(const char* name) {
 Photographer::Photographer(const QString& folder) : folder_(folder) {
   QDir().mkpath(folder);
   preferences_.setReducedMotion(true);
+  preferences_.clearRecent();
 }
 
 Photographer::~Photographer() = default;
@@ -84,6 +97,20 @@ void Photographer::takeOnce(const QString& name, Preferences::Look look, const Q
   window_->layOut();
   QTest::qWait(kCalmMs);
   save(window_->grab().toImage(), name);
+}
+
+void Photographer::takeView(const QString& file, const QSize& size) {
+  window_->resize(1440, 900);
+  window_->layOut();
+  QTest::qWait(kCalmMs);
+  Viewport& view = *window_->view();
+  view.fit();
+  QTest::qWait(kCalmMs);
+  const QImage picture = view.pictureAt(1, true);
+  const QImage small =
+      picture.copy(drawnIn(picture)).scaled(size, Qt::KeepAspectRatio, Qt::SmoothTransformation);
+  if (!small.save(file)) std::fprintf(stderr, "%s: was not written\n", qPrintable(file));
+  std::printf("%s\n", qPrintable(file));
 }
 
 void Photographer::takeWidget(const QString& name, QWidget& widget) {

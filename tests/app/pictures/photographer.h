@@ -30,6 +30,8 @@ class Photographer {
   void take(const QString& name);
   /// The window in one look and size.
   void takeOnce(const QString& file, Preferences::Look look, const QSize& size);
+  /// The 3D view alone, on see-through ground, into a file of its own.
+  void takeView(const QString& file, const QSize& size);
   /// A menu, a form or a question, in both looks.
   void takeWidget(const QString& name, QWidget& widget);
 

@@ -7,9 +7,9 @@
 #include <vector>
 
 #include "app/window/folder_form.h"
-#include "tests/app/pictures/motion_pictures.h"
-#include "tests/app/pictures/joint_pictures.h"
 #include "tests/app/pictures/document_pictures.h"
+#include "tests/app/pictures/joint_pictures.h"
+#include "tests/app/pictures/motion_pictures.h"
 #include "tests/app/pictures/photographer.h"
 #include "tests/app/pictures/ribbon_states.h"
 #include "tests/app/pictures/view_pictures.h"
@@ -39,6 +39,20 @@ void takeReadme(Photographer& photographer) {
   Session& draft = photographer.openSample("harbour_tug_draft");
   goTo(draft, firstFinding(draft, Verdict::clash));
   photographer.takeOnce(QStringLiteral("window_finding"), Preferences::Look::dark, size);
+}
+
+/// The pictures of the start page, beside the samples; only when asked for.
+void takeSamples(Photographer& photographer) {
+  const std::pair<const char*, double> samples[] = {{"harbour_tug", 0.0},
+                                                    {"harbour_tug_draft", 0.725},
+                                                    {"folding_lamp", 1.0},
+                                                    {"hatch_box", 0.75}};
+  for (const auto& [name, instant] : samples) {
+    photographer.openSample(name).stand().moveTo(instant);
+    photographer.takeView(
+        sampleAt(name).section(QLatin1Char('/'), 0, -2) + QStringLiteral("/picture.png"),
+        QSize(296, 192));
+  }
 }
 
 void takeTug(Photographer& photographer) {
@@ -115,14 +129,14 @@ using Shoot = void (*)(Photographer&);
 
 const std::vector<std::pair<QString, Shoot>>& states() {
   static const std::vector<std::pair<QString, Shoot>> all{
-      {QStringLiteral("empty"), takeEmpty},   {QStringLiteral("tug"), takeTug},
-      {QStringLiteral("draft"), takeDraft},   {QStringLiteral("busy"), takeBusy},
-      {QStringLiteral("errors"), takeErrors}, {QStringLiteral("menus"), takeMenus},
-      {QStringLiteral("view"), takeView},     {QStringLiteral("motion"), takeMotion},
-      {QStringLiteral("near"), takeNear},     {QStringLiteral("ribbon"), takeRibbon},
-      {QStringLiteral("findings"), takeFindings},
-      {QStringLiteral("joints"), takeJoints}, {QStringLiteral("documents"), takeDocuments},
-      {QStringLiteral("readme"), takeReadme}};
+      {QStringLiteral("empty"), takeEmpty},         {QStringLiteral("tug"), takeTug},
+      {QStringLiteral("draft"), takeDraft},         {QStringLiteral("busy"), takeBusy},
+      {QStringLiteral("errors"), takeErrors},       {QStringLiteral("menus"), takeMenus},
+      {QStringLiteral("view"), takeView},           {QStringLiteral("motion"), takeMotion},
+      {QStringLiteral("near"), takeNear},           {QStringLiteral("ribbon"), takeRibbon},
+      {QStringLiteral("findings"), takeFindings},   {QStringLiteral("joints"), takeJoints},
+      {QStringLiteral("documents"), takeDocuments}, {QStringLiteral("readme"), takeReadme},
+      {QStringLiteral("samples"), takeSamples}};
   return all;
 }
 
@@ -137,7 +151,9 @@ int run(const QStringList& words) {
   const QStringList wanted = words.mid(2);
   Photographer photographer(words[1]);
   for (const auto& [name, shoot] : states()) {
-    if (wanted.isEmpty() || wanted.contains(name)) shoot(photographer);
+    // Those of the samples lie beside the samples.
+    const bool unasked = wanted.isEmpty() && name != QStringLiteral("samples");
+    if (unasked || wanted.contains(name)) shoot(photographer);
   }
   return 0;
 }
