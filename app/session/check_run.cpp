@@ -122,7 +122,7 @@ void CheckRun::start(const CheckBoard& board, std::size_t firstWay) {
 }
 
 void CheckRun::work(CheckRun* self, const std::shared_ptr<Run>& run) {
-  stepBack();
+  stepBack(StepBack::far);
   const auto askForDelivery = [&] {  // Under the run's mutex.
     if (run->deliveryAsked) return;
     run->deliveryAsked = true;

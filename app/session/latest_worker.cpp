@@ -47,9 +47,9 @@ void LatestWorker::work() {
   }
 }
 
-void stepBack() {
+void stepBack(StepBack how) {
   // On Linux a thread has a niceness of its own, and its new threads inherit it.
-  setpriority(PRIO_PROCESS, 0, 10);
+  setpriority(PRIO_PROCESS, 0, how == StepBack::far ? 19 : 10);
 }
 
 }  // namespace swingroom

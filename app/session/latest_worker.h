@@ -34,7 +34,10 @@ class LatestWorker {
   std::thread thread_;  ///< Last: it uses all the others.
 };
 
-/// Lets the calling thread, and threads that it starts, step back behind the window's.
-void stepBack();
+/// Behind the window's own thread: what is asked for at once and waited for, or what takes long.
+enum class StepBack { little, far };
+
+/// Lets the calling thread, and threads that it starts, step back.
+void stepBack(StepBack how = StepBack::little);
 
 }  // namespace swingroom

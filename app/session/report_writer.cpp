@@ -20,7 +20,7 @@ void ReportWriter::write(const CheckBoard& board, const std::filesystem::path& f
   };
   worker_.ask(
       [this, give, board, file, folder] {
-        stepBack();
+        stepBack(StepBack::far);
         SweepSettings settings;
         settings.resolutionMm = board.report().resolutionMm;
         const ReportSource source{&board.report(), &board.scene()->document,

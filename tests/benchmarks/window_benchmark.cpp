@@ -8,7 +8,9 @@
 #include <numeric>
 #include <vector>
 
+#include "app/session/joint_ranges.h"
 #include "app/window/main_window.h"
+#include "core/sweep/free_travel.h"
 #include "tests/benchmarks/ribbon_pace.h"
 
 namespace swingroom {
@@ -48,6 +50,27 @@ void print(const char* what, const Pace& pace) {
   std::fflush(stdout);
 }
 
+/// How soon a part that is chosen shows how far its joints go: every part of the scene, in every
+/// mode.
+void printFreeTravel(const Scene& scene) {
+  const WorkMonitor monitor;
+  std::vector<double> jointsMs;
+  for (const Mode& mode : scene.loaded.modes) {
+    for (std::size_t p = 0; p < scene.assembly().parts().size(); ++p) {
+      for (const auto& [drive, least, greatest] : drivesOf(scene, mode.configuration, PartId{p})) {
+        QElapsedTimer timer;
+        timer.start();
+        freeTravel(scene.assembly(), scene.gaps, mode.configuration, {drive, least, greatest},
+                   monitor);
+        jointsMs.push_back(static_cast<double>(timer.nsecsElapsed()) * 1e-6);
+      }
+    }
+  }
+  std::sort(jointsMs.begin(), jointsMs.end());
+  std::printf("how far a joint goes, %zu of them   median %5.1f ms, most %5.1f ms\n",
+              jointsMs.size(), jointsMs[jointsMs.size() / 2], jointsMs.back());
+}
+
 int run() {
   Preferences preferences;
   MainWindow window(preferences);
@@ -68,6 +91,7 @@ int run() {
   QTest::qWait(500);
   print("scrubbing with a pair chosen", scrub(window));
   printRibbonPace();
+  printFreeTravel(*session.scene());
   return 0;
 }
 
