@@ -54,6 +54,13 @@ TravelWords travelWords(const Assembly& assembly, const FreeTravel& travel, bool
     said.line = TravelText::tr("free to %1, %2")
                     .arg(travelFigure(way.freeTo, isAngle), stopWords(assembly, *way.stop));
   }
+  if (!travel.meeting.empty()) {
+    // Nothing is free where parts meet already; what is told is of the others.
+    const auto [a, b] = travel.meeting.front();
+    const QString meet =
+        TravelText::tr("%1 and %2 meet now").arg(nameOf(assembly, a), nameOf(assembly, b));
+    said.line = said.line.isEmpty() ? meet : TravelText::tr("%1; else %2").arg(meet, said.line);
+  }
   return said;
 }
 

@@ -22,6 +22,11 @@ TravelWords travelWords(const Assembly& assembly, const FreeTravel& travel, bool
 /// "lid touches hull"; where it is not proven that it touches, that.
 QString stopWords(const Assembly& assembly, const TravelStop& stop);
 
+/// The span may be shown as free: no two parts that this moves meet as everything stands.
+inline bool isFree(const FreeTravel& travel) {
+  return travel.meeting.empty();
+}
+
 /// "47.3°" or "12.40 mm".
 QString travelFigure(double number, bool isAngle);
 

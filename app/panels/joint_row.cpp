@@ -106,6 +106,8 @@ void JointRowView::showTravel() {
   TravelWords said;
   if (travel) {
     said = travelWords(scene->assembly(), *travel, isAngle_);
+  }
+  if (travel && isFree(*travel)) {
     marks.freeFrom = shareOf(travel->down.freeTo);
     marks.freeTo = shareOf(travel->up.freeTo);
     marks.touchesBelow = travel->down.stop.has_value();

@@ -87,7 +87,7 @@ ViewHandle jointHandle(const Scene& scene, const Configuration& standing, PartId
   if (joint.type == JointType::ball) placeBall(scene, joint, range.drive, D, handle);
   if (joint.type != JointType::ball) handle.clicks = joint.clicks;
   handle.text = travelFigure(number, joint.type != JointType::slide);
-  if (!travel) return handle;
+  if (!travel || !isFree(*travel)) return handle;
   handle.freeFrom = travel->down.freeTo;
   handle.freeTo = travel->up.freeTo;
   handle.stopsBelow = travel->down.stop.has_value();

@@ -65,6 +65,7 @@ void takeDocuments(Photographer& photographer) {
   const QTemporaryDir folder;
   const QString file = copyInto(folder);
   Preferences& preferences = photographer.preferences();
+  const QString before = preferences.recoveryFolder();
   preferences.setRecoveryFolder(folder.path() + QStringLiteral("/recovery"));
   takeRecent(photographer, file);
   takeNotices(photographer, file);
@@ -82,7 +83,7 @@ void takeDocuments(Photographer& photographer) {
   photographer.take(QStringLiteral("large_words"));
   preferences.setTextScale(1);
   preferences.clearRecent();
-  preferences.setRecoveryFolder({});
+  preferences.setRecoveryFolder(before);
 }
 
 }  // namespace swingroom

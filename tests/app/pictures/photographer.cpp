@@ -36,6 +36,7 @@ Photographer::Photographer(const QString& folder) : folder_(folder) {
   QDir().mkpath(folder);
   preferences_.setReducedMotion(true);
   preferences_.clearRecent();
+  preferences_.setRecoveryFolder(kept_.path());
 }
 
 Photographer::~Photographer() = default;

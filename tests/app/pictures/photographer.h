@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QString>
+#include <QTemporaryDir>
 #include <functional>
 #include <memory>
 
@@ -40,6 +41,7 @@ class Photographer {
   QString lookName() const;
 
   QString folder_;
+  QTemporaryDir kept_;  ///< What earlier pictures left unsaved is not offered in later ones.
   Preferences preferences_;
   std::unique_ptr<MainWindow> window_;
 };

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "app/models/travel_words.h"
 #include "tests/app/support/assemblies.h"
 #include "tests/app/support/wait.h"
 
@@ -46,7 +47,11 @@ TEST_F(JointHandTest, HowFarTheChosenPartGoesIsFoundInTheBackground) {
   EXPECT_EQ(spans_.of(sled().drive), nullptr)
       << "it stands in the block: nothing is known of that yet";
   ASSERT_TRUE(known());
-  EXPECT_EQ(spans_.of(sled().drive)->meeting.size(), 1u);
+  const FreeTravel& within = *spans_.of(sled().drive);
+  EXPECT_EQ(within.meeting.size(), 1u);
+  EXPECT_FALSE(isFree(within)) << "no span is shown as free while parts meet";
+  EXPECT_TRUE(travelWords(scene_->assembly(), within, false)
+                  .line.startsWith(QStringLiteral("block and sled meet now")));
 }
 
 TEST_F(JointHandTest, StopsWhereItTouchesAndComesBack) {
