@@ -83,7 +83,6 @@ MainWindow::MainWindow(Preferences& preferences, bool withView,
   buildWayMenu();
   buildHelpMenu();
   connect(&preferences_, &Preferences::lookChanged, this, &MainWindow::showTheme);
-  showTheme();  // Once more: now there is a view to be told.
   connect(&preferences_, &Preferences::changed, this,
           [this] { setDefaultThreads(preferences_.threads()); });
   setDefaultThreads(preferences_.threads());
@@ -100,6 +99,7 @@ MainWindow::~MainWindow() {
 QWidget* MainWindow::buildView() {
   view_ = new Viewport(this);
   view_->setMinimumSize(240, 180);
+  view_->setReducedMotion(preferences_.reducedMotion());
   bridge_ = new ViewBridge(session_, *view_, this);
   new LookBar(*view_);
   section_ = new SectionCard(session_, *view_);

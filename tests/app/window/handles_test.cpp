@@ -12,25 +12,8 @@
 namespace swingroom {
 namespace {
 
-/// 53.1 sin(t) + 8.1 cos(t) = 8.7: the bolt's nose meets the keeper's roof (README: 0.6480
-/// degrees).
-double roofDeg() {
-  double t = 0.011;
-  for (int i = 0; i < 50; ++i) {
-    t -= (53.1 * std::sin(t) + 8.1 * std::cos(t) - 8.7) / (53.1 * std::cos(t) - 8.1 * std::sin(t));
-  }
-  return degFromRad(t);
-}
-
 class HandlesInView : public OpenWindow {
  protected:
-  void choose(const char* name) {
-    session().choice().choosePart(part(name));
-    ASSERT_TRUE(soon([&] {
-      const auto drives = drivesOf(*session().scene(), session().stand().standing(), part(name));
-      return !drives.empty() && session().freeSpans().of(drives[0].drive) != nullptr;
-    }));
-  }
   Viewport& view() { return *window_->view(); }
   const ViewHandle& handle(std::size_t i) { return view().handles().handles().at(i); }
   QPointF seenAt(const Vector3d& p_W) {
@@ -53,12 +36,12 @@ class HandlesInView : public OpenWindow {
 
 TEST_F(HandlesInView, LidsHandleStopsAtTheKeeperAndEscapeTakesItBack) {
   open();
-  choose("lid");
+  chooseJointsKnown("lid");
   const QPointF from = knobAt(0, 0), aim = knobAt(0, radFromDeg(60));
   hand_.press(view(), from);
   hand_.moveTo(view(), (from + aim) / 2);
   hand_.moveTo(view(), aim);
-  EXPECT_NEAR(lidDeg(), roofDeg(), 1e-4);
+  EXPECT_NEAR(lidDeg(), keeperDeg(), 1e-4);
   EXPECT_TRUE(handle(0).text.contains(QStringLiteral("box touches bolt")))
       << handle(0).text.toStdString();
   hand_.key(QStringLiteral("Escape"));
@@ -70,18 +53,18 @@ TEST_F(HandlesInView, LidsHandleStopsAtTheKeeperAndEscapeTakesItBack) {
   hand_.press(view(), from);
   hand_.moveTo(view(), aim);
   hand_.release();
-  EXPECT_NEAR(lidDeg(), roofDeg(), 1e-4);
+  EXPECT_NEAR(lidDeg(), keeperDeg(), 1e-4);
 }
 
 TEST_F(HandlesInView, UnboltedLidFollowsTheMouseOverItsWholeRange) {
   open();
-  choose("bolt");
+  chooseJointsKnown("bolt");
   const QPointF start = knobAt(0, 0), back = knobAt(0, 9);
   hand_.press(view(), start);
   hand_.moveTo(view(), back);
   hand_.release();
   EXPECT_EQ(valueOf("bolt slide"), 8) << "its range ends";
-  choose("lid");
+  chooseJointsKnown("lid");
   const double onePixelDeg = degFromRad(1 / kRingPixels);
   const QPointF from = knobAt(0, 0), half = knobAt(0, radFromDeg(45)),
                 far = knobAt(0, radFromDeg(80));
@@ -95,7 +78,7 @@ TEST_F(HandlesInView, UnboltedLidFollowsTheMouseOverItsWholeRange) {
 
 TEST_F(HandlesInView, ZonesEndIsDraggedAsOneEditThatCanBeUndone) {
   open();
-  choose("lid");
+  chooseJointsKnown("lid");
   // The hinge's handle, then from, to, radius of both zones.
   ASSERT_EQ(view().handles().handles().size(), 7u);
   ASSERT_NEAR(handle(5).value, 26.9, 1e-9);

@@ -1,7 +1,6 @@
 // Joints moved by real mouse and keys, on the hatch box: its closed forms are in its README.
 #include <QCheckBox>
 #include <QDoubleSpinBox>
-#include <cmath>
 
 #include "app/panels/joint_row.h"
 #include "app/panels/near_list.h"
@@ -10,28 +9,11 @@
 namespace swingroom {
 namespace {
 
-/// 53.1 sin(t) + 8.1 cos(t) = 8.7: the bolt's nose meets the keeper's roof (README: 0.6480
-/// degrees).
-double keeperDeg() {
-  double t = 0.011;
-  for (int i = 0; i < 50; ++i) {
-    t -= (53.1 * std::sin(t) + 8.1 * std::cos(t) - 8.7) / (53.1 * std::cos(t) - 8.1 * std::sin(t));
-  }
-  return degFromRad(t);
-}
-
-constexpr double kLidDeg =
-    1e-4;  ///< A touch is told within 1e-5 mm, 53 mm from the axis; STL is float32.
-
 class JointsWindow : public OpenWindow {
  protected:
   void chooseAndKnow(const char* name) {
     open();
-    session().choice().choosePart(part(name));
-    ASSERT_TRUE(soon([&] {
-      const auto drives = drivesOf(*session().scene(), session().stand().standing(), part(name));
-      return !drives.empty() && session().freeSpans().of(drives[0].drive) != nullptr;
-    }));
+    chooseJointsKnown(name);
   }
   double valueOf(const char* joint) {
     return session()

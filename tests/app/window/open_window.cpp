@@ -1,9 +1,18 @@
 #include "tests/app/window/open_window.h"
 
+#include <cmath>
 #include <fstream>
 #include <sstream>
 
 namespace swingroom {
+
+double keeperDeg() {
+  double t = 0.011;
+  for (int i = 0; i < 50; ++i) {
+    t -= (53.1 * std::sin(t) + 8.1 * std::cos(t) - 8.7) / (53.1 * std::cos(t) - 8.1 * std::sin(t));
+  }
+  return degFromRad(t);
+}
 
 OpenWindow::OpenWindow() {
   const std::filesystem::path sample = SWINGROOM_SOURCE "/sample_assemblies/hatch_box";
@@ -32,6 +41,14 @@ void OpenWindow::open() {
 void OpenWindow::waitForCheck() {
   ASSERT_TRUE(soon([&] {
     return session().scene() && !session().isLoading() && session().board().isComplete();
+  }));
+}
+
+void OpenWindow::chooseJointsKnown(const char* name) {
+  session().choice().choosePart(part(name));
+  ASSERT_TRUE(soon([&] {
+    const auto drives = drivesOf(*session().scene(), session().stand().standing(), part(name));
+    return !drives.empty() && session().freeSpans().of(drives[0].drive) != nullptr;
   }));
 }
 

@@ -12,6 +12,12 @@
 
 namespace swingroom {
 
+/// The turn of the hatch box's lid at which the bolt meets its keeper's roof, with the bolt not
+/// drawn back: 53.1 sin(t) + 8.1 cos(t) = 8.7 (README of the sample: 0.6480 degrees).
+double keeperDeg();
+/// A touch is told within 1e-5 mm, 53 mm from the axis; STL is float32.
+constexpr double kLidDeg = 1e-4;
+
 /// The whole window, with its 3D view, on a copy of the hatch box: three parts of which every gap is
 /// known in closed form (sample_assemblies/hatch_box/README.md).
 class OpenWindow : public ::testing::Test {
@@ -22,6 +28,8 @@ class OpenWindow : public ::testing::Test {
   /// Opens the copy and waits until every pair is checked.
   void open();
   void waitForCheck();
+  /// Waits until it is known how far the part's joints go.
+  void chooseJointsKnown(const char* name);
   /// Waits until it is so, at most 20 s.
   template <typename Condition>
   static bool soon(Condition condition);

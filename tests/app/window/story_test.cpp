@@ -2,7 +2,6 @@
 // its stop, edit a step, undo, save, reopen. Figures are from the hatch box's README.
 #include <QLineEdit>
 #include <QListView>
-#include <cmath>
 
 #include "app/panels/line_of_steps.h"
 #include "app/panels/travel_slider.h"
@@ -10,8 +9,6 @@
 
 namespace swingroom {
 namespace {
-
-constexpr double kKeeperDeg = 0.6480;  ///< The lid's turn at which the bolt meets its keeper.
 
 class Story : public OpenWindow {
  protected:
@@ -49,9 +46,8 @@ class Story : public OpenWindow {
 
   void dragTheLidToItsStop() {
     clickOnTheLine(0);
-    session().choice().choosePart(part("lid"));
+    chooseJointsKnown("lid");
     TravelSlider& slider = *window_->joints().slider(0);
-    ASSERT_TRUE(soon([&] { return slider.marks().touchesAbove; }));
     const double y = slider.height() / 2.0;
     hand_.press(slider, {slider.xAt(slider.stand()), y});
     hand_.moveTo(slider, {slider.xAt(0.3), y});
@@ -59,7 +55,7 @@ class Story : public OpenWindow {
     hand_.release();
     const JointId hinge = *session().scene()->assembly().findJoint("lid hinge");
     const double standsRad = session().stand().standing().values[hinge.index].x();
-    EXPECT_NEAR(degFromRad(standsRad), kKeeperDeg, 1.5e-4) << "told to four places, stopped within 1e-4";
+    EXPECT_NEAR(degFromRad(standsRad), keeperDeg(), kLidDeg);
   }
 
   void nameTheSecondStep(const QString& name) {

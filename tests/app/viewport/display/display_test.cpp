@@ -26,6 +26,11 @@ int difference(const QColor& a, const QColor& b) {
 
 class ViewportOnDisplay : public ::testing::Test {
  protected:
+  /// Of the picture, where the point is seen.
+  int saturationAt(const Vector3d& p_W) {
+    const Eigen::Vector2d seen = view_.projection().pixel(p_W);
+    return view_.picture().pixelColor(int(seen.x()), int(seen.y())).saturation();
+  }
   void show(const std::vector<ViewPart>& parts) {
     scene_.parts = parts;
     view_.setReducedMotion(true);
@@ -255,13 +260,8 @@ TEST_F(ViewportOnDisplay, GhostLosesItsColour) {
   view_.lookFrom(Viewport::LookFrom::front);
   scene_.parts[1].ghost = true;
   view_.setScene(scene_);
-  const QImage picture = view_.picture();
-  const auto saturation = [&](const Vector3d& p) {
-    const Eigen::Vector2d seen = view_.projection().pixel(p);
-    return picture.pixelColor(int(seen.x()), int(seen.y())).saturation();
-  };
-  EXPECT_GT(saturation({5, -10, 0}), 150);
-  EXPECT_LT(saturation({5, 10, 0}), 60);
+  EXPECT_GT(saturationAt({5, -10, 0}), 150);
+  EXPECT_LT(saturationAt({5, 10, 0}), 60);
 }
 
 TEST_F(ViewportOnDisplay, OthersLoseTheirColourChosenOnesKeepIt) {
@@ -269,13 +269,8 @@ TEST_F(ViewportOnDisplay, OthersLoseTheirColourChosenOnesKeepIt) {
         partOf(shapes::box({-5, 5, -5}, {5, 15, 5}), {200, 40, 40})});
   view_.lookFrom(Viewport::LookFrom::front);
   view_.setEmphasis({{PartId{0}}, false});
-  const QImage picture = view_.picture();
-  const auto saturation = [&](const Vector3d& p) {
-    const Eigen::Vector2d seen = view_.projection().pixel(p);
-    return picture.pixelColor(int(seen.x()), int(seen.y())).saturation();
-  };
-  EXPECT_GT(saturation({5, -10, 0}), 150);
-  EXPECT_LT(saturation({5, 10, 0}), 60);
+  EXPECT_GT(saturationAt({5, -10, 0}), 150);
+  EXPECT_LT(saturationAt({5, 10, 0}), 60);
 }
 
 TEST_F(ViewportOnDisplay, DragKeepsThePointUnderTheCursor) {
