@@ -26,9 +26,14 @@ void MeshMaker::make(const std::vector<Source>& sources) {
   wanted_.clear();
   for (const Source& source : sources) {
     wanted_.insert(source.get());
-    if (!underWay_.insert(source.get()).second) continue;
+    if (waitsToBeTaken(source) || !underWay_.insert(source.get()).second) continue;
     pool_.start([this, source] { makeOne(source); });
   }
+}
+
+bool MeshMaker::waitsToBeTaken(const Source& source) const {
+  return std::any_of(made_.begin(), made_.end(),
+                     [&](const Made& made) { return made.source == source; });
 }
 
 void MeshMaker::makeOne(const Source& source) {

@@ -38,6 +38,8 @@ class MeshMaker : public QObject {
 
  private:
   void makeOne(const Source& source);
+  /// With the lock held.
+  bool waitsToBeTaken(const Source& source) const;
 
   std::mutex mutex_;  ///< Of the three below.
   std::set<const TriangleMesh*> wanted_, underWay_;

@@ -65,6 +65,16 @@ TEST(MeshMaker, MakesWhatIsWantedAndNothingTwice) {
   EXPECT_TRUE(maker.finish().empty());
 }
 
+TEST(MeshMaker, WhatWaitsToBeTakenIsNotMadeAgain) {
+  MeshMaker maker;
+  QSignalSpy ready(&maker, &MeshMaker::ready);
+  const auto box = shared(shapes::box({0, 0, 0}, {1, 2, 3}));
+  maker.make({box});
+  ASSERT_TRUE(ready.count() > 0 || ready.wait(20'000));
+  maker.make({box});
+  EXPECT_EQ(maker.finish().size(), 1U);
+}
+
 TEST(MeshMaker, EndsWhileWorkWaits) {
   MeshMaker maker;
   std::vector<MeshMaker::Source> many;
