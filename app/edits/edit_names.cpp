@@ -182,4 +182,42 @@ void renamePartInVariants(AssemblyDocument& document, const std::string& from,
   });
 }
 
+void renameJointInVariants(AssemblyDocument& document, const std::string& from,
+                           const std::string& to) {
+  changeVariants(document, [&](JsonValue& replace) {
+    for (JsonValue* joint : entries(replace, "joints")) {
+      replaceText(member(*joint, "name"), from, to);
+      if (JsonValue* follows = member(*joint, "follows")) {
+        replaceText(member(*follows, "joint"), from, to);
+      }
+    }
+  });
+}
+
+std::size_t forgetInVariants(AssemblyDocument& document, const std::set<std::string>& parts,
+                             const std::set<std::string>& joints) {
+  std::size_t gone = 0;
+  const auto names = [](const JsonValue* value, const std::set<std::string>& wanted) {
+    return value && value->kind == JsonValue::Kind::text && wanted.contains(value->text);
+  };
+  const auto dropFrom = [&](JsonValue& replace, const char* key, const auto& isGone) {
+    JsonValue* list = member(replace, key);
+    if (list) gone += std::erase_if(list->items, isGone);
+  };
+  changeVariants(document, [&](JsonValue& replace) {
+    dropFrom(replace, "parts",
+             [&](const JsonValue& one) { return names(one.find("name"), parts); });
+    dropFrom(replace, "joints", [&](const JsonValue& one) {
+      return names(one.find("name"), joints) || names(one.find("parent"), parts) ||
+             names(one.find("child"), parts);
+    });
+    dropFrom(replace, "pairs", [&](const JsonValue& one) {
+      const JsonValue* pair = one.find("parts");
+      return pair && std::any_of(pair->items.begin(), pair->items.end(),
+                                 [&](const JsonValue& part) { return names(&part, parts); });
+    });
+  });
+  return gone;
+}
+
 }  // namespace swingroom::edits

@@ -66,6 +66,24 @@ bool contains(const std::vector<std::string>& names, const std::string& name);
 std::size_t forget(AssemblyDocument& document, const std::set<std::string>& modes,
                    const std::set<std::string>& steps);
 
+/// In a map by names.
+template <typename Map>
+void renameKey(Map& map, const std::string& from, const std::string& to) {
+  auto node = map.extract(from);
+  if (node.empty()) return;
+  node.key() = to;
+  map.insert(std::move(node));
+}
+
+/// Renames a joint in all that variants replace.
+void renameJointInVariants(AssemblyDocument& document, const std::string& from,
+                           const std::string& to);
+/// Takes what variants put in the place of these parts and joints, and of pairs with such a part,
+/// out of them.
+/// @returns How many entries went.
+std::size_t forgetInVariants(AssemblyDocument& document, const std::set<std::string>& parts,
+                             const std::set<std::string>& joints);
+
 /// Renames a part in all that variants replace.
 void renamePartInVariants(AssemblyDocument& document, const std::string& from,
                           const std::string& to);

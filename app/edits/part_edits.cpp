@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <algorithm>
 
+#include "app/edits/sound_edit.h"
 #include "app/edits/written_motion.h"
 #include "core/files/json_value.h"
 
@@ -12,18 +13,6 @@ namespace {
 struct PartText {
   Q_DECLARE_TR_FUNCTIONS(PartText)
 };
-
-std::string partCalled(const std::string& name) {
-  return PartText::tr("part %1").arg(QString::fromStdString(inQuotes(name))).toStdString();
-}
-
-template <typename Map>
-void renameKey(Map& map, const std::string& from, const std::string& to) {
-  auto node = map.extract(from);
-  if (node.empty()) return;
-  node.key() = to;
-  map.insert(std::move(node));
-}
 
 void renameInJoints(AssemblyDocument& document, const std::string& from, const std::string& to) {
   for (DocumentJoint& joint : document.joints) {
