@@ -6,7 +6,7 @@ class App;
 
 namespace swingroom {
 
-/// Adds `new FOLDER [OTHER_FOLDER] -o FILE` to the command line. When it has run, `exitCode` is 0
+/// Adds `new SOURCE [OTHER] -o FILE` to the command line. When it has run, `exitCode` is 0
 /// (the file is written) or 2 (it is not; the reason is on standard error).
 void addNewCommand(CLI::App& app, int& exitCode);
 

@@ -25,8 +25,8 @@ std::filesystem::path fileFor(const std::filesystem::path& folder) {
 Outcome<FolderStart::Made> make(const FolderStart::Wish& wish, const MeshReader& reader,
                                 const WorkMonitor& monitor) {
   NewAssemblyWish asked;
-  asked.folder = wish.folder;
-  asked.otherFolder = wish.otherFolder;
+  asked.source = wish.folder;
+  asked.other = wish.otherFolder;
   asked.file = fileFor(wish.folder);
   asked.mmPerUnit = wish.mmPerUnit;
   asked.requiredGapMm = wish.requiredGapMm;

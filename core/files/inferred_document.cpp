@@ -7,6 +7,7 @@
 #include <system_error>
 
 #include "core/assembly/assembly.h"
+#include "core/files/mesh_path.h"
 
 namespace swingroom {
 namespace {
@@ -152,14 +153,16 @@ double roundedWithin(double value, double tolerance) {
   return value;
 }
 
-std::vector<DocumentPart> documentParts(const PartFolder& folder, const fs::path& file) {
+std::vector<DocumentPart> documentParts(const GivenParts& given, const fs::path& file) {
   std::vector<DocumentPart> parts;
-  for (const FolderPart& part : folder.parts) {
+  for (const GivenPart& part : given.parts) {
     DocumentPart written;
     written.name = part.name;
     written.colour = part.mesh.colour.value_or(kPalette[parts.size() % std::size(kPalette)]);
-    written.stages["block"] = pathFrom(file, part.file);
+    written.stages["block"] = writtenMeshPath({pathFrom(file, part.file), part.inFile});
     written.scale = part.scale;
+    written.mirror = part.mirror;
+    written.placement = part.placement;
     parts.push_back(std::move(written));
   }
   return parts;

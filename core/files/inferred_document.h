@@ -4,14 +4,14 @@
 #include <vector>
 
 #include "core/files/assembly_document.h"
-#include "core/files/part_folder.h"
+#include "core/files/given_parts.h"
 #include "core/motion/joint_inference.h"
 
 namespace swingroom {
 
-/// Parts of a document from the files of a folder: their names, colours from a calm palette unless
-/// the file has one, paths from `file`'s folder.
-std::vector<DocumentPart> documentParts(const PartFolder& folder,
+/// Parts of a document from what was read: their names, colours from a calm palette unless the file
+/// has one, paths from `file`'s folder.
+std::vector<DocumentPart> documentParts(const GivenParts& given,
                                         const std::filesystem::path& file);
 
 /// The joints as an assembly file has them, their numbers rounded to a few digits where that moves

@@ -10,15 +10,16 @@
 
 namespace swingroom {
 
-/// What an assembly file is to be made from.
+/// What an assembly file is to be made from. Wishes that only one kind of source knows stand in a
+/// struct of their own, so that command line and window hand them through as they are.
 struct NewAssemblyWish {
-  std::filesystem::path folder;                      ///< One part a file, in one mode.
-  std::optional<std::filesystem::path> otherFolder;  ///< The same parts in another mode.
-  std::filesystem::path file;                        ///< Where the assembly file will be.
+  std::filesystem::path source;                ///< See `SourceKind`.
+  std::optional<std::filesystem::path> other;  ///< The same parts in another mode.
+  std::filesystem::path file;                  ///< Where the assembly file will be.
   double mmPerUnit = 1;                              ///< For formats without a unit.
   double requiredGapMm = 0.3;
-  std::string ground;  ///< The part that stands still; empty: what stands still in the folders.
-  std::vector<std::string> only;  ///< Names of the files in `folder` that count; empty: all.
+  std::string ground;  ///< The part that stands still; empty: what stands still in both modes.
+  std::vector<std::string> only;  ///< Names of the files in a folder that count; empty: all.
   unsigned threads = 1;
   const WorkMonitor* monitor = nullptr;  ///< Once it is cancelled, it ends with some problem.
 };
@@ -30,10 +31,10 @@ struct NewAssembly {
   Problems notes;                  ///< What was guessed or did not fit, with its size.
 };
 
-/// Makes an assembly file from part files. With two folders the parts' placements in both give
-/// groups, joints, likely parents, zones and a sequence that moves all joints together; see
-/// `inferJoints`. With one folder: the parts, in one mode, without joints.
-/// @returns Problems if a folder cannot be read or the folders do not hold the same parts: missing,
+/// Makes an assembly file from what `sourceKindOf` says that the source is. With two modes the
+/// parts' placements in both give groups, joints, likely parents, zones and a sequence that moves
+/// all joints together; see `inferJoints`. With one: the parts, in one mode, without joints.
+/// @returns Problems if a source cannot be read or the two do not hold the same parts: missing,
 /// mirrored and changed parts are all named in one go.
 Outcome<NewAssembly> newAssembly(const NewAssemblyWish& wish, const MeshReader& reader);
 

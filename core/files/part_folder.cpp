@@ -18,7 +18,7 @@ namespace fs = std::filesystem;
 
 /// Adds the names of what is in `folder` to `folderParts`; a Problem if it cannot be listed.
 std::optional<Problem> list(const fs::path& folder, const PartChoice& choice,
-                            PartFolder& found) {
+                            GivenParts& found) {
   std::error_code error;
   if (!fs::exists(folder, error)) {
     return Problem{folder.string(), "there is no such folder", "check its name"};
@@ -36,7 +36,7 @@ std::optional<Problem> list(const fs::path& folder, const PartChoice& choice,
                         std::find(choice.only.begin(), choice.only.end(), name) != choice.only.end();
     if (!wanted) continue;
     if (MeshReader::knows(file)) {
-      found.parts.push_back({file.stem().string(), file, {}, 1});
+      found.parts.push_back({file.stem().string(), file, {}});
     } else {
       found.leftOut.push_back(printable(name));
     }
@@ -44,20 +44,20 @@ std::optional<Problem> list(const fs::path& folder, const PartChoice& choice,
   if (error) return Problem{folder.string(), "cannot be listed: " + error.message(), ""};
   std::sort(found.leftOut.begin(), found.leftOut.end());
   std::sort(found.parts.begin(), found.parts.end(),
-            [](const FolderPart& a, const FolderPart& b) { return a.file < b.file; });
+            [](const GivenPart& a, const GivenPart& b) { return a.file < b.file; });
   std::stable_sort(found.parts.begin(), found.parts.end(),
-                   [](const FolderPart& a, const FolderPart& b) { return a.name < b.name; });
+                   [](const GivenPart& a, const GivenPart& b) { return a.name < b.name; });
   return std::nullopt;
 }
 
-Problems problemsOfNames(const fs::path& folder, const PartFolder& found) {
+Problems problemsOfNames(const fs::path& folder, const GivenParts& found) {
   Problems problems;
   if (found.parts.empty()) {
     problems.push_back({folder.string(), "holds no mesh file",
                         "export each part into it, as " + allMeshFormats()});
   }
   for (std::size_t i = 0; i < found.parts.size(); ++i) {
-    const FolderPart& part = found.parts[i];
+    const GivenPart& part = found.parts[i];
     if (printable(part.name) != part.name) {
       problems.push_back({printable(part.file.string()),
                           "has a name that is no readable text, or too long", "rename it"});
@@ -73,11 +73,11 @@ Problems problemsOfNames(const fs::path& folder, const PartFolder& found) {
   return problems;
 }
 
-Problems readMeshes(PartFolder& folder, double mmPerUnit, const MeshReader& reader,
+Problems readMeshes(GivenParts& folder, double mmPerUnit, const MeshReader& reader,
                     unsigned threads, const WorkMonitor* monitor) {
   std::vector<Problems> problems(folder.parts.size());
   parallelFor(folder.parts.size(), threads, [&](std::size_t i) {
-    FolderPart& part = folder.parts[i];
+    GivenPart& part = folder.parts[i];
     Outcome<MeshFile> read = reader.read(part.file, monitor);
     problems[i] = read.problems();
     if (!read) return;
@@ -93,10 +93,11 @@ Problems readMeshes(PartFolder& folder, double mmPerUnit, const MeshReader& read
 
 }  // namespace
 
-Outcome<PartFolder> readPartFolder(const fs::path& folder, double mmPerUnit,
+Outcome<GivenParts> readPartFolder(const fs::path& folder, double mmPerUnit,
                                    const MeshReader& reader, unsigned threads,
                                    const PartChoice& choice) {
-  PartFolder found;
+  GivenParts found;
+  found.source = folder;
   if (auto problem = list(folder, choice, found)) return *problem;
   Problems problems = problemsOfNames(folder, found);
   if (!problems.empty()) return problems;
@@ -104,7 +105,7 @@ Outcome<PartFolder> readPartFolder(const fs::path& folder, double mmPerUnit,
   const fs::path whole = fs::weakly_canonical(folder, error);
   found.name = printable((error ? folder : whole).filename().string());
   if (found.name.empty()) found.name = "parts";
-  for (FolderPart& part : found.parts) part.file = whole / part.file.filename();
+  for (GivenPart& part : found.parts) part.file = whole / part.file.filename();
   problems = readMeshes(found, mmPerUnit, reader, threads, choice.monitor);
   if (!problems.empty()) return problems;
   return found;

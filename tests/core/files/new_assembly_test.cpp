@@ -65,8 +65,8 @@ class NewAssemblyTest : public ::testing::Test {
 
   Outcome<NewAssembly> make(bool bothFolders = true) const {
     NewAssemblyWish wish;
-    wish.folder = top_ / "open";
-    if (bothFolders) wish.otherFolder = top_ / "shut";
+    wish.source = top_ / "open";
+    if (bothFolders) wish.other = top_ / "shut";
     wish.file = top_ / "thing.swing.json";
     wish.mmPerUnit = mmPerUnit_;
     wish.threads = 2;
@@ -282,8 +282,8 @@ TEST_F(NewAssemblyTest, FoldingLampHasItsTrueParentsAxesAndValues) {
   const auto truth = readDocument(sample / "folding_lamp.swing.json");
   ASSERT_TRUE(truth.ok()) << allText(truth.problems());
   NewAssemblyWish wish;
-  wish.folder = sample / "folded";
-  wish.otherFolder = sample / "reading";
+  wish.source = sample / "folded";
+  wish.other = sample / "reading";
   wish.file = top_ / "lamp.swing.json";
   wish.threads = 2;
   const auto made = newAssembly(wish, MeshReader::besideThisProgram());
