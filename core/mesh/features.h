@@ -25,6 +25,21 @@ struct BallFeature {
   double residualMm = 0;  ///< Greatest distance of a corner from the sphere; 0: it is exact.
 };
 
+/// A flat stretch of a surface. Lengths in mm.
+struct PlaneFeature {
+  Eigen::Vector3d middle = Eigen::Vector3d::Zero();  ///< Of its area.
+  Eigen::Vector3d normal = Eigen::Vector3d::UnitZ(); ///< Unit, out of the material.
+  double areaMm2 = 0;
+  double residualMm = 0;  ///< Greatest distance of a corner from the plane.
+};
+
+/// A straight edge between two faces. Lengths in mm.
+struct EdgeFeature {
+  Eigen::Vector3d from = Eigen::Vector3d::Zero();
+  Eigen::Vector3d to = Eigen::Vector3d::Zero();
+  double residualMm = 0;  ///< Greatest distance of a corner from the line.
+};
+
 /// The round features of one surface, in its frame.
 struct Features {
   std::vector<CylinderFeature> cylinders;
