@@ -9,9 +9,10 @@
 namespace swingroom {
 namespace {
 
-const std::map<std::string, double>& mmPerUnit() {
-  static const std::map<std::string, double> units{
-      {"mm", 1}, {"cm", 10}, {"m", 1000}, {"in", 25.4}};
+/// None: it is guessed.
+const std::map<std::string, std::optional<double>>& mmPerUnit() {
+  static const std::map<std::string, std::optional<double>> units{
+      {"auto", std::nullopt}, {"mm", 1}, {"cm", 10}, {"m", 1000}, {"in", 25.4}};
   return units;
 }
 
@@ -21,9 +22,9 @@ void addSharedOptions(CLI::App& make, NewAssemblyWish& wish) {
   make.add_option_function<std::string>(
           "--unit",
           [&wish](const std::string& unit) { wish.mmPerUnit = mmPerUnit().at(unit); },
-          "Unit of formats that have none")
+          "Unit of files that say none; auto: guessed by the size")
       ->check(CLI::IsMember(mmPerUnit()))
-      ->default_str("mm");
+      ->default_str("auto");
   make.add_option("--ground", wish.ground, "The part that stands still");
   make.add_option("--gap", wish.requiredGapMm, "Required gap, mm")
       ->check(CLI::Range(0.0, 50.0))

@@ -17,9 +17,9 @@ class FolderStart : public QObject {
   struct Wish {
     std::filesystem::path folder;
     std::optional<std::filesystem::path> otherFolder;
-    double mmPerUnit = 1;
+    std::optional<double> mmPerUnit;  ///< Of files that say none; none: guessed.
     double requiredGapMm = 0.3;
-    std::string ground;  ///< The part that stands still; empty: as is found.
+    std::string ground;     ///< The part that stands still; empty: as is found.
     QStringList only = {};  ///< Names of the files that count; empty: all.
   };
   struct Made {

@@ -16,7 +16,7 @@ struct NewAssemblyWish {
   std::filesystem::path source;                ///< See `SourceKind`.
   std::optional<std::filesystem::path> other;  ///< The same parts in another mode.
   std::filesystem::path file;                  ///< Where the assembly file will be.
-  double mmPerUnit = 1;                              ///< For formats without a unit.
+  std::optional<double> mmPerUnit;  ///< For files that say no unit; none: guessed by the size.
   double requiredGapMm = 0.3;
   std::string ground;  ///< The part that stands still; empty: what stands still in both modes.
   std::vector<std::string> only;  ///< Names of the files in a folder that count; empty: all.

@@ -5,6 +5,7 @@
 #include "core/base/parallel.h"
 #include "core/files/document_problems.h"
 #include "core/files/found_text.h"
+#include "core/files/given_unit.h"
 #include "core/files/inferred_document.h"
 #include "core/files/json_value.h"
 #include "core/files/part_folder.h"
@@ -86,18 +87,6 @@ void noteFolder(const GivenParts& folder, Problems& notes) {
                    "left out what is no mesh file: " + listed(folder.leftOut), ""});
 }
 
-std::string unitSentence(const GivenParts& folder, double mmPerUnit) {
-  const auto assumed = std::count_if(folder.parts.begin(), folder.parts.end(),
-                                     [](const GivenPart& part) { return part.mesh.unitAssumed; });
-  if (assumed == 0) return "All files say their unit.";
-  Eigen::AlignedBox3d box;
-  for (const GivenPart& part : folder.parts) box.extend(boundsOf(part.mesh.mesh));
-  return "One unit of the " + counted(static_cast<std::size_t>(assumed), "file") +
-         " without a unit is taken as " + numberText(mmPerUnit) +
-         " mm (--unit): all together are " +
-         numberText(std::round(box.sizes().maxCoeff() * 10) / 10) + " mm at the longest.";
-}
-
 std::string nameFor(const std::filesystem::path& file) {
   std::filesystem::path name = file.filename();
   if (name.extension() == ".json") name = name.stem();
@@ -115,8 +104,9 @@ class Maker {
     made_.document.name = nameFor(wish_.file);
     made_.document.requiredGap = wish_.requiredGapMm;
     if (!wish_.ground.empty() && !indexOf(*first, wish_.ground)) return noSuchGround(*first);
+    const TakenUnit unit = takeUnit(*first, wish_.mmPerUnit);
+    addUnit(unit);
     made_.document.parts = documentParts(*first, wish_.file);
-    made_.found.push_back(unitSentence(*first, wish_.mmPerUnit));
     noteFolder(*first, made_.notes);
     if (!wish_.other) {
       addOneMode(*first);
@@ -125,18 +115,30 @@ class Maker {
     Outcome<GivenParts> second = read(*wish_.other);
     if (!second) return second.problems();
     noteFolder(*second, made_.notes);
-    Problems problems = addTwoModes(*first, *second);
+    Problems problems = differentParts(*first, *second);
     if (!problems.empty()) return problems;
+    orderLike(*first, *second);
+    const TakenUnit other = takeUnitOfOther(*first, unit, *second, wish_.mmPerUnit);
+    addUnit(other);
+    problems = addTwoModes(*first, *second);
+    if (!problems.empty()) {  // Another unit is why parts differ: told first.
+      problems.insert(problems.begin(), other.notes.begin(), other.notes.end());
+      return problems;
+    }
     return std::move(made_);
   }
 
  private:
   Outcome<GivenParts> read(const std::filesystem::path& source) const {
     if (isSceneName(source) && !std::filesystem::is_directory(source)) {
-      return readPartScene(source, wish_.mmPerUnit, reader_, wish_.monitor);
+      return readPartScene(source, reader_, wish_.monitor);
     }
-    return readPartFolder(source, wish_.mmPerUnit, reader_, wish_.threads,
-                          {wish_.only, wish_.monitor});
+    return readPartFolder(source, reader_, wish_.threads, {wish_.only, wish_.monitor});
+  }
+
+  void addUnit(const TakenUnit& unit) {
+    if (!unit.said.empty()) made_.found.push_back(unit.said);
+    made_.notes.insert(made_.notes.end(), unit.notes.begin(), unit.notes.end());
   }
 
   static std::optional<std::size_t> indexOf(const GivenParts& folder, const std::string& part) {
@@ -174,10 +176,7 @@ class Maker {
         "file with the same parts in another mode.");
   }
 
-  Problems addTwoModes(const GivenParts& first, GivenParts& second) {
-    Problems problems = differentParts(first, second);
-    if (!problems.empty()) return problems;
-    orderLike(first, second);
+  Problems addTwoModes(const GivenParts& first, const GivenParts& second) {
     const auto registered = registerAll(first, second, wish_.threads, wish_.monitor);
     if (isCancelled(wish_.monitor)) return {{first.name, "was not read to its end", ""}};
     if (!registered) return registered.problems();

@@ -73,8 +73,8 @@ Problems problemsOfNames(const fs::path& folder, const GivenParts& found) {
   return problems;
 }
 
-Problems readMeshes(GivenParts& folder, double mmPerUnit, const MeshReader& reader,
-                    unsigned threads, const WorkMonitor* monitor) {
+Problems readMeshes(GivenParts& folder, const MeshReader& reader, unsigned threads,
+                    const WorkMonitor* monitor) {
   std::vector<Problems> problems(folder.parts.size());
   parallelFor(folder.parts.size(), threads, [&](std::size_t i) {
     GivenPart& part = folder.parts[i];
@@ -82,9 +82,6 @@ Problems readMeshes(GivenParts& folder, double mmPerUnit, const MeshReader& read
     problems[i] = read.problems();
     if (!read) return;
     part.mesh = std::move(read).value();
-    if (!part.mesh.unitAssumed || mmPerUnit == 1) return;
-    part.scale = mmPerUnit;
-    for (Eigen::Vector3d& v : part.mesh.mesh.vertices) v *= mmPerUnit;
   });
   Problems all;
   for (const Problems& some : problems) all.insert(all.end(), some.begin(), some.end());
@@ -93,9 +90,8 @@ Problems readMeshes(GivenParts& folder, double mmPerUnit, const MeshReader& read
 
 }  // namespace
 
-Outcome<GivenParts> readPartFolder(const fs::path& folder, double mmPerUnit,
-                                   const MeshReader& reader, unsigned threads,
-                                   const PartChoice& choice) {
+Outcome<GivenParts> readPartFolder(const fs::path& folder, const MeshReader& reader,
+                                   unsigned threads, const PartChoice& choice) {
   GivenParts found;
   found.source = folder;
   if (auto problem = list(folder, choice, found)) return *problem;
@@ -106,7 +102,7 @@ Outcome<GivenParts> readPartFolder(const fs::path& folder, double mmPerUnit,
   found.name = printable((error ? folder : whole).filename().string());
   if (found.name.empty()) found.name = "parts";
   for (GivenPart& part : found.parts) part.file = whole / part.file.filename();
-  problems = readMeshes(found, mmPerUnit, reader, threads, choice.monitor);
+  problems = readMeshes(found, reader, threads, choice.monitor);
   if (!problems.empty()) return problems;
   return found;
 }

@@ -16,10 +16,8 @@ struct PartChoice {
 };
 
 /// Reads every mesh file in `folder`, not those in folders in it. Hidden files do not count. All
-/// mistakes come in one go.
-/// @param mmPerUnit For formats without a unit.
-Outcome<GivenParts> readPartFolder(const std::filesystem::path& folder, double mmPerUnit,
-                                   const MeshReader& reader, unsigned threads,
-                                   const PartChoice& choice = {});
+/// mistakes come in one go. Numbers without a unit are taken as mm; see `takeUnit`.
+Outcome<GivenParts> readPartFolder(const std::filesystem::path& folder, const MeshReader& reader,
+                                   unsigned threads, const PartChoice& choice = {});
 
 }  // namespace swingroom
