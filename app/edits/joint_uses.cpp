@@ -259,4 +259,18 @@ void nameOtherOfMount(AssemblyDocument& document, const DocumentJoint& joint) {
   }
 }
 
+std::vector<std::string> takeJointOut(AssemblyDocument& document, const std::string& name) {
+  const DocumentJoint* there = findNamed(document.joints, name);
+  if (!there) return {};
+  const DocumentJoint joint = *there;
+  std::vector<std::string> clauses = freeFollowers(document, name);
+  append(clauses, dropValues(document, name));
+  nameOtherOfMount(document, joint);
+  std::erase_if(document.joints, [&](const DocumentJoint& one) { return one.name == name; });
+  if (forgetInVariants(document, {}, {name}) > 0) {
+    clauses.push_back(UsesText::tr("what variants put in its place").toStdString());
+  }
+  return clauses;
+}
+
 }  // namespace swingroom::edits

@@ -41,6 +41,9 @@ std::vector<std::string> settleMounts(AssemblyDocument& document);
 /// Call before the joint goes.
 void nameOtherOfMount(AssemblyDocument& document, const DocumentJoint& joint);
 
+/// Takes the joint out of every place that names it; mounts are to be settled after it.
+std::vector<std::string> takeJointOut(AssemblyDocument& document, const std::string& name);
+
 /// The parts' joints of one parent each, by their first, in file order.
 std::vector<std::string> firstOfMounts(const AssemblyDocument& document, const std::string& part);
 

@@ -62,18 +62,6 @@ void tidyAfter(const AssemblyDocument& before, Removal& removal) {
   insertAll(removal.also, keepWhole(before, removal.document));
 }
 
-void eraseJoint(Removal& removal, const std::string& name) {
-  AssemblyDocument& changed = removal.document;
-  const DocumentJoint joint = *findNamed(changed.joints, name);
-  insertAll(removal.also, freeFollowers(changed, name));
-  insertAll(removal.also, dropValues(changed, name));
-  nameOtherOfMount(changed, joint);
-  std::erase_if(changed.joints, [&](const DocumentJoint& one) { return one.name == name; });
-  if (forgetInVariants(changed, {}, {name}) > 0) {
-    removal.also.push_back(RigText::tr("what variants put in its place").toStdString());
-  }
-}
-
 /// The joint seen from its child: the parent hangs on the child by it.
 void turnRound(AssemblyDocument& document, DocumentJoint& joint) {
   std::string child = joint.child;
@@ -151,7 +139,7 @@ Outcome<Removal> removeJoint(const AssemblyDocument& document, const std::string
   if (!joint) return notThere(jointCalled(name));
   const std::string child = joint->child;
   Removal removal{document, {}};
-  eraseJoint(removal, name);
+  insertAll(removal.also, takeJointOut(removal.document, name));
   tidyAfter(document, removal);
   if (!hangs(removal.document, child)) {
     removal.also.push_back(
@@ -225,7 +213,7 @@ Outcome<Removal> groundPart(const AssemblyDocument& document, const std::string&
   Removal removal{document, {}};
   for (const DocumentJoint& one : document.joints) {
     if (one.child != way.back()) continue;
-    eraseJoint(removal, one.name);
+    insertAll(removal.also, takeJointOut(removal.document, one.name));
     removal.also.push_back(
         RigText::tr("the joint %1 to the ground").arg(inQuotesAs(one.name)).toStdString());
   }
