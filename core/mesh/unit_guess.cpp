@@ -1,9 +1,12 @@
 #include "core/mesh/unit_guess.h"
+#include "core/mesh/split.h"
 
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <numeric>
+
+#include "core/mesh/split.h"
 
 namespace swingroom {
 namespace {
@@ -31,15 +34,6 @@ std::vector<LengthUnit> byLikelihood(const UnitGuess& guess) {
     return awayFromUsual(guess.longestMm(a)) < awayFromUsual(guess.longestMm(b));
   });
   return units;
-}
-
-double areaOf(const TriangleMesh& mesh) {
-  double area = 0;
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
-    const Eigen::Vector3d& a = mesh.corner(t, 0);
-    area += (mesh.corner(t, 1) - a).cross(mesh.corner(t, 2) - a).norm() / 2;
-  }
-  return area;
 }
 
 /// Whether the parts from `first` to before `last`, times `factor`, have sizes as the others do.
