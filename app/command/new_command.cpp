@@ -8,6 +8,7 @@
 #include <system_error>
 
 #include "app/command/new_options.h"
+#include "app/command/new_robot_options.h"
 #include "app/command/say.h"
 #include "core/files/new_assembly.h"
 #include "core/files/write_document.h"
@@ -42,6 +43,10 @@ int runNew(const NewWords& words) {
     for (const Problem& problem : made.problems()) say(problem);
     return 2;
   }
+  if (const auto problem = writeFiles(made->files)) {
+    say(*problem);
+    return 2;
+  }
   if (const auto problem = saveDocument(made->document, words.wish.file)) {
     say(*problem);
     return 2;
@@ -67,6 +72,7 @@ void addNewCommand(CLI::App& app, int& exitCode) {
       ->required();
   make->add_flag("--force", words->force, "Write over an assembly file that is there");
   addSharedOptions(*make, wish);
+  addRobotOptions(*make, wish.robot);
   make->callback([words, &exitCode] { exitCode = runNew(*words); });
 }
 

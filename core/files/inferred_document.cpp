@@ -23,13 +23,6 @@ const char* const kStepName = "all together";
 constexpr const char* kPalette[] = {"#7FB2D6", "#E3B36A", "#79BFA5", "#D99A7E",
                                     "#C39BBF", "#D9CE7A", "#8FA3C4", "#B4B4AC"};
 
-std::string pathFrom(const fs::path& file, const fs::path& mesh) {
-  std::error_code error;
-  const fs::path folder = fs::weakly_canonical(fs::absolute(file).parent_path(), error);
-  const fs::path relative = mesh.lexically_relative(folder);
-  return (relative.empty() ? mesh : relative).generic_string();
-}
-
 ThreeNumbers rounded(const Vector3d& v, double tolerance) {
   return {roundedWithin(v.x(), tolerance), roundedWithin(v.y(), tolerance),
           roundedWithin(v.z(), tolerance)};
@@ -145,6 +138,17 @@ Assembly assemblyOf(const AssemblyDocument& document, const std::vector<PartInTw
 
 }  // namespace
 
+std::string pathFrom(const fs::path& file, const fs::path& mesh) {
+  std::error_code error;
+  const fs::path folder = fs::weakly_canonical(fs::absolute(file).parent_path(), error);
+  const fs::path relative = mesh.lexically_relative(folder);
+  return (relative.empty() ? mesh : relative).generic_string();
+}
+
+std::string calmColour(std::size_t position) {
+  return kPalette[position % std::size(kPalette)];
+}
+
 double roundedWithin(double value, double tolerance) {
   for (double scale = 1; scale < 1e9; scale *= 10) {
     const double rounded = std::round(value * scale) / scale;
@@ -158,7 +162,7 @@ std::vector<DocumentPart> documentParts(const GivenParts& given, const fs::path&
   for (const GivenPart& part : given.parts) {
     DocumentPart written;
     written.name = part.name;
-    written.colour = part.mesh.colour.value_or(kPalette[parts.size() % std::size(kPalette)]);
+    written.colour = part.mesh.colour.value_or(calmColour(parts.size()));
     written.stages["block"] = writtenMeshPath({pathFrom(file, part.file), part.inFile});
     written.scale = part.scale;
     written.mirror = part.mirror;

@@ -29,6 +29,12 @@ void addMotion(const InferredMotion& motion, const std::string& firstMode,
 std::vector<double> misfitsOf(const AssemblyDocument& document,
                               const std::vector<PartInTwoModes>& parts, const std::vector<Pose>& D);
 
+/// The path of a mesh as a document has it that is saved as `file`: relative where there is a way.
+std::string pathFrom(const std::filesystem::path& file, const std::filesystem::path& mesh);
+
+/// One of a few calm colours that most eyes tell apart, in turn: "#RRGGBB".
+std::string calmColour(std::size_t position);
+
 /// The coarsest decimal number within `tolerance` of `value`.
 double roundedWithin(double value, double tolerance);
 

@@ -2,6 +2,7 @@
 
 #include "core/files/new_from_parts.h"
 #include "core/files/source_kind.h"
+#include "core/files/urdf/new_robot.h"
 
 namespace swingroom {
 
@@ -12,6 +13,8 @@ Outcome<NewAssembly> newAssembly(const NewAssemblyWish& wish, const MeshReader& 
     case SourceKind::folder:
     case SourceKind::scene:
       return newFromParts(wish, reader);
+    case SourceKind::robot:
+      return newRobot(wish, reader);
   }
   return Problem{wish.source.string(), "is of no kind that is read", ""};
 }

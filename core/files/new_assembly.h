@@ -6,7 +6,9 @@
 #include <vector>
 
 #include "core/files/assembly_document.h"
+#include "core/files/made_file.h"
 #include "core/files/mesh_file.h"
+#include "core/files/urdf/robot_wish.h"
 
 namespace swingroom {
 
@@ -20,6 +22,7 @@ struct NewAssemblyWish {
   double requiredGapMm = 0.3;
   std::string ground;  ///< The part that stands still; empty: what stands still in both modes.
   std::vector<std::string> only;  ///< Names of the files in a folder that count; empty: all.
+  RobotWish robot = {};           ///< What only robot descriptions know.
   unsigned threads = 1;
   const WorkMonitor* monitor = nullptr;  ///< Once it is cancelled, it ends with some problem.
 };
@@ -29,6 +32,7 @@ struct NewAssembly {
   AssemblyDocument document;
   std::vector<std::string> found;  ///< What was found, one sentence each, for the maker to read.
   Problems notes;                  ///< What was guessed or did not fit, with its size.
+  std::vector<MadeFile> files = {};  ///< To be written before the document is of use.
 };
 
 /// Makes an assembly file from what `sourceKindOf` says that the source is. With two modes the

@@ -10,6 +10,14 @@ bool isSceneName(const std::filesystem::path& source) {
   return meshFormatOf(source).has_value();
 }
 
+bool isRobotName(const std::filesystem::path& source) {
+  std::string ending = source.extension().string();
+  for (char& c : ending) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  return ending == ".urdf";
+}
+
 Outcome<SourceKind> sourceKindOf(const std::filesystem::path& source) {
   std::error_code ignored;
   if (std::filesystem::is_directory(source, ignored)) return SourceKind::folder;
@@ -17,8 +25,9 @@ Outcome<SourceKind> sourceKindOf(const std::filesystem::path& source) {
     return Problem{source.string(), "there is no such file or folder", "check its name"};
   }
   if (isSceneName(source)) return SourceKind::scene;
+  if (isRobotName(source)) return SourceKind::robot;
   return Problem{source.string(), "is neither a folder nor a file that parts are read from",
-                 "name a folder of part files, or one file: " + allMeshFormats()};
+                 "name a folder of part files, or one file: " + allMeshFormats() + ", or URDF"};
 }
 
 }  // namespace swingroom

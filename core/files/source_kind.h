@@ -10,6 +10,7 @@ namespace swingroom {
 enum class SourceKind {
   folder,  ///< Of part files, one a part.
   scene,   ///< One file that may hold many parts: any mesh file.
+  robot,   ///< A robot description (.urdf).
 };
 
 /// By what stands at that place and by its ending; a Problem if there is nothing or nothing that is
@@ -18,5 +19,6 @@ Outcome<SourceKind> sourceKindOf(const std::filesystem::path& source);
 
 /// The same by the name alone, for a place that may not be reached.
 bool isSceneName(const std::filesystem::path& source);
+bool isRobotName(const std::filesystem::path& source);
 
 }  // namespace swingroom
