@@ -6,26 +6,37 @@
 #include "core/mesh/feature_finder.h"
 
 namespace swingroom {
+namespace {
+
+constexpr std::size_t kRigSamples = 6000;
+
+}  // namespace
+
+RigShape::RigShape(std::shared_ptr<const TriangleMesh> meshOfPart)
+    : mesh(std::move(meshOfPart)),
+      features(featuresOf(*mesh)),
+      tree(*mesh),
+      samples(sampledByArea(*mesh, kRigSamples)),
+      bounds(boundsOf(*mesh)) {}
 
 std::vector<RigPart> rigPartsOf(const Assembly& assembly, unsigned threads,
                                 const std::vector<RigPart>& known) {
-  std::map<const TriangleMesh*, std::shared_ptr<const Features>> found;
+  std::map<const TriangleMesh*, std::shared_ptr<const RigShape>> shapes;
   for (const RigPart& part : known) {
-    if (part.mesh && part.features) found[part.mesh.get()] = part.features;
+    if (part.shape) shapes[part.shape->mesh.get()] = part.shape;
   }
-  std::vector<const TriangleMesh*> wanted;
+  std::vector<std::shared_ptr<const TriangleMesh>> wanted;
+  for (const Part& part : assembly.parts()) {
+    if (part.mesh && shapes.try_emplace(part.mesh.get()).second) wanted.push_back(part.mesh);
+  }
+  std::vector<std::shared_ptr<const RigShape>> made(wanted.size());
+  parallelFor(wanted.size(), threads, [&](std::size_t i) {
+    made[i] = std::make_shared<const RigShape>(wanted[i]);
+  });
+  for (std::size_t i = 0; i < wanted.size(); ++i) shapes[wanted[i].get()] = made[i];
   std::vector<RigPart> parts;
   for (const Part& part : assembly.parts()) {
-    parts.push_back({part.name, part.mesh, part.X_WP_home, nullptr});
-    if (part.mesh && found.try_emplace(part.mesh.get()).second) wanted.push_back(part.mesh.get());
-  }
-  std::vector<std::shared_ptr<const Features>> results(wanted.size());
-  parallelFor(wanted.size(), threads, [&](std::size_t i) {
-    results[i] = std::make_shared<const Features>(featuresOf(*wanted[i]));
-  });
-  for (std::size_t i = 0; i < wanted.size(); ++i) found[wanted[i]] = results[i];
-  for (RigPart& part : parts) {
-    if (part.mesh) part.features = found.at(part.mesh.get());
+    parts.push_back({part.name, part.X_WP_home, part.mesh ? shapes.at(part.mesh.get()) : nullptr});
   }
   return parts;
 }

@@ -6,23 +6,35 @@
 
 #include "core/assembly/assembly.h"
 #include "core/mesh/features.h"
+#include "core/motion/surface_samples.h"
+#include "core/tree/bounding_tree.h"
 
 namespace swingroom {
 
-/// A part made ready for suggestions. Lengths in mm.
+/// What suggestions need of a mesh, in its own frame; mm. Const from any thread.
+struct RigShape {
+  explicit RigShape(std::shared_ptr<const TriangleMesh> meshOfPart);
+
+  std::shared_ptr<const TriangleMesh> mesh;
+  Features features;
+  BoundingTree tree;
+  std::vector<SurfaceSample> samples;  ///< Spread evenly over the surface.
+  Eigen::AlignedBox3d bounds;
+};
+
+/// A part made ready for suggestions.
 struct RigPart {
   std::string name;
-  std::shared_ptr<const TriangleMesh> mesh;      ///< In the part's frame P; null: without a mesh.
-  Pose X_WP = Pose::Identity();                  ///< Where it stands with every joint at 0.
-  std::shared_ptr<const Features> features;      ///< Of the mesh, in P. Parts of one mesh share them.
+  Pose X_WP = Pose::Identity();           ///< Where it stands with every joint at 0.
+  std::shared_ptr<const RigShape> shape;  ///< Null: without a mesh. Parts of one mesh share it.
 };
 
 /// Every part of the assembly, by PartId, as it stands with every joint at 0.
-/// @param known  Of before: features of a mesh that is still there are taken over.
+/// @param known  Of before: what belongs to a mesh that is still there is taken over.
 std::vector<RigPart> rigPartsOf(const Assembly& assembly, unsigned threads,
                                 const std::vector<RigPart>& known = {});
 
-/// The feature as it stands in the assembly frame.
+/// Features as they stand in the assembly frame.
 CylinderFeature placed(const CylinderFeature& feature, const Pose& X_WP);
 BallFeature placed(const BallFeature& feature, const Pose& X_WP);
 

@@ -52,6 +52,8 @@ struct RigQuestion {
   std::vector<RigPart> parts;
   std::vector<Joint> joints;     ///< That there are already; their children need none.
   std::optional<PartId> ground;  ///< None: the part that most hangs on, by size.
+  /// What parts keep that pass each other, mm: a pin with less on the diameter is pressed in.
+  double requiredGapMm = 0.3;
   unsigned threads = 1;
   const WorkMonitor* monitor = nullptr;  ///< Once it is cancelled, what is returned means nothing.
 };
