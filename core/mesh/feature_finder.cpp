@@ -120,6 +120,8 @@ struct FeatureFinder::Found {
   void findAt(const FitLevel& level, RegionGrowth& growth);
   bool takeBall(std::uint32_t seed, const FitLevel& level, RegionGrowth& growth, Tried& tried);
   bool takeCylinder(std::uint32_t seed, const FitLevel& level, RegionGrowth& growth, Tried& tried);
+  template <typename Region, typename Accept>
+  void widen(Region& region, const FitLevel& level, RegionGrowth& growth, Accept accept);
   bool isCylinder(const CylinderRegion& region, const FitLevel& level) const;
   void joinPieces();
   bool isPieceOfOne(const CylinderRegion& a, const CylinderRegion& b) const;
@@ -152,6 +154,22 @@ void FeatureFinder::Found::take(const std::vector<std::uint32_t>& triangles) {
   for (const std::uint32_t t : triangles) taken[t] = true;
 }
 
+/// What ends where noise passes the tolerance is a patch of something wider.
+template <typename Region, typename Accept>
+void FeatureFinder::Found::widen(Region& region, const FitLevel& level, RegionGrowth& growth,
+                                 Accept accept) {
+  constexpr double kMuchWider = 1.2;
+  for (const FitLevel& looser : levels) {
+    if (looser.toleranceMm <= level.toleranceMm) continue;
+    auto wider = growth.loosened(region, looser, taken);
+    if (!wider || static_cast<double>(wider->triangles.size()) <
+                      kMuchWider * static_cast<double>(region.triangles.size())) {
+      continue;
+    }
+    if (accept(*wider, looser)) region = std::move(*wider);
+  }
+}
+
 bool FeatureFinder::Found::takeBall(std::uint32_t seed, const FitLevel& level,
                                     RegionGrowth& growth, Tried& tried) {
   if (tried.asBall[seed]) return false;
@@ -161,6 +179,9 @@ bool FeatureFinder::Found::takeBall(std::uint32_t seed, const FitLevel& level,
     Tried::mark(tried.asBall, region->triangles);
     return false;
   }
+  widen(*region, level, growth, [this](const BallRegion& wider, const FitLevel& looser) {
+    return shareOf(topology, wider) >= looser.leastShare;
+  });
   take(region->triangles);
   balls.push_back(std::move(*region));
   return true;
@@ -183,6 +204,9 @@ bool FeatureFinder::Found::takeCylinder(std::uint32_t seed, const FitLevel& leve
     Tried::mark(tried.asCylinder, region->triangles);
     return false;
   }
+  widen(*region, level, growth, [this](const CylinderRegion& wider, const FitLevel& looser) {
+    return isCylinder(wider, looser);
+  });
   take(region->triangles);
   cylinders.push_back(std::move(*region));
   return true;

@@ -233,4 +233,19 @@ std::optional<BallRegion> RegionGrowth::ballFrom(std::uint32_t seed, const FitLe
   return best;
 }
 
+std::optional<CylinderRegion> RegionGrowth::loosened(const CylinderRegion& region,
+                                                     const FitLevel& level,
+                                                     const std::vector<bool>& taken) {
+  return settled(region.triangles.front(), region.fit, level, taken,
+                 [](const auto& points, const CylinderFit& f) {
+                   return cylinderThrough(points, f.along);
+                 });
+}
+
+std::optional<BallRegion> RegionGrowth::loosened(const BallRegion& region, const FitLevel& level,
+                                                 const std::vector<bool>& taken) {
+  return settled(region.triangles.front(), region.fit, level, taken,
+                 [](const auto& points, const BallFit&) { return ballThrough(points); });
+}
+
 }  // namespace swingroom

@@ -60,6 +60,12 @@ class RegionGrowth {
   std::optional<BallRegion> ballFrom(std::uint32_t seed, const FitLevel& level,
                                      const std::vector<bool>& taken);
 
+  /// The region as far as it goes at a looser level.
+  std::optional<CylinderRegion> loosened(const CylinderRegion& region, const FitLevel& level,
+                                         const std::vector<bool>& taken);
+  std::optional<BallRegion> loosened(const BallRegion& region, const FitLevel& level,
+                                     const std::vector<bool>& taken);
+
   /// Triangles round `seed`, nearest first.
   const std::vector<std::uint32_t>& around(std::uint32_t seed, const FitLevel::Seed& wanted,
                                            const std::vector<bool>& taken);

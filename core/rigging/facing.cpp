@@ -60,6 +60,19 @@ bool guidedAcross(const std::vector<FacingSample>& samples, const Vector3d& d, d
   return true;
 }
 
+/// Faces all round across some direction, as of a pane in its frame: across the one that is open,
+/// or any other.
+bool isHeld(const std::vector<FacingSample>& samples, const Eigen::Matrix3d& directions,
+            double area) {
+  Vector3d sum = Vector3d::Zero();
+  for (const FacingSample& s : samples) sum += s.areaMm2 * s.normal_W;
+  if (sum.norm() > 0.05 * area && guidedAcross(samples, sum.normalized(), area)) return true;
+  for (int i = 0; i < 3; ++i) {
+    if (guidedAcross(samples, directions.col(i), area)) return true;
+  }
+  return false;
+}
+
 void judge(const std::vector<FacingSample>& samples, Facing& facing) {
   Eigen::Matrix3d sum = Eigen::Matrix3d::Zero();
   for (const FacingSample& s : samples) {
@@ -78,7 +91,7 @@ void judge(const std::vector<FacingSample>& samples, Facing& facing) {
     facing.slide = away.value_or(d);
     return;
   }
-  facing.held = free > kFreeShare;
+  facing.held = free > kFreeShare && isHeld(samples, solver.eigenvectors(), facing.areaMm2);
 }
 
 /// The direction again, without what stands in its way or only nearly lies along it.
