@@ -192,15 +192,15 @@ TEST(RigSuggestion, BoxesSideBySideAndABoltHeadNearAWallAreNoJoints) {
   EXPECT_TRUE(bolt.joints.empty());
 }
 
-/// A wheel with square teeth and a bore.
+/// A wheel with `teeth` teeth: of four corners in a row two are out and two are in.
 TriangleMesh gear(int teeth, double root, double tip) {
-  std::vector<Eigen::Vector2d> outline;
-  for (int i = 0; i < 4 * teeth; ++i) {
-    const double angle = 2 * kPi * i / (4 * teeth);
-    const double radius = i % 4 < 2 ? tip : root;
-    outline.emplace_back(radius * std::cos(angle), radius * std::sin(angle));
+  TriangleMesh mesh = shapes::cylinder(1, 0, 5, 4 * teeth);
+  for (Vector3d& p : mesh.vertices) {
+    const double angle = std::atan2(p.y(), p.x()) + 2 * kPi;
+    const auto corner = std::lround(angle / (2 * kPi) * 4 * teeth) % 4;
+    p.head<2>() *= corner < 2 ? tip : root;
   }
-  return shapes::prism(outline, 0, 5);
+  return mesh;
 }
 
 TEST(RigSuggestion, WheelsInMeshDoNotHangOnEachOther) {
