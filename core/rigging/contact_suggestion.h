@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,13 +14,22 @@ namespace swingroom {
 /// Touch or overlap that looks intended, and what it was told from.
 struct SuggestedContact {
   PartId a, b;
-  Contact contact;     ///< Its reason is a plain guess: the maker knows better.
-  std::string reason;  ///< What was seen: "overlap 0.10 mm in deckhand, at the same place ..."
+  Contact contact;     ///< Without a place: it covers the pair. Its reason is a guess in words.
+  std::string reason;  ///< What was seen: "overlap 0.10 mm in deckhand; ...".
+  std::optional<Vector3d> at_W;  ///< Where it was seen.
+  std::size_t way = 0;           ///< Of `ways`, and its instant, when.
+  double instant = 0;
 };
 
-/// What the findings of a check suggest: an overlap of up to 0.5 mm in a mode is a grip, faces that
-/// meet in a mode are a rest, an overlap of up to 0.5 mm only while passing is a snap. Deeper ones
-/// are faults. Nothing is changed by it.
+/// Overlaps deeper than this are faults, mm.
+constexpr double kMostMeantOverlapMm = 0.5;
+/// Gaps up to this, between faces, are of parts that rest on each other, mm.
+constexpr double kMostRestGapMm = 0.15;
+
+/// What the findings of a check suggest. Overlap in a mode: a grip. Faces that meet in a mode, or
+/// nearly: a rest. Overlap only while passing: a snap. Deeper overlaps and all else are left as the
+/// faults that they are, and so is what a contact covers already. Looks only at pairs that
+/// `results` has findings of. Nothing is changed by it.
 /// @param ways, results  The same ways in the same order, as `sweep` gave them.
 /// Deterministic, whatever `threads`.
 std::vector<SuggestedContact> suggestContacts(const Assembly& assembly,
