@@ -10,13 +10,20 @@
 
 #include "app/models/text.h"
 #include "app/window/folder_form.h"
+#include "app/window/robot_form.h"
 #include "app/window/samples.h"
+#include "core/files/source_kind.h"
 
 namespace swingroom {
 namespace {
 
 QString filter() {
   return FileActions::tr("Assemblies (*.swing.json);;All files (*)");
+}
+
+QString openFilter() {
+  return FileActions::tr(
+      "Assemblies (*.swing.json);;Robot descriptions (*.urdf);;All files (*)");
 }
 
 }  // namespace
@@ -27,12 +34,13 @@ FileActions::FileActions(Session& session, Preferences& preferences, QWidget& wi
 void FileActions::askOpen() {
   const QString folder = qt(session_.document().file().parent_path().string());
   const QString file =
-      QFileDialog::getOpenFileName(&window_, tr("Open an assembly"), folder, filter());
+      QFileDialog::getOpenFileName(&window_, tr("Open an assembly"), folder, openFilter());
   if (!file.isEmpty()) open(file);
 }
 
 void FileActions::open(const QString& place) {
   if (QFileInfo(place).isDir()) return beginFromFolder(place);
+  if (isRobotName(place.toStdString())) return beginFromRobot(place);
   if (MeshReader::knows(place.toStdString())) {
     return beginFromFolder(QFileInfo(place).absolutePath());
   }
@@ -75,6 +83,16 @@ void FileActions::beginFromFolder(const QString& folder, const QStringList& only
   if (!form.made().notes.empty()) {
     Q_EMIT noted(form.made().notes);
   }
+}
+
+void FileActions::beginFromRobot(const QString& urdf) {
+  if (!mayLeave()) return;
+  RobotForm form(MeshReader::besideThisProgram(), &window_);
+  form.setFile(urdf);
+  if (form.exec() != QDialog::Accepted) return;
+  session_.start(form.made().document, form.file());
+  Q_EMIT opened();
+  if (!form.made().notes.empty()) Q_EMIT noted(form.made().notes);
 }
 
 bool FileActions::told(const std::optional<Problem>& problem) {

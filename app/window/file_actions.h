@@ -19,9 +19,11 @@ class FileActions : public QObject {
   FileActions(Session& session, Preferences& preferences, QWidget& window);
 
   void askOpen();
-  /// An assembly file, or a folder of part files, which asks the form first.
+  /// An assembly file, or what one is made from, which asks its form first.
   void open(const QString& place);
   void beginFromFolder(const QString& folder = {}, const QStringList& only = {});
+  /// From a robot description (URDF), which asks its own form first.
+  void beginFromRobot(const QString& urdf);
   /// What was dropped: an assembly file, a folder of part files, or several part files of one.
   void openDropped(const QStringList& places);
   /// @returns Whether it is saved.

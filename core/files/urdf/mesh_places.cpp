@@ -9,6 +9,7 @@
 #include "core/files/found_text.h"
 #include "core/files/json_value.h"
 #include "core/files/printable.h"
+#include "core/files/urdf/read_urdf.h"
 
 namespace swingroom {
 namespace {
@@ -100,7 +101,9 @@ void MeshPlaces::lose(std::map<std::string, Lost>& where, const std::string& key
 }
 
 std::optional<fs::path> MeshPlaces::folderOf(const std::string& package, const std::string& rest) {
-  if (const auto known = given_.find(package); known != given_.end()) return known->second;
+  if (const auto known = given_.find(package); known != given_.end()) {
+    return found_[package] = known->second;
+  }
   if (const auto known = found_.find(package); known != found_.end()) return known->second;
   const std::vector<fs::path> above = foldersAbove(folder_);
   std::error_code ignored;
@@ -157,6 +160,13 @@ std::optional<fs::path> MeshPlaces::find(const RobotShape& mesh) {
   return std::nullopt;
 }
 
+std::map<std::string, std::optional<fs::path>> MeshPlaces::packages() const {
+  std::map<std::string, std::optional<fs::path>> all;
+  for (const auto& [package, folder] : found_) all[package] = folder;
+  for (const auto& [package, lost] : lostPackages_) all[package] = std::nullopt;
+  return all;
+}
+
 /// How many of these files lie beside the URDF, by their bare names.
 std::size_t MeshPlaces::besideTheRobot(const std::set<std::string>& files) const {
   return static_cast<std::size_t>(std::count_if(files.begin(), files.end(), [&](const auto& file) {
@@ -211,6 +221,22 @@ void MeshPlaces::tell(XmlProblems& problems) const {
                       folder.string() + " is taken for it, for the meshes are there",
                   "--package " + package + "=FOLDER says otherwise");
   }
+}
+
+std::map<std::string, std::optional<fs::path>> packagesOf(
+    const fs::path& urdf, const std::map<std::string, fs::path>& given) {
+  XmlProblems unheard(urdf);
+  MeshPlaces places(urdf, given);
+  if (const auto robot = readUrdf(unheard)) {
+    for (const RobotLink& link : robot->links) {
+      for (const auto* bodies : {&link.visuals, &link.collisions}) {
+        for (const RobotBody& body : *bodies) {
+          if (body.shape.kind == RobotShapeKind::mesh) places.find(body.shape);
+        }
+      }
+    }
+  }
+  return places.packages();
 }
 
 }  // namespace swingroom

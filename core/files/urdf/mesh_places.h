@@ -24,6 +24,9 @@ class MeshPlaces {
   /// Where the mesh is; nothing if it is not found, which is kept for `tell`.
   std::optional<std::filesystem::path> find(const RobotShape& mesh);
 
+  /// The packages that were asked for, and where they are; none: they were not found.
+  std::map<std::string, std::optional<std::filesystem::path>> packages() const;
+
   /// What was not found, each cause once, and what was guessed.
   void tell(XmlProblems& problems) const;
 
@@ -51,5 +54,10 @@ class MeshPlaces {
   std::map<std::string, Lost> strange_;    ///< By scheme.
   std::set<std::string> named_;            ///< All mesh names asked for.
 };
+
+/// The packages that the meshes of a URDF name, and where they are found. Empty if it cannot be
+/// read.
+std::map<std::string, std::optional<std::filesystem::path>> packagesOf(
+    const std::filesystem::path& urdf, const std::map<std::string, std::filesystem::path>& given);
 
 }  // namespace swingroom
