@@ -195,13 +195,18 @@ void RobotForm::say() {
     for (const Problem& note : read_.made->notes) lines += sentenceOf(note);
   }
   for (const Problem& problem : read_.made.problems()) lines += sentenceOf(problem);
-  said_->setText(lines.join(QStringLiteral("\n")));
+  QString text;
+  for (QString& line : lines) {
+    line.front() = line.front().toUpper();
+    text += QStringLiteral("<p style='margin: 0 0 6px 0'>%1</p>").arg(line.toHtmlEscaped());
+  }
+  said_->setText(text);
 }
 
 void RobotForm::begin() {
   if (!read_.made.ok()) return;
   if (const auto problem = writeFiles(read_.made->files)) {
-    said_->setText(qt(toText(*problem)));
+    said_->setText(qt(toText(*problem)).toHtmlEscaped());
     return;
   }
   accept();

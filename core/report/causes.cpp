@@ -98,6 +98,7 @@ class CauseSearch {
   }
 
   void takeJointsWithoutZone() {
+    constexpr std::size_t kMostNames = 6;
     std::vector<std::size_t> members;
     std::string names;
     for (const std::size_t i : left_) {
@@ -105,10 +106,14 @@ class CauseSearch {
           findings_[i].verdict == Verdict::clash ? jointWithoutZone(i) : std::nullopt;
       if (!joint) continue;
       members.push_back(i);
+      if (members.size() > kMostNames) continue;
       const auto& found = assembly_.joint(*joint);
       names += (names.empty() ? "" : ", ") + std::string(wordFor(found.type)) + " " + found.name;
     }
     if (members.empty()) return;
+    if (members.size() > kMostNames) {
+      names += " and " + std::to_string(members.size() - kMostNames) + " more";
+    }
     const bool one = members.size() == 1;
     take(std::string(one ? "A joint" : "Joints") + " with overlap and no zone (" + names +
              "): likely the parts touch there by design, and a zone should say so.",

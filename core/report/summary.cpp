@@ -3,6 +3,7 @@
 #include <cstdarg>
 #include <cstdio>
 
+#include "core/report/findings.h"
 #include "core/report/json_report.h"
 #include "core/report/words.h"
 
@@ -154,6 +155,18 @@ class Summary {
   std::string text_;
 };
 
+/// What several findings likely have in common, last: it stands where a terminal ends.
+std::string likelyCauses(const CheckReport& report) {
+  const std::vector<Finding> findings = findingsOf(report);
+  std::string text;
+  for (const Cause& cause : causesOf(report, findings)) {
+    if (cause.sentence.empty()) continue;
+    text += format("  %zu of %zu findings: %s\n", cause.findings.size(), findings.size(),
+                   cause.sentence.c_str());
+  }
+  return text.empty() ? text : "\nLikely causes\n" + text;
+}
+
 }  // namespace
 
 std::string toSummary(const CheckReport& report) {
@@ -172,7 +185,7 @@ std::string toSummary(const CheckReport& report) {
               ": looked at before and after; the way that the hand takes is not checked.\n";
     }
   }
-  return text;
+  return text + likelyCauses(report);
 }
 
 }  // namespace swingroom

@@ -177,7 +177,7 @@ std::size_t MeshPlaces::besideTheRobot(const std::set<std::string>& files) const
 void MeshPlaces::tellPackage(const std::string& package, const Lost& lost,
                              XmlProblems& problems) const {
   std::string hint =
-      "say where it is by --package " + package + "=FOLDER, or put the URDF into a folder below it";
+      "say where it is (--package " + package + "=FOLDER), or put the URDF into a folder below it";
   if (const std::size_t beside = besideTheRobot(lost.files); beside > 0) {
     hint += "; " + counted(beside, "file") + " of these names " + (beside == 1 ? "lies" : "lie") +
             " beside the URDF: paths without package:// would find them";
@@ -219,7 +219,7 @@ void MeshPlaces::tell(XmlProblems& problems) const {
                       " and none above the URDF says it is "
                       "that package; " +
                       folder.string() + " is taken for it, for the meshes are there",
-                  "--package " + package + "=FOLDER says otherwise");
+                  "or say where it is: --package " + package + "=FOLDER");
   }
 }
 

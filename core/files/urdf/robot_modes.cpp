@@ -162,10 +162,10 @@ void ModeMaker::addHalfWay() {
   if (values == zero_) return;
   const std::string name = freeName("half way");
   add(name, std::move(values));
-  made_.found.push_back("No named states were given. Mode " + inQuotes(name) +
-                        " has every joint half way from there to its farther limit, so that a "
-                        "first check can run: give your own by --pose or --states, or set them in "
-                        "the window.");
+  made_.found.push_back("No named states were given: mode " + inQuotes(name) +
+                        " has every joint half way to its farther limit, so that a first check "
+                        "can run. Give poses or named states of your own, or make modes in the "
+                        "window.");
 }
 
 RobotModes ModeMaker::make(const std::vector<RobotState>& states) {

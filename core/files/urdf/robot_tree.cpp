@@ -36,6 +36,8 @@ class TreeMaker {
     const std::size_t before = problems_.mistakes.size();
     tellTwins(robot_.links, "link");
     tellTwins(robot_.joints, "joint");
+    // Who hangs on whom cannot be said while two have one name.
+    if (problems_.mistakes.size() > before) return std::nullopt;
     hang();
     findRoot();
     tellRings();

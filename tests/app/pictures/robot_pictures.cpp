@@ -1,10 +1,11 @@
 #include "tests/app/pictures/robot_pictures.h"
 
+#include <QApplication>
 #include <QCheckBox>
-#include <QComboBox>
-#include <QFile>
 #include <QTemporaryDir>
 #include <QTest>
+#include <QTimer>
+#include <functional>
 
 #include "app/window/robot_form.h"
 
@@ -15,37 +16,40 @@ namespace fs = std::filesystem;
 
 const fs::path kDartData = "/usr/share/doc/dart/data";
 
-bool isRead(const RobotForm& form) {
-  for (const QPushButton* button : form.findChildren<QPushButton*>()) {
-    if (button->isDefault() && button->isEnabled()) return true;
-  }
-  return false;
+/// At most a minute; a picture shows what is not so by then.
+void waitUntil(const std::function<bool()>& isSo) {
+  (void)QTest::qWaitFor(isSo, 60'000);
 }
 
 void takeForm(Photographer& photographer, const QString& name, const fs::path& urdf) {
   RobotForm form(MeshReader::besideThisProgram(), &photographer.window());
   form.setFile(QString::fromStdString(urdf.string()));
   form.show();
-  QTest::qWaitFor([&] { return isRead(form); }, 5'000);
-  QTest::qWait(200);
+  QTest::qWait(1500);
   photographer.takeWidget(name, form);
 }
 
-/// Opens the robot as the form makes it.
+/// Opens the robot as a drop does, and begins as soon as it is read.
 Session& openRobot(Photographer& photographer, const fs::path& urdf, bool joined) {
   photographer.begin();
-  RobotForm form(MeshReader::besideThisProgram(), &photographer.window());
-  if (joined) form.findChild<QCheckBox*>()->setChecked(true);
-  form.setFile(QString::fromStdString(urdf.string()));
-  QTest::qWaitFor([&] { return isRead(form); }, 10'000);
+  QTimer begin;
+  QObject::connect(&begin, &QTimer::timeout, [&] {
+    auto* form = qobject_cast<RobotForm*>(QApplication::activeModalWidget());
+    if (!form) return;
+    auto* box = form->findChild<QCheckBox*>();
+    if (box->isChecked() != joined) return box->setChecked(joined);
+    for (QPushButton* button : form->findChildren<QPushButton*>()) {
+      if (button->isDefault() && button->isEnabled()) return button->click();
+    }
+  });
+  begin.start(100);
+  photographer.window().open(QString::fromStdString(urdf.string()));
+  begin.stop();
   Session& session = photographer.window().session();
-  session.start(form.made().document, form.file());
-  QTest::qWaitFor(
-      [&] {
-        return session.scene() && session.board().pairsInAll() > 0 &&
-               session.board().pairsKnown() == session.board().pairsInAll();
-      },
-      60'000);
+  waitUntil([&] {
+    return session.scene() && session.board().pairsInAll() > 0 &&
+           session.board().pairsKnown() == session.board().pairsInAll();
+  });
   QTest::qWait(1500);
   return session;
 }
