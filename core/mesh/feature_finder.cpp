@@ -28,9 +28,11 @@ std::vector<FitLevel> levelsFor(const TriangleMesh& mesh) {
   const double size = mesh.vertices.empty() ? 0 : boundsOf(mesh).diagonal().norm();
   const double rounding = 1e-6 * size;
   const double little = std::cos(30 * kRadPerDeg), most = std::cos(50 * kRadPerDeg);
-  return {{0.002 + rounding, 0.1, 0.8, 40 * kRadPerDeg, 0.03, {{6, little}, {24, little}, {6, most}}},
-          {0.02 + rounding, 0.5, 0.6, 120 * kRadPerDeg, 0.08, {{24, most}, {96, most}}},
-          {0.08 + rounding, 0.6, 0.5, 150 * kRadPerDeg, 0.15, {{24, most}, {160, most}}}};
+  const std::vector<FitLevel::Seed> wide{{24, most}, {160, most}, {600, most}};
+  return {{3e-4 + rounding, 0.1, 0.8, 40 * kRadPerDeg, 0.03,
+           {{6, little}, {24, little}, {6, most}}, 2, 0.1},
+          {0.02 + rounding, 0.5, 0.6, 120 * kRadPerDeg, 0.08, wide, 20, 0.35},
+          {0.08 + rounding, 0.6, 0.5, 150 * kRadPerDeg, 0.15, wide, 20, 0.35}};
 }
 
 struct SpanAlong {
@@ -123,6 +125,7 @@ struct FeatureFinder::Found {
   template <typename Region, typename Accept>
   void widen(Region& region, const FitLevel& level, RegionGrowth& growth, Accept accept);
   bool isCylinder(const CylinderRegion& region, const FitLevel& level) const;
+  bool isBall(const BallRegion& region, const FitLevel& level) const;
   void joinPieces();
   bool isPieceOfOne(const CylinderRegion& a, const CylinderRegion& b) const;
   void nameRegions();
@@ -174,13 +177,12 @@ bool FeatureFinder::Found::takeBall(std::uint32_t seed, const FitLevel& level,
                                     RegionGrowth& growth, Tried& tried) {
   if (tried.asBall[seed]) return false;
   auto region = growth.ballFrom(seed, level, taken);
-  if (!region) return false;
-  if (shareOf(topology, *region) < level.leastShare) {
-    Tried::mark(tried.asBall, region->triangles);
+  if (!region || !isBall(*region, level)) {
+    Tried::mark(tried.asBall, growth.lastGrown());
     return false;
   }
   widen(*region, level, growth, [this](const BallRegion& wider, const FitLevel& looser) {
-    return shareOf(topology, wider) >= looser.leastShare;
+    return isBall(wider, looser);
   });
   take(region->triangles);
   balls.push_back(std::move(*region));
@@ -192,16 +194,21 @@ bool FeatureFinder::Found::isCylinder(const CylinderRegion& region, const FitLev
   return span.to - span.from >= kShortestFeatureMm &&
          coverageOf(mesh, region) >= level.leastCoverageRad &&
          facetsOf(topology, region) >= kFewestFacets &&
-         !isPieceOfBend(mesh, topology, region, level);
+         !isPieceOfBend(mesh, topology, region, level) &&
+         !isPatchOfOther(mesh, topology, region, level);
+}
+
+bool FeatureFinder::Found::isBall(const BallRegion& region, const FitLevel& level) const {
+  return shareOf(topology, region) >= level.leastShare &&
+         !isPatchOfOther(mesh, topology, region, level);
 }
 
 bool FeatureFinder::Found::takeCylinder(std::uint32_t seed, const FitLevel& level,
                                         RegionGrowth& growth, Tried& tried) {
   if (tried.asCylinder[seed]) return false;
   auto region = growth.cylinderFrom(seed, level, taken);
-  if (!region) return false;
-  if (!isCylinder(*region, level)) {
-    Tried::mark(tried.asCylinder, region->triangles);
+  if (!region || !isCylinder(*region, level)) {
+    Tried::mark(tried.asCylinder, growth.lastGrown());
     return false;
   }
   widen(*region, level, growth, [this](const CylinderRegion& wider, const FitLevel& looser) {
@@ -220,7 +227,7 @@ void FeatureFinder::Found::findAt(const FitLevel& level, RegionGrowth& growth) {
     if (takeBall(t, level, growth, tried) || takeCylinder(t, level, growth, tried)) continue;
     // Where many triangles are needed for a fit, those about this one would hardly do better.
     if (strictest) continue;
-    const std::vector<std::uint32_t>& near = growth.around(t, level.seeds[0], taken);
+    const std::vector<std::uint32_t>& near = growth.around(t, {100, level.seeds[0].cosMostBend}, taken);
     Tried::mark(tried.asBall, near);
     Tried::mark(tried.asCylinder, near);
   }

@@ -11,12 +11,12 @@ namespace {
 using Eigen::Vector3d;
 
 const double kCosMostBend = std::cos(50 * std::numbers::pi / 180);
-const double kCosFlat = std::cos(0.2 * std::numbers::pi / 180);
+const double kCosFlat = std::cos(0.05 * std::numbers::pi / 180);
 const double kCosWidest = std::cos(51 * std::numbers::pi / 180);  // Of one facet, seen from the axis.
 constexpr double kSliverMm = 0.002;
 constexpr int kMostGrowRounds = 12;
 constexpr double kLeastNormalSpread = 2e-4;
-constexpr double kRoughly = 40;  // Times the tolerance: farther off, a seed's fit is not followed.
+constexpr double kMuchGrown = 1.02;
 
 Vector3d middleOf(const TriangleMesh& mesh, std::uint32_t t) {
   return (mesh.corner(t, 0) + mesh.corner(t, 1) + mesh.corner(t, 2)) / 3;
@@ -24,7 +24,8 @@ Vector3d middleOf(const TriangleMesh& mesh, std::uint32_t t) {
 
 /// The direction across all normals, as well as there is one.
 std::optional<Vector3d> commonAcross(const SurfaceTopology& topology,
-                                     const std::vector<std::uint32_t>& triangles) {
+                                     const std::vector<std::uint32_t>& triangles,
+                                     double mostRatio) {
   Eigen::Matrix3d sum = Eigen::Matrix3d::Zero();
   double area = 0;
   for (const std::uint32_t t : triangles) {
@@ -32,9 +33,10 @@ std::optional<Vector3d> commonAcross(const SurfaceTopology& topology,
     area += topology.areas[t];
   }
   if (!(area > 0)) return std::nullopt;
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> solver(sum / area);
+  Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> solver;
+  solver.computeDirect(sum / area);  // A first guess: fits make it exact.
   const Vector3d values = solver.eigenvalues();  // Rising.
-  if (values(1) < 1e-5 || values(0) > 0.35 * values(1)) return std::nullopt;
+  if (values(1) < 1e-5 || values(0) > mostRatio * values(1)) return std::nullopt;
   return solver.eigenvectors().col(0);
 }
 
@@ -175,6 +177,18 @@ std::vector<std::uint32_t> RegionGrowth::grown(std::uint32_t seed, const Fit& fi
   return region;
 }
 
+/// What a first guess reaches must be some of what is asked for.
+bool RegionGrowth::mayBecome(const CylinderRegion& region, const FitLevel& level) const {
+  return coverageOf(mesh_, region) > level.leastCoverageRad / 4;
+}
+
+bool RegionGrowth::mayBecome(const BallRegion& region, const FitLevel& level) const {
+  double area = 0;
+  for (const std::uint32_t t : region.triangles) area += topology_.areas[t];
+  return area > level.leastShare / 6 * 4 * std::numbers::pi * region.fit.radiusMm *
+                    region.fit.radiusMm;
+}
+
 template <typename Fit, typename Refit>
 std::optional<Region<Fit>> RegionGrowth::settled(std::uint32_t seed, Fit fit,
                                                  const FitLevel& level,
@@ -184,12 +198,17 @@ std::optional<Region<Fit>> RegionGrowth::settled(std::uint32_t seed, Fit fit,
     const bool outward = facesOutward(mesh_, topology_, seed, fit);
     std::vector<std::uint32_t> triangles = grown(seed, fit, outward, level, taken);
     if (triangles.size() < 3) return std::nullopt;
+    if (triangles.size() > lastGrown_.size()) lastGrown_ = triangles;
     const bool same = triangles == region.triangles;
+    const bool settles = round > 3 && static_cast<double>(triangles.size()) <
+                                          kMuchGrown * static_cast<double>(region.triangles.size());
     region = {fit, outward, std::move(triangles)};
     if (same) break;
+    if (round == 0 && !mayBecome(region, level)) return std::nullopt;
     const auto better = refit(cornersOf(region.triangles), fit);
     if (!better) return std::nullopt;
     region.fit = fit = *better;
+    if (settles) break;
   }
   // A last corner may have left the tolerance when the others moved the fit.
   if (region.fit.residualMm > 1.5 * level.toleranceFor(region.fit.radiusMm)) return std::nullopt;
@@ -199,12 +218,13 @@ std::optional<Region<Fit>> RegionGrowth::settled(std::uint32_t seed, Fit fit,
 std::optional<CylinderRegion> RegionGrowth::cylinderFrom(std::uint32_t seed, const FitLevel& level,
                                                          const std::vector<bool>& taken) {
   std::optional<CylinderRegion> best;
+  lastGrown_.clear();
   for (const FitLevel::Seed& wanted : level.seeds) {
     const std::vector<std::uint32_t>& triangles = around(seed, wanted, taken);
-    const auto along = commonAcross(topology_, triangles);
+    const auto along = commonAcross(topology_, triangles, level.mostRatio);
     if (!along) continue;
     const auto fit = cylinderThrough(cornersOf(triangles), *along);
-    if (!fit || fit->residualMm > kRoughly * level.toleranceMm) continue;
+    if (!fit || fit->residualMm > level.roughly * level.toleranceMm) continue;
     auto region = settled(seed, *fit, level, taken, [](const auto& points, const CylinderFit& f) {
       return cylinderThrough(points, f.along);
     });
@@ -218,12 +238,13 @@ std::optional<CylinderRegion> RegionGrowth::cylinderFrom(std::uint32_t seed, con
 std::optional<BallRegion> RegionGrowth::ballFrom(std::uint32_t seed, const FitLevel& level,
                                                  const std::vector<bool>& taken) {
   std::optional<BallRegion> best;
+  lastGrown_.clear();
   for (const FitLevel::Seed& wanted : level.seeds) {
     const std::vector<std::uint32_t>& triangles = around(seed, wanted, taken);
     const Vector3d spread = normalSpread(topology_, triangles);
-    if (spread(1) < 0.1 * spread(2)) continue;  // It bends one way only.
+    if (spread(1) < 0.25 * spread(2)) continue;  // It bends one way only.
     const auto fit = ballThrough(cornersOf(triangles));
-    if (!fit || fit->residualMm > kRoughly * level.toleranceMm) continue;
+    if (!fit || fit->residualMm > level.roughly * level.toleranceMm) continue;
     auto region = settled(seed, *fit, level, taken, [](const auto& points, const BallFit&) {
       return ballThrough(points);
     });

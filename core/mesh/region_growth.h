@@ -24,6 +24,8 @@ struct FitLevel {
     double cosMostBend = 0;
   };
   std::vector<Seed> seeds;
+  double roughly = 1;   ///< Times the tolerance that a seed's own fit may be off.
+  double mostRatio = 0; ///< Of the normals' spread along a cylinder's axis and across it.
 
   /// Small things are not round by being roughly so.
   double toleranceFor(double radiusMm) const { return std::min(toleranceMm, 0.015 * radiusMm); }
@@ -72,6 +74,9 @@ class RegionGrowth {
   /// Nothing bends next to it: no round surface starts there.
   bool isFlatAround(std::uint32_t triangle) const;
 
+  /// The largest region of the last question, whatever became of it: none is found from there.
+  const std::vector<std::uint32_t>& lastGrown() const { return lastGrown_; }
+
   std::vector<Eigen::Vector3d> cornersOf(const std::vector<std::uint32_t>& triangles);
 
  private:
@@ -83,6 +88,8 @@ class RegionGrowth {
                                      const std::vector<bool>& taken, Refit refit);
   bool isOn(std::uint32_t t, const CylinderFit& fit, bool outward, const FitLevel& level) const;
   bool isOn(std::uint32_t t, const BallFit& fit, bool outward, const FitLevel& level) const;
+  bool mayBecome(const CylinderRegion& region, const FitLevel& level) const;
+  bool mayBecome(const BallRegion& region, const FitLevel& level) const;
   bool isSliver(std::uint32_t t) const { return sliver_[t]; }
   bool bendsOver(std::uint32_t a, std::uint32_t b, double cosMost) const;
   void newStamp();
@@ -92,7 +99,7 @@ class RegionGrowth {
   std::vector<bool> sliver_;  ///< Too thin for its normal to mean much.
   std::vector<std::uint32_t> stamps_, cornerStamps_;
   std::uint32_t stamp_ = 0;
-  std::vector<std::uint32_t> around_;
+  std::vector<std::uint32_t> around_, lastGrown_;
 };
 
 /// How much of a turn the region goes round, gaps left out.
@@ -101,6 +108,12 @@ double coverageOf(const TriangleMesh& mesh, const CylinderRegion& region);
 /// more and most. The least is 0 on any band that a cone or cylinder could be as well.
 Eigen::Vector3d normalSpread(const SurfaceTopology& topology,
                              const std::vector<std::uint32_t>& triangles);
+
+/// It ends for the most part where the surface goes on smoothly, and not before the tolerance is
+/// used up: a patch of something that bends otherwise.
+template <typename Fit>
+bool isPatchOfOther(const TriangleMesh& mesh, const SurfaceTopology& topology,
+                    const Region<Fit>& region, const FitLevel& level);
 
 /// The region goes on smoothly at both ends as a torus, a barrel or a ball does: it is a row of
 /// facets of these.

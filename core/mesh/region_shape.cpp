@@ -124,10 +124,38 @@ Vector3d normalSpread(const SurfaceTopology& topology,
     const Vector3d off = topology.normals[t] - mean;
     sum += topology.areas[t] * off * off.transpose();
   }
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> solver(sum / area,
-                                                              Eigen::EigenvaluesOnly);
+  Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> solver;
+  solver.computeDirect(sum / area, Eigen::EigenvaluesOnly);
   return solver.eigenvalues();
 }
+
+template <typename Fit>
+bool isPatchOfOther(const TriangleMesh& mesh, const SurfaceTopology& topology,
+                    const Region<Fit>& region, const FitLevel& level) {
+  constexpr double kUsedUp = 0.3;
+  if (region.fit.residualMm < kUsedUp * level.toleranceFor(region.fit.radiusMm)) return false;
+  double rim = 0, smooth = 0;
+  for (const std::uint32_t t : region.triangles) {
+    for (int i = 0; i < 3; ++i) {
+      const std::uint32_t next = topology.neighbours[t][static_cast<std::size_t>(i)];
+      const bool isRim =
+          next == SurfaceTopology::kNone ||
+          !std::binary_search(region.triangles.begin(), region.triangles.end(), next);
+      if (!isRim) continue;
+      const double length = (mesh.corner(t, (i + 1) % 3) - mesh.corner(t, i)).norm();
+      rim += length;
+      if (next != SurfaceTopology::kNone && topology.cosBend(t, next) > kCosSmooth) {
+        smooth += length;
+      }
+    }
+  }
+  return smooth > 0.5 * rim;
+}
+
+template bool isPatchOfOther(const TriangleMesh&, const SurfaceTopology&, const CylinderRegion&,
+                             const FitLevel&);
+template bool isPatchOfOther(const TriangleMesh&, const SurfaceTopology&, const BallRegion&,
+                             const FitLevel&);
 
 bool isPieceOfBend(const TriangleMesh& mesh, const SurfaceTopology& topology,
                    const CylinderRegion& region, const FitLevel& level) {

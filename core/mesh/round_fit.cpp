@@ -71,7 +71,11 @@ bool improve(const std::vector<Vector3d>& points, double reach, CylinderFit& fit
     const double u = out.dot(x) / distance, v = out.dot(y) / distance;
     // Of the distance by a shift of the axis, its tilt, and the radius.
     Eigen::Matrix<double, 5, 1> row;
-    row << -u, -v, -u * t / reach, -v * t / reach, -1;
+    row[0] = -u;
+    row[1] = -v;
+    row[2] = -u * t / reach;
+    row[3] = -v * t / reach;
+    row[4] = -1;
     JtJ += row * row.transpose();
     Jtr += row * ((fit.radiusMm - distance) / reach);
   }
@@ -124,8 +128,7 @@ bool improve(const std::vector<Vector3d>& points, double reach, BallFit& fit) {
     const Vector3d out = p - fit.centre;
     const double distance = out.norm();
     if (distance == 0) continue;
-    Eigen::Vector4d row;
-    row << -out / distance, -1;
+    const Eigen::Vector4d row(-out.x() / distance, -out.y() / distance, -out.z() / distance, -1);
     JtJ += row * row.transpose();
     Jtr += row * ((fit.radiusMm - distance) / reach);
   }
@@ -182,8 +185,7 @@ std::optional<BallFit> ballThrough(const std::vector<Vector3d>& points) {
   Eigen::Vector4d Atb = Eigen::Vector4d::Zero();
   for (const Vector3d& p : points) {
     const Vector3d w = (p - middle) / reach;
-    Eigen::Vector4d row;
-    row << w, 1;
+    const Eigen::Vector4d row(w.x(), w.y(), w.z(), 1);
     AtA += row * row.transpose();
     Atb += row * w.squaredNorm();
   }

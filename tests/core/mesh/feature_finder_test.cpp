@@ -53,6 +53,13 @@ TriangleMesh frustum(double low, double high, double height, int sides) {
   return mesh;
 }
 
+/// An ellipsoid of three different axes.
+TriangleMesh egg(int splits) {
+  TriangleMesh mesh = shapes::sphere(10, splits);
+  for (Vector3d& p : mesh.vertices) p = Vector3d(1.5 * p.x(), 0.8 * p.y(), p.z());
+  return mesh;
+}
+
 TriangleMesh inSinglePrecision(TriangleMesh mesh) {
   for (Vector3d& p : mesh.vertices) p = p.cast<float>().cast<double>();
   return mesh;
@@ -144,7 +151,8 @@ TEST(FeatureFinder, ConesToriBoxesAndHexagonsAreNoPinsOrBalls) {
       shapes::cylinder(4, 0, 6, 6),          shapes::torus(10, 2, 24, 24),
       shapes::torus(10, 2, 72, 24),          shapes::torus(10, 2, 72, 72),
       shapes::torus(10, 0.5, 72, 24),        shapes::torus(6, 2, 48, 16),
-      shapes::cylinder(4, 0, 6, 5)};
+      shapes::torus(20, 6, 158, 158),        egg(2),
+      egg(5),                                shapes::cylinder(4, 0, 6, 5)};
   for (std::size_t i = 0; i < std::size(others); ++i) {
     const Features found = featuresOf(others[i]);
     EXPECT_TRUE(found.cylinders.empty())
