@@ -133,6 +133,7 @@ void SideMaker::nameImages() {
 
 /// What hangs on this side alone and is not of it.
 void SideMaker::findAside() {
+  for (const auto& [part, image] : partImage_) wish_.aside.erase(image);
   for (bool more = true; more;) {
     more = false;
     for (const DocumentPart& part : document().parts) {

@@ -9,8 +9,10 @@
 #include <QPushButton>
 #include <QScreen>
 #include <QSpinBox>
+#include <filesystem>
 #include <set>
 
+#include "app/edits/instance_edits.h"
 #include "app/models/text.h"
 #include "app/panels/theme.h"
 #include "core/report/part_colour.h"
@@ -152,9 +154,23 @@ QString PartCard::meshText() const {
   const auto& mesh = scene->assembly().part(*id_).mesh;
   if (!mesh) return tr("No mesh: it is not checked.");
   const bool closed = scene->geometry[id_->index]->solid.isClosed();
-  return tr("Mesh: %1 triangles, %2.")
-      .arg(QLocale::c().toString(static_cast<qulonglong>(mesh->triangles.size())),
-           closed ? tr("closed") : tr("not closed, so checked as a surface only"));
+  const QString said =
+      tr("Mesh: %1 triangles, %2.")
+          .arg(QLocale::c().toString(static_cast<qulonglong>(mesh->triangles.size())),
+               closed ? tr("closed") : tr("not closed, so checked as a surface only"));
+  const QString used = usedText();
+  return used.isEmpty() ? said : QStringLiteral("%1\n%2").arg(said, used);
+}
+
+QString PartCard::usedText() const {
+  for (const edits::PartsListRow& row : edits::partsList(session_.document().document())) {
+    if (row.count < 2 || !edits::contains(row.parts, shown_)) continue;
+    const QString file = qt(std::filesystem::path(row.file).filename().string());
+    if (file.isEmpty()) return {};
+    return row.mirrored ? tr("%1, mirrored, %2 times.").arg(file).arg(row.count)
+                        : tr("%1, %2 times.").arg(file).arg(row.count);
+  }
+  return {};
 }
 
 void PartCard::showProblem(const std::string& what) {

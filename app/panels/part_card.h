@@ -51,6 +51,7 @@ class PartCard : public QFrame {
   void showProblem(const std::string& what);
   const DocumentPart* part() const;
   QString meshText() const;
+  QString usedText() const;
 
   Session& session_;
   std::string shown_;  ///< The part's name in the document.

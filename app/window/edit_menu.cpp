@@ -24,6 +24,7 @@ void MainWindow::buildEditMenu() {
                                    &PairCard::changeAllowance);
   menu->addSeparator();
   menu->addAction(&partActions_->properties());
+  instances_->addTo(*menu);
   const auto showWhatCan = [this, required, allow] {
     const bool some = session_.choice().pair().has_value();
     required->setEnabled(some);

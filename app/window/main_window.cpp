@@ -131,6 +131,8 @@ void MainWindow::buildBody(bool withView) {
   down_->setStretchFactor(0, 1);
 
   partActions_ = new PartActions(session_, *parts_, bridge_, this);
+  instances_ = new InstanceActions(session_, this);
+  partActions_->addMore(instances_->ofParts());
   if (view_ != nullptr)
     connect(view_, &Viewport::menuWanted, partActions_, &PartActions::openMenu);
 

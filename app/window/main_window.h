@@ -17,6 +17,7 @@
 #include "app/session/session.h"
 #include "app/window/document_keeper.h"
 #include "app/window/file_actions.h"
+#include "app/window/instance_actions.h"
 #include "app/window/left_column.h"
 #include "app/window/part_actions.h"
 #include "app/window/preferences.h"
@@ -62,6 +63,7 @@ class MainWindow : public QMainWindow {
   LineHandles& lineHandles() { return *lineHandles_; }
   PartCard& partCard() { return *partCard_; }
   LeftColumn& leftColumn() { return *left_; }
+  InstanceActions& instances() { return *instances_; }
   FindingsPanel& findings() { return *findings_; }
   HeaderBar& header() { return *header_; }
   ProblemsView& problems() { return *problems_; }
@@ -108,6 +110,7 @@ class MainWindow : public QMainWindow {
   Viewport* view_ = nullptr;
   ViewBridge* bridge_ = nullptr;
   PartActions* partActions_ = nullptr;
+  InstanceActions* instances_ = nullptr;
   SectionCard* section_ = nullptr;
   HeaderBar* header_;
   ProblemsView* problems_;

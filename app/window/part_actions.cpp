@@ -82,6 +82,7 @@ void PartActions::openMenu(std::optional<PartId> part, const QPoint& onScreen) {
   addTo(menu);
   menu.addSeparator();
   menu.addActions({colour_, properties_});
+  menu.addActions(more_);
   menu.exec(onScreen);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QList>
 #include <QObject>
 #include <optional>
 #include <vector>
@@ -25,6 +26,8 @@ class PartActions : public QObject {
   PartActions(Session& session, PartsPanel& panel, ViewBridge* bridge, QWidget* window);
 
   void addTo(QMenu& menu) const;
+  /// Of others, at the end of the menu at a part.
+  void addMore(const QList<QAction*>& actions) { more_ = actions; }
   /// The menu at a part that was right-clicked; it is chosen first unless it is among those that
   /// are. None: beside all.
   void openMenu(std::optional<PartId> part, const QPoint& onScreen);
@@ -45,6 +48,7 @@ class PartActions : public QObject {
   QWidget* window_;
   QAction *hide_, *ghost_, *only_, *all_, *colour_, *properties_;
   QAction* close_ = nullptr;
+  QList<QAction*> more_;
 };
 
 }  // namespace swingroom

@@ -1,10 +1,16 @@
 // The card of a part: who opens it, and what it asks of others.
 #include <QAction>
+#include <QStatusBar>
 
 #include "app/window/main_window.h"
 #include "app/window/part_actions.h"
 
 namespace swingroom {
+namespace {
+
+constexpr int kInstanceToldMs = 8000;
+
+}  // namespace
 
 void MainWindow::connectPartCard() {
   partCard_ = new PartCard(session_, this);
@@ -16,6 +22,11 @@ void MainWindow::connectPartCard() {
   connect(partCard_, &PartCard::colourWanted, parts_, &PartsPanel::changeColour,
           Qt::QueuedConnection);
   connect(&partActions_->properties(), &QAction::triggered, parts_, &PartsPanel::askCard);
+  connect(instances_, &InstanceActions::refused, this, [this](const Problem& problem) {
+    problems_->show(tr("That cannot be done"), {problem});
+  });
+  connect(instances_, &InstanceActions::told, this,
+          [this](const QString& words) { statusBar()->showMessage(words, kInstanceToldMs); });
 }
 
 }  // namespace swingroom
