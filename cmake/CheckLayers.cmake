@@ -22,7 +22,7 @@ set(ALLOWED_APP_models edits session)
 set(ALLOWED_APP_viewport "")
 set(ALLOWED_APP_panels edits session models)
 set(ALLOWED_APP_window edits session models viewport panels)
-set(ALLOWED_APP_command window)
+set(ALLOWED_APP_command edits window)
 
 set(WRONG "")
 file(GLOB_RECURSE FILES RELATIVE ${SOURCE} ${SOURCE}/core/*.h ${SOURCE}/core/*.cpp)

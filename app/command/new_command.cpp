@@ -8,6 +8,7 @@
 #include <system_error>
 
 #include "app/command/new_options.h"
+#include "app/command/new_parts.h"
 #include "app/command/new_robot_options.h"
 #include "app/command/say.h"
 #include "core/files/new_assembly.h"
@@ -18,6 +19,7 @@ namespace {
 
 struct NewWords {
   NewAssemblyWish wish;
+  NewParts parts;
   bool force = false;
 };
 
@@ -38,7 +40,9 @@ bool mayWrite(const NewWords& words) {
 
 int runNew(const NewWords& words) {
   if (!mayWrite(words)) return 2;
-  const Outcome<NewAssembly> made = newAssembly(words.wish, MeshReader::besideThisProgram());
+  const MeshReader reader = MeshReader::besideThisProgram();
+  Outcome<NewAssembly> made = newAssembly(words.wish, reader);
+  if (made) made = withParts(std::move(made).value(), words.parts, words.wish, reader);
   if (!made) {
     for (const Problem& problem : made.problems()) say(problem);
     return 2;
@@ -73,6 +77,7 @@ void addNewCommand(CLI::App& app, int& exitCode) {
   make->add_flag("--force", words->force, "Write over an assembly file that is there");
   addSharedOptions(*make, wish);
   addRobotOptions(*make, wish.robot);
+  addPartOptions(*make, words->parts);
   make->callback([words, &exitCode] { exitCode = runNew(*words); });
 }
 

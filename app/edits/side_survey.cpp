@@ -48,11 +48,17 @@ std::vector<StandingSide> sidesOf(const Assembly& assembly, const MirrorPlane& p
   return sides;
 }
 
-std::set<std::string> likelySide(const Assembly& assembly,
-                                 const std::vector<StandingSide>& sides) {
+std::set<std::string> likelySide(const Assembly& assembly, const std::vector<StandingSide>& sides) {
   const auto before = namesOf(assembly, sides, Side::before);
   const auto behind = namesOf(assembly, sides, Side::behind);
-  return behind.size() > before.size() ? behind : before;
+  const auto& more = behind.size() > before.size() ? behind : before;
+  // Where most are named after their side, the others are of no side: a tool in one hand.
+  const SideWords words = likelyWords({more.begin(), more.end()}).front();
+  std::set<std::string> named;
+  for (const std::string& part : more) {
+    if (hasWord(part, words.here)) named.insert(part);
+  }
+  return 2 * named.size() > more.size() ? named : more;
 }
 
 std::set<std::string> ownImagesOf(const Assembly& assembly, const AssemblyDocument& document,

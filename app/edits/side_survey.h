@@ -21,7 +21,8 @@ struct StandingSide {
 std::vector<StandingSide> sidesOf(const Assembly& assembly, const MirrorPlane& plane);
 
 /// Names of the parts that are to be mirrored unless the maker says otherwise: all on the side that
-/// has more of them; of equal sides, the one before the plane.
+/// has more of them (of equal sides, the one before the plane), without those that do not carry its
+/// word where most of them do.
 std::set<std::string> likelySide(const Assembly& assembly, const std::vector<StandingSide>& sides);
 
 /// Of these parts, those that stand as their reflection would by being placed alone: see

@@ -16,11 +16,11 @@ InstanceActions::InstanceActions(Session& session, QWidget* window)
     action->setStatusTip(tip);
     return action;
   };
-  place_ = make(tr("Pl&ace in numbers…"), {},
+  place_ = make(tr("P&lace in numbers…"), {},
                 tr("Where the part chosen last stands with every joint at 0."));
   another_ = make(tr("One &more of it…"), Qt::CTRL | Qt::Key_D,
                   tr("The same file once more at another place: a second pin or wheel."));
-  remove_ = make(tr("Remove from the &assembly"), Qt::CTRL | Qt::Key_Delete,
+  remove_ = make(tr("&Remove from the assembly"), Qt::CTRL | Qt::Key_Delete,
                  tr("The chosen parts, with their joints and rules. Their files stay."));
   side_ = make(tr("The other si&de…"), Qt::CTRL | Qt::SHIFT | Qt::Key_D,
                tr("Makes the parts and joints of the other side from those of this one."));

@@ -19,11 +19,10 @@ constexpr double kAsideMm = 5;
 QDoubleSpinBox* field(const QString& name, double most, const QString& unit, QWidget* parent) {
   auto* box = new QDoubleSpinBox(parent);
   box->setRange(-most, most);
-  box->setDecimals(4);
+  box->setDecimals(3);
   box->setSuffix(unit);
   box->setAccessibleName(name);
   box->setToolTip(name);
-  box->setButtonSymbols(QAbstractSpinBox::NoButtons);
   return box;
 }
 
@@ -65,6 +64,7 @@ void PlaceForm::build() {
   for (std::size_t i = 0; i < 3; ++i) {
     at_[i] = field(tr("Where it stands, %1").arg(axes[i]), kMostMm, tr(" mm"), this);
     about_[i] = field(tr("Axis of the turn, %1").arg(axes[i]), kMostMm, QString(), this);
+    for (QDoubleSpinBox* one : {at_[i], about_[i]}) one->setPrefix(tr("%1 ", "axis").arg(axes[i]));
   }
   turnDeg_ = field(tr("How far it is turned"), 360, tr("°"), this);
   form_->addRow(tr("Stands at"), threeInARow(at_, this));
@@ -85,7 +85,7 @@ void PlaceForm::build() {
   buttons->addStretch(1);
   for (QPushButton* button : {cancel, goOn_, take_}) buttons->addWidget(button);
   column->addLayout(buttons);
-  setMinimumWidth(440);
+  setMinimumWidth(480);
   connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
   connect(take_, &QPushButton::clicked, this, [this] {
     if (apply()) accept();
@@ -108,13 +108,15 @@ void PlaceForm::openFor(PartId part, bool another) {
   setWindowTitle(another ? tr("One more of %1").arg(qt(part_)) : tr("Place %1").arg(qt(part_)));
   form_->setRowVisible(name_, another);
   goOn_->setVisible(another);
-  said_->setText(tr("In the assembly's frame, with every joint at 0. Its joints' axes stay where "
-                    "they are."));
+  said_->setText(
+      tr("In the assembly's frame, with every joint at 0. Its joints' axes stay where "
+         "they are."));
   said_->setVisible(!another);
   DocumentPlacement placement = written->placement.value_or(DocumentPlacement());
   if (another) {
     const Vector3d aside = Vector3d(placement.at.data()) + beside(*scene, part);
-    for (std::size_t i = 0; i < 3; ++i) placement.at[i] = std::round(aside[Eigen::Index(i)] * 100) / 100;
+    for (std::size_t i = 0; i < 3; ++i)
+      placement.at[i] = std::round(aside[Eigen::Index(i)] * 100) / 100;
   }
   setPlacement(placement);
   offerName();
@@ -170,9 +172,8 @@ bool PlaceForm::apply() {
     said_->setVisible(true);
     return false;
   }
-  session_.document().edit(another_ ? tr("one more of %1").arg(qt(part_))
-                                    : tr("place of %1").arg(qt(part_)),
-                           *edited);
+  session_.document().edit(
+      another_ ? tr("one more of %1").arg(qt(part_)) : tr("place of %1").arg(qt(part_)), *edited);
   if (another_) Q_EMIT told(tr("%1 stands in the assembly.").arg(name_->text().trimmed()));
   return true;
 }

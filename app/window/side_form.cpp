@@ -89,7 +89,7 @@ void SideForm::build() {
   column->addLayout(form);
   parts_ = new QTreeWidget(this);
   parts_->setAccessibleName(tr("Parts of this side"));
-  parts_->setHeaderLabels({tr("This side"), tr("The other side"), tr("Stands")});
+  parts_->setHeaderLabels({tr("This side"), tr("The other side"), tr("Off the plane")});
   parts_->setRootIsDecorated(false);
   parts_->setUniformRowHeights(true);
   parts_->setSelectionMode(QAbstractItemView::SingleSelection);
@@ -116,7 +116,7 @@ void SideForm::build() {
   buttons->addWidget(cancel);
   buttons->addWidget(make_);
   column->addLayout(buttons);
-  resize(520, 560);
+  resize(592, 600);
   connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
   connect(make_, &QPushButton::clicked, this, &SideForm::take);
   connect(follow_, &QCheckBox::toggled, this, &SideForm::preview);
@@ -239,15 +239,15 @@ QString SideForm::sideText(const edits::StandingSide& side) const {
   const auto mm = [](double value) { return QLocale::c().toString(std::abs(value), 'f', 2); };
   switch (side.side) {
     case edits::Side::before:
-      return tr("before the plane, %1 to %2 mm").arg(mm(side.lowMm), mm(side.highMm));
+      return tr("%1 to %2 mm before").arg(mm(side.lowMm), mm(side.highMm));
     case edits::Side::behind:
-      return tr("behind the plane, %1 to %2 mm").arg(mm(side.highMm), mm(side.lowMm));
+      return tr("%1 to %2 mm behind").arg(mm(side.highMm), mm(side.lowMm));
     case edits::Side::across:
-      return tr("on the plane: stays");
+      return tr("on it: stays");
     case edits::Side::nowhere:
       break;
   }
-  return tr("has no mesh: stays");
+  return tr("no mesh: stays");
 }
 
 /// Anew for another plane.
@@ -304,8 +304,7 @@ edits::SideWish SideForm::wish() const {
                 there_->currentText().trimmed().toStdString()};
   wish.follow = follow_->isChecked();
   const ScenePtr& scene = session_.scene();
-  wish.ownImages =
-      edits::ownImagesOf(scene->assembly(), scene->document, wish.parts, wish.plane);
+  wish.ownImages = edits::ownImagesOf(scene->assembly(), scene->document, wish.parts, wish.plane);
   wish.aside = edits::partsAside(scene->assembly(), sides_, wish.parts);
   return wish;
 }

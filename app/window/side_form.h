@@ -16,8 +16,8 @@
 namespace swingroom {
 
 /// Asks for the other side of the assembly: which parts of this one, about which plane, how the
-/// sides are called. Says beforehand what will be made, and shows the parts in the view, which stays
-/// in use meanwhile.
+/// sides are called. Says beforehand what will be made, and shows the parts in the view, which
+/// stays in use meanwhile.
 class SideForm : public QDialog {
   Q_OBJECT
 
@@ -29,6 +29,7 @@ class SideForm : public QDialog {
 
   QTreeWidget& parts() { return *parts_; }
   QComboBox& way() { return *way_; }
+  QDoubleSpinBox& at() { return *at_; }
   QComboBox& here() { return *here_; }
   QComboBox& there() { return *there_; }
   QCheckBox& follow() { return *follow_; }

@@ -8,6 +8,7 @@
 #include "app/edits/instance_edits.h"
 #include "app/edits/part_edits.h"
 #include "app/edits/rig_edits.h"
+#include "app/edits/side_survey.h"
 #include "core/tree/mirror_image.h"
 #include "tests/app/edits/same_motion.h"
 
@@ -130,6 +131,20 @@ TEST(MirrorSide, TheTugsStarboardSideComesOfItsPortSide) {
   EXPECT_EQ(made->parts.size(), 16u);
   EXPECT_TRUE(made->left.empty());
   expectSameAssembly(made->document, evenTug());
+}
+
+/// The boathook lies on port too, but hangs in a hand there and is named after no side.
+TEST(MirrorSide, TheSurveyFindsTheTugsPortSideAndItsPins) {
+  const AssemblyDocument half = portHalf();
+  const MirrorPlane plane = MirrorPlane::betweenSides(half);
+  const LoadedAssembly loaded = withMeshes(half);
+  const auto sides = edits::sidesOf(loaded.assembly, plane);
+  const auto port = edits::likelySide(loaded.assembly, sides);
+  EXPECT_EQ(port, partsOn(half, "port"));
+  EXPECT_EQ(edits::partsAside(loaded.assembly, sides, port), std::set<std::string>{"boathook"});
+  const std::set<std::string> pins = {"hip_pin_port", "knee_pin_up_port", "knee_pin_low_port",
+                                      "ankle_pin_port", "elbow_pin_port"};
+  EXPECT_EQ(edits::ownImagesOf(loaded.assembly, half, port, plane), pins);
 }
 
 TEST(MirrorSide, ASideWhoseNamesCarryNoWordGetsIt) {
