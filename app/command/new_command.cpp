@@ -42,13 +42,18 @@ int runNew(const NewWords& words) {
   if (!mayWrite(words)) return 2;
   const MeshReader reader = MeshReader::besideThisProgram();
   Outcome<NewAssembly> made = newAssembly(words.wish, reader);
-  if (made) made = withParts(std::move(made).value(), words.parts, words.wish, reader);
+  if (made) made = withParts(std::move(made).value(), words.parts);
   if (!made) {
     for (const Problem& problem : made.problems()) say(problem);
     return 2;
   }
   if (const auto problem = writeFiles(made->files)) {
     say(*problem);
+    return 2;
+  }
+  made = withOtherSide(std::move(made).value(), words.parts, words.wish, reader);
+  if (!made) {
+    for (const Problem& problem : made.problems()) say(problem);
     return 2;
   }
   if (const auto problem = saveDocument(made->document, words.wish.file)) {

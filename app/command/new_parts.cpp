@@ -169,23 +169,27 @@ void addPartOptions(CLI::App& make, NewParts& parts) {
       ->expected(3, 4);
 }
 
-Outcome<NewAssembly> withParts(NewAssembly made, const NewParts& parts, const NewAssemblyWish& wish,
-                               const MeshReader& reader) {
+Outcome<NewAssembly> withParts(NewAssembly made, const NewParts& parts) {
+  if (parts.mirror.empty() && (!parts.mirrorParts.empty() || !parts.mirrorPlane.empty())) {
+    return Problem{"--mirror-parts", "asks for the other side without its word",
+                   "add --mirror starboard, or another word"};
+  }
   if (const auto problem = place(made.document, parts.places)) return *problem;
   for (const auto& [names, kind] :
        {std::pair(&parts.bought, PartKind::bought), {&parts.soft, PartKind::soft}}) {
     for (const std::string& part : *names) {
-      const auto set = [kind](edits::PartProperties& wanted) { wanted.kind = kind; };
+      const auto set = [kind = kind](edits::PartProperties& wanted) { wanted.kind = kind; };
       if (const auto problem = setOf(made.document, part, set)) return *problem;
     }
   }
   if (const auto problem = count(made.document, parts.counts)) return *problem;
-  if (!parts.mirror.empty()) {
-    if (const auto problem = mirror(made, parts, wish, reader)) return *problem;
-  } else if (!parts.mirrorParts.empty() || !parts.mirrorPlane.empty()) {
-    return Problem{"--mirror-parts", "asks for the other side without its word",
-                   "add --mirror starboard, or another word"};
-  }
+  return made;
+}
+
+Outcome<NewAssembly> withOtherSide(NewAssembly made, const NewParts& parts,
+                                   const NewAssemblyWish& wish, const MeshReader& reader) {
+  if (parts.mirror.empty()) return made;
+  if (const auto problem = mirror(made, parts, wish, reader)) return *problem;
   return made;
 }
 

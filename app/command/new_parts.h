@@ -24,9 +24,13 @@ struct NewParts {
 
 void addPartOptions(CLI::App& make, NewParts& parts);
 
-/// The assembly with these wishes done, with a sentence each in `found`.
+/// The assembly with what is said of single parts.
+Outcome<NewAssembly> withParts(NewAssembly made, const NewParts& parts);
+
+/// The assembly with its other side, if that is wished; a sentence of it in `found`. Reads meshes:
+/// files that go with the assembly are written by then.
 /// @param wish  What it was made from: where it will be, threads.
-Outcome<NewAssembly> withParts(NewAssembly made, const NewParts& parts, const NewAssemblyWish& wish,
-                               const MeshReader& reader);
+Outcome<NewAssembly> withOtherSide(NewAssembly made, const NewParts& parts,
+                                   const NewAssemblyWish& wish, const MeshReader& reader);
 
 }  // namespace swingroom

@@ -10,6 +10,8 @@
 #include "app/edits/instance_edits.h"
 #include "app/session/session.h"
 
+class QFormLayout;
+
 namespace swingroom {
 
 /// Asks in numbers where a part stands, or where one more of it is to stand.
@@ -48,7 +50,7 @@ class PlaceForm : public QDialog {
   /// As the document has it: what is not changed in the fields stays to the last digit.
   DocumentPlacement before_;
   std::array<double, 4> turnBefore_{};
-  class QFormLayout* form_ = nullptr;
+  QFormLayout* form_ = nullptr;
   QLineEdit* name_ = nullptr;
   std::array<QDoubleSpinBox*, 3> at_{}, about_{};
   QDoubleSpinBox* turnDeg_ = nullptr;

@@ -13,6 +13,9 @@
 #include "app/edits/side_survey.h"
 #include "app/session/session.h"
 
+class QFormLayout;
+class QVBoxLayout;
+
 namespace swingroom {
 
 /// Asks for the other side of the assembly: which parts of this one, about which plane, how the
@@ -24,7 +27,7 @@ class SideForm : public QDialog {
  public:
   explicit SideForm(Session& session, QWidget* parent = nullptr);
 
-  /// With the chosen parts ticked; fewer than two chosen: those of the side that has more.
+  /// With the chosen parts ticked; none chosen: those of the side that has more.
   void openFor();
 
   QTreeWidget& parts() { return *parts_; }
@@ -34,6 +37,8 @@ class SideForm : public QDialog {
   QComboBox& there() { return *there_; }
   QCheckBox& follow() { return *follow_; }
   QPushButton& make() { return *make_; }
+  QPushButton& tickSide() { return *tickSide_; }
+  QPushButton& tickNone() { return *tickNone_; }
   QString says() const { return said_->text(); }
 
  Q_SIGNALS:
@@ -41,9 +46,12 @@ class SideForm : public QDialog {
   void told(const QString& sentence);
 
  private:
+  /// How the plane lies: between left and right, and so on, or square to what is typed.
+  enum Way { leftRight, frontBack, upDown, typed };
+
   void build();
-  void buildPlane(class QFormLayout& form);
-  void buildNames(class QFormLayout& form);
+  void buildPlane(QFormLayout& form);
+  void buildNames(QFormLayout& form);
   void survey();
   void survey(const std::set<std::string>& ticked);
   void guessWords();
@@ -54,12 +62,22 @@ class SideForm : public QDialog {
   std::optional<edits::MirrorPlane> plane() const;
   edits::SideWish wish() const;
   std::set<std::string> ticked() const;
+  const std::set<std::string>& ownImages(const edits::SideWish& wish) const;
+  void addTickers(QVBoxLayout& column);
   QString sideText(const edits::StandingSide& side) const;
 
   Session& session_;
   std::vector<edits::StandingSide> sides_;
   std::optional<edits::MirroredSide> made_;  ///< As it would be now.
   bool filling_ = false;
+  /// The answer to what was asked last: looking at meshes takes its time.
+  struct Images {
+    ScenePtr scene;
+    std::set<std::string> parts;
+    ThreeNumbers through{}, normal{};
+    std::set<std::string> own;
+  };
+  mutable Images images_;
   QComboBox* way_ = nullptr;
   std::array<QDoubleSpinBox*, 3> normal_{};
   QDoubleSpinBox* at_ = nullptr;
@@ -69,6 +87,8 @@ class SideForm : public QDialog {
   QCheckBox* follow_ = nullptr;
   QLabel* said_ = nullptr;
   QPushButton* make_ = nullptr;
+  QPushButton* tickSide_ = nullptr;
+  QPushButton* tickNone_ = nullptr;
 };
 
 }  // namespace swingroom

@@ -83,6 +83,8 @@ TEST_F(OpenWindow, EveryControlHasAName) {
   expectNames(preferences);
   const KeysPage keys(allKeys(*window_->menuBar()), window_.get());
   expectNames(keys);
+  expectNames(window_->instances().sideForm());
+  expectNames(window_->instances().placeForm());
 }
 
 TEST_F(OpenWindow, NoLetterAndNoKeyStandsForTwoThings) {
