@@ -10,6 +10,7 @@
 #include "app/command/new_options.h"
 #include "app/command/new_parts.h"
 #include "app/command/new_robot_options.h"
+#include "app/command/new_scene_options.h"
 #include "app/command/say.h"
 #include "core/files/new_assembly.h"
 #include "core/files/write_document.h"
@@ -83,6 +84,7 @@ void addNewCommand(CLI::App& app, int& exitCode) {
   addSharedOptions(*make, wish);
   addRobotOptions(*make, wish.robot);
   addPartOptions(*make, words->parts);
+  addSceneOptions(*make, wish);
   make->callback([words, &exitCode] { exitCode = runNew(*words); });
 }
 

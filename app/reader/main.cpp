@@ -5,12 +5,14 @@
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
+#include <cstring>
 #include <string>
 
 #include "core/files/formats/read_mesh.h"
+#include "core/files/formats/read_scene.h"
 #include "core/files/reader_protocol.h"
 
-// swingroom-mesh-reader MEMORY_BYTES CPU_SECONDS FILE
+// swingroom-mesh-reader MEMORY_BYTES CPU_SECONDS FILE mesh|scene
 // Writes what core/files/reader_protocol.h says to standard output. Started by MeshReader, not by
 // hand.
 
@@ -36,15 +38,20 @@ void limitOurselves(rlim_t memoryBytes, rlim_t cpuSeconds) {
   prctl(PR_SET_PDEATHSIG, SIGKILL);  // Nobody waits for the answer of an orphan.
 }
 
+std::string answerTo(const char* file, bool asScene) {
+  using swingroom::reader_protocol::encode;
+  return asScene ? encode(swingroom::readSceneHere(file)) : encode(swingroom::readMeshHere(file));
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
-  if (argc != 4) {
+  if (argc != 5) {
     std::fputs("swingroom-mesh-reader is started by swingroom to read a mesh file.\n", stderr);
     return 2;
   }
   limitOurselves(std::strtoull(argv[1], nullptr, 10), std::strtoull(argv[2], nullptr, 10));
-  const std::string answer = swingroom::reader_protocol::encode(swingroom::readMeshHere(argv[3]));
+  const std::string answer = answerTo(argv[3], std::strcmp(argv[4], "scene") == 0);
   const bool written = std::fwrite(answer.data(), 1, answer.size(), stdout) == answer.size();
   const bool flushed = std::fflush(stdout) == 0;
   // Without the format libraries' own cleaning up: it can hang or crash as their reading can.

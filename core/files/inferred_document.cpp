@@ -74,7 +74,15 @@ DocumentPair restingPair(const NearPair& near, const AssemblyDocument& document)
   DocumentContact contact;
   contact.kind = ContactKind::rest;
   for (const DocumentMode& mode : document.modes) contact.modes.push_back(mode.name);
-  if (!document.sequences.empty()) contact.steps.push_back(kStepName);
+  for (const DocumentSequence& sequence : document.sequences) {
+    for (const DocumentStep& step : sequence.steps) {
+      const std::string& name = step.name;
+      if (!name.empty() && std::find(contact.steps.begin(), contact.steps.end(), name) ==
+                               contact.steps.end()) {
+        contact.steps.push_back(name);
+      }
+    }
+  }
   contact.reason = "they never move against each other and are this near as modelled";
   DocumentPair pair;
   pair.parts = {document.parts[near.a.index].name, document.parts[near.b.index].name};
@@ -101,22 +109,9 @@ void addModes(const InferredMotion& motion, const std::string& firstMode,
   document.sequences.push_back(sequence);
 }
 
-void addPairs(const InferredMotion& motion, AssemblyDocument& document) {
-  for (const NearPair& near : motion.touching) {
-    document.pairs.push_back(restingPair(near, document));
-  }
-  for (const NearPair& pin : motion.otherPins) {
-    const double gapMm = std::floor(pin.gapMm * 100) / 100;
-    if (gapMm <= 0) continue;
-    DocumentPair pair;
-    pair.parts = {document.parts[pin.a.index].name, document.parts[pin.b.index].name};
-    pair.requiredGap = gapMm;
-    document.pairs.push_back(pair);
-  }
-}
+}  // namespace
 
-/// The document as the check will read it, as far as motion goes.
-Assembly assemblyOf(const AssemblyDocument& document, const std::vector<PartInTwoModes>& parts) {
+Assembly motionOf(const AssemblyDocument& document, const std::vector<PartInTwoModes>& parts) {
   AssemblyParts made;
   std::map<std::string, PartId> ids;
   for (const PartInTwoModes& part : parts) {
@@ -136,7 +131,19 @@ Assembly assemblyOf(const AssemblyDocument& document, const std::vector<PartInTw
   return Assembly(std::move(made));
 }
 
-}  // namespace
+void addPairs(const InferredMotion& motion, AssemblyDocument& document) {
+  for (const NearPair& near : motion.touching) {
+    document.pairs.push_back(restingPair(near, document));
+  }
+  for (const NearPair& pin : motion.otherPins) {
+    const double gapMm = std::floor(pin.gapMm * 100) / 100;
+    if (gapMm <= 0) continue;
+    DocumentPair pair;
+    pair.parts = {document.parts[pin.a.index].name, document.parts[pin.b.index].name};
+    pair.requiredGap = gapMm;
+    document.pairs.push_back(pair);
+  }
+}
 
 std::string pathFrom(const fs::path& file, const fs::path& mesh) {
   std::error_code error;
@@ -189,7 +196,7 @@ void addMotion(const InferredMotion& motion, const std::string& firstMode,
 std::vector<double> misfitsOf(const AssemblyDocument& document,
                               const std::vector<PartInTwoModes>& parts,
                               const std::vector<Pose>& D) {
-  const Assembly assembly = assemblyOf(document, parts);
+  const Assembly assembly = motionOf(document, parts);
   Configuration second = assembly.home();
   for (const auto& [name, value] : *document.modes.at(1).values) {
     const JointId id = *assembly.findJoint(name);

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <vector>
 
+#include "core/assembly/assembly.h"
 #include "core/files/assembly_document.h"
 #include "core/files/given_parts.h"
 #include "core/motion/joint_inference.h"
@@ -18,6 +19,12 @@ std::vector<DocumentPart> documentParts(const GivenParts& given,
 /// nothing by more than 0.0001 mm or 0.0001 degrees.
 std::vector<DocumentJoint> documentJoints(const InferredMotion& motion,
                                           const std::vector<DocumentPart>& parts);
+
+/// The document's parts and joints as far as motion goes, the parts without surfaces.
+Assembly motionOf(const AssemblyDocument& document, const std::vector<PartInTwoModes>& parts);
+
+/// Rules for pairs that touch or fit by design, in all modes and steps that the document has.
+void addPairs(const InferredMotion& motion, AssemblyDocument& document);
 
 /// Adds joints, two modes, the sequence between them and rules for pairs to a document that has its
 /// parts.

@@ -7,6 +7,8 @@
 
 #include "core/base/parallel.h"
 #include "core/files/json_value.h"
+#include "core/files/mesh_path.h"
+#include "core/files/scenes/scene_parts.h"
 #include "core/mesh/health.h"
 
 namespace swingroom {
@@ -48,10 +50,15 @@ class MeshLoader {
     FirstUse firstUse;
     std::vector<std::size_t> wishes;
     Problems mistakes;
+    /// Wishes for parts that the file does not have, and what is said of each.
+    std::vector<std::pair<std::size_t, Problem>> lacking;
   };
 
   void read(File& file);
-  MadeMesh make(const MeshFile& file, const MeshWish& wish) const;
+  void readWhole(File& file, const std::vector<std::size_t>& wishes, const std::string& stamp);
+  void readApart(File& file, const std::vector<std::size_t>& wishes, const std::string& stamp);
+  MadeMesh make(const TriangleMesh& mesh, bool unitAssumed, const MeshWish& wish) const;
+  void keep(std::size_t wish, MadeMesh made, const std::string& stamp);
   void tell(const File& file);
   void noteUnits();
 
@@ -59,6 +66,7 @@ class MeshLoader {
   DocumentProblems& problems_;
   std::vector<File> files_;
   std::vector<MeshWish> wishes_;
+  std::vector<FirstUse> firstUses_;  ///< By wish.
   std::vector<MadeMesh> made_;
   std::map<std::size_t, std::size_t> wishOfPart_;
 };
@@ -69,39 +77,66 @@ void MeshLoader::wish(std::size_t part, const MeshWish& wish, const FirstUse& us
   if (sameWish != wishes_.end()) return;
   auto file = std::find_if(files_.begin(), files_.end(),
                            [&](const File& known) { return known.path == wish.file; });
-  if (file == files_.end()) file = files_.insert(file, File{wish.file, use, {}, {}});
+  if (file == files_.end()) file = files_.insert(file, File{wish.file, use, {}, {}, {}});
   file->wishes.push_back(wishes_.size());
   wishes_.push_back(wish);
+  firstUses_.push_back(use);
 }
 
-MadeMesh MeshLoader::make(const MeshFile& file, const MeshWish& wish) const {
+MadeMesh MeshLoader::make(const TriangleMesh& mesh, bool unitAssumed,
+                          const MeshWish& wish) const {
   const bool asItIs = wish.scale == 1 && !wish.mirror;
   MadeMesh made;
-  made.unitAssumed = file.unitAssumed;
+  made.unitAssumed = unitAssumed;
   made.mesh = std::make_shared<const TriangleMesh>(
-      asItIs ? file.mesh : transformed(file.mesh, scaleAndMirror(wish)));
+      asItIs ? mesh : transformed(mesh, scaleAndMirror(wish)));
   made.notes = healthNotes(*made.mesh, examine(*made.mesh));
   return made;
 }
 
+void MeshLoader::keep(std::size_t wish, MadeMesh made, const std::string& stamp) {
+  made_[wish] = std::move(made);
+  if (source_.memory) source_.memory->keep(wishes_[wish], stamp, made_[wish]);
+}
+
 void MeshLoader::read(File& file) {
   const std::string stamp = source_.memory ? fileStamp(file.path) : "";
-  std::vector<std::size_t> missing;
+  std::vector<std::size_t> whole, apart;
   for (const std::size_t w : file.wishes) {
     auto known = source_.memory ? source_.memory->find(wishes_[w], stamp) : std::nullopt;
     if (known) {
       made_[w] = std::move(*known);
     } else {
-      missing.push_back(w);
+      (wishes_[w].inFile.empty() ? whole : apart).push_back(w);
     }
   }
-  if (missing.empty()) return;
+  if (!whole.empty()) readWhole(file, whole, stamp);
+  if (!apart.empty()) readApart(file, apart, stamp);
+}
+
+void MeshLoader::readWhole(File& file, const std::vector<std::size_t>& wishes,
+                           const std::string& stamp) {
   const Outcome<MeshFile> outcome = source_.reader->read(file.path, source_.monitor);
   file.mistakes = outcome.problems();
   if (!outcome) return;
-  for (const std::size_t w : missing) {
-    made_[w] = make(*outcome, wishes_[w]);
-    if (source_.memory) source_.memory->keep(wishes_[w], stamp, made_[w]);
+  for (const std::size_t w : wishes) {
+    keep(w, make(outcome->mesh, outcome->unitAssumed, wishes_[w]), stamp);
+  }
+}
+
+void MeshLoader::readApart(File& file, const std::vector<std::size_t>& wishes,
+                           const std::string& stamp) {
+  const Outcome<SceneFile> scene = source_.reader->readScene(file.path, source_.monitor);
+  if (!scene) {
+    if (file.mistakes.empty()) file.mistakes = scene.problems();  // Not twice the same.
+    return;
+  }
+  for (const std::size_t w : wishes) {
+    if (const TriangleMesh* mesh = findSurface(*scene, wishes_[w].inFile)) {
+      keep(w, make(*mesh, scene->unitAssumed, wishes_[w]), stamp);
+    } else {
+      file.lacking.emplace_back(w, noSuchPart(*scene, wishes_[w].inFile));
+    }
   }
 }
 
@@ -112,6 +147,10 @@ void MeshLoader::tell(const File& file) {
     const std::string path = file.path.string();
     if (place.starts_with(path)) place.replace(0, path.size(), file.firstUse.written);
     problems_.mistake(file.firstUse.pointer, place + ": " + mistake.what, mistake.hint);
+  }
+  for (const auto& [wish, problem] : file.lacking) {
+    problems_.mistake(firstUses_[wish].pointer,
+                      firstUses_[wish].written + ": " + problem.what, problem.hint);
   }
 }
 
@@ -132,7 +171,7 @@ void MeshLoader::load(std::vector<Part>& parts) {
   for (const auto& [part, wish] : wishOfPart_) parts[part].mesh = made_[wish].mesh;
   for (std::size_t i = 0; i < made_.size(); ++i) {
     for (const std::string& note : made_[i].notes) {
-      problems_.noteElsewhere({wishes_[i].file.string(), note, ""});
+      problems_.noteElsewhere({writtenMeshPath({wishes_[i].file, wishes_[i].inFile}), note, ""});
     }
   }
   noteUnits();
@@ -222,8 +261,8 @@ void loadMeshes(const AssemblyDocument& document, const std::filesystem::path& f
       problems.note(at, "is an absolute path, which ties the file to this computer",
                     "a path from the assembly file's folder works everywhere");
     }
-    const MeshWish wish{(folder / *path).lexically_normal(), written.scale, written.mirror};
-    meshes.wish(i, wish, {at, *path});
+    const MeshPath mesh = meshPathOf(folder, *path);
+    meshes.wish(i, {mesh.file, written.scale, written.mirror, mesh.part}, {at, *path});
   }
   meshes.load(parts);
 }

@@ -91,11 +91,27 @@ Problem problemOfEnd(const fs::path& file, const ChildEnd& end, const ReadLimits
   return crashed(file);
 }
 
-std::vector<std::string> argumentsFor(const fs::path& file, const ReadLimits& limits) {
+/// @param as  "mesh" or "scene".
+std::vector<std::string> argumentsFor(const fs::path& file, const std::string& as,
+                                      const ReadLimits& limits) {
   // Processor time only backs the wall clock up, for a reader that outlives us.
   const auto seconds = std::chrono::ceil<std::chrono::seconds>(limits.time).count() + 1;
-  return {std::to_string(limits.memoryBytes), std::to_string(seconds), file.string()};
+  return {std::to_string(limits.memoryBytes), std::to_string(seconds), file.string(), as};
 }
+
+/// What each kind of answer is asked for as, and how it is read.
+template <typename Answer>
+struct Form;
+template <>
+struct Form<MeshFile> {
+  static constexpr const char* kWord = "mesh";
+  static constexpr auto kDecode = reader_protocol::decode;
+};
+template <>
+struct Form<SceneFile> {
+  static constexpr const char* kWord = "scene";
+  static constexpr auto kDecode = reader_protocol::decodeScene;
+};
 
 /// Problems inside a file, with the file named too.
 Problems placed(const fs::path& file, Problems problems) {
@@ -120,15 +136,25 @@ bool MeshReader::knows(const fs::path& file) {
 }
 
 Outcome<MeshFile> MeshReader::read(const fs::path& file, const WorkMonitor* monitor) const {
+  return ask<MeshFile>(file, monitor);
+}
+
+Outcome<SceneFile> MeshReader::readScene(const fs::path& file, const WorkMonitor* monitor) const {
+  return ask<SceneFile>(file, monitor);
+}
+
+template <typename Answer>
+Outcome<Answer> MeshReader::ask(const fs::path& file, const WorkMonitor* monitor) const {
   if (auto problem = problemOutside(file, limits_)) return *std::move(problem);
   try {
-    ChildProcess child(program_, argumentsFor(file, limits_), limits_.time, monitor);
+    ChildProcess child(program_, argumentsFor(file, Form<Answer>::kWord, limits_), limits_.time,
+                       monitor);
     const std::string head = child.read(reader_protocol::kHeadBytes);
     const auto size = reader_protocol::bodyBytes(head);
     if (head.size() == reader_protocol::kHeadBytes && (!size || *size > limits_.memoryBytes)) {
       return crashed(file);  // Nonsense: its end is not worth waiting for.
     }
-    auto answer = size ? reader_protocol::decode(child.read(*size)) : std::nullopt;
+    auto answer = size ? Form<Answer>::kDecode(child.read(*size)) : std::nullopt;
     const ChildEnd end = child.finish();
     if (!answer || end.how != ChildEnd::How::exited || end.code != 0) {
       return problemOfEnd(file, end, limits_);

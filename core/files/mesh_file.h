@@ -9,6 +9,7 @@
 
 #include "core/base/outcome.h"
 #include "core/base/work_monitor.h"
+#include "core/files/scenes/scene_file.h"
 #include "core/mesh/health.h"
 #include "core/mesh/triangle_mesh.h"
 
@@ -45,10 +46,18 @@ class MeshReader {
   Outcome<MeshFile> read(const std::filesystem::path& file,
                          const WorkMonitor* monitor = nullptr) const;
 
+  /// The same file as its parts, each in its own frame and placed where it stands; a file with one
+  /// surface is one part.
+  Outcome<SceneFile> readScene(const std::filesystem::path& file,
+                               const WorkMonitor* monitor = nullptr) const;
+
   /// Whether the ending is one that `read` knows.
   static bool knows(const std::filesystem::path& file);
 
  private:
+  template <typename Answer>
+  Outcome<Answer> ask(const std::filesystem::path& file, const WorkMonitor* monitor) const;
+
   std::filesystem::path program_;
   ReadLimits limits_;
 };

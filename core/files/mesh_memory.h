@@ -13,11 +13,12 @@
 
 namespace swingroom {
 
-/// A mesh file as a part wants it.
+/// A mesh file, or one part of a file that holds several, as a part wants it.
 struct MeshWish {
   std::filesystem::path file;
   double scale = 1;
   std::optional<DocumentMirror> mirror;
+  std::string inFile = {};  ///< The part of the file; empty: all of it.
 
   bool operator==(const MeshWish&) const = default;
 };

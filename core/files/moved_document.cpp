@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/files/json_value.h"
+#include "core/files/mesh_path.h"
 
 namespace swingroom {
 namespace {
@@ -16,9 +17,9 @@ class PathTurner {
 
   void turn(std::string& path) const {
     if (path.empty() || fs::path(path).is_absolute()) return;
-    const fs::path place = (from_ / path).lexically_normal();
-    const fs::path seen = place.lexically_relative(to_);
-    path = (seen.empty() ? place : seen).generic_string();
+    const MeshPath mesh = meshPathOf(from_, path);
+    const fs::path seen = mesh.file.lexically_relative(to_);
+    path = writtenMeshPath({seen.empty() ? mesh.file : seen, mesh.part});
   }
 
  private:
@@ -64,7 +65,7 @@ std::vector<fs::path> meshFilesOf(const AssemblyDocument& document, const fs::pa
   for (const DocumentPart& part : document.parts) {
     const auto stage = part.stages.find(part.use);
     if (stage == part.stages.end() || stage->second.empty()) continue;
-    files.push_back((from / stage->second).lexically_normal());
+    files.push_back(meshPathOf(from, stage->second).file);
   }
   std::sort(files.begin(), files.end());
   files.erase(std::unique(files.begin(), files.end()), files.end());

@@ -8,6 +8,7 @@
 #include "core/files/assembly_document.h"
 #include "core/files/made_file.h"
 #include "core/files/mesh_file.h"
+#include "core/files/scenes/keyed_wish.h"
 #include "core/files/urdf/robot_wish.h"
 
 namespace swingroom {
@@ -23,6 +24,8 @@ struct NewAssemblyWish {
   std::string ground;  ///< The part that stands still; empty: what stands still in both modes.
   std::vector<std::string> only;  ///< Names of the files in a folder that count; empty: all.
   RobotWish robot = {};           ///< What only robot descriptions know.
+  /// Of a scene with animations: the moments that are modes.
+  std::vector<KeyedModeWish> poses = {};
   unsigned threads = 1;
   const WorkMonitor* monitor = nullptr;  ///< Once it is cancelled, it ends with some problem.
 };

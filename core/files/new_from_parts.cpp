@@ -9,6 +9,8 @@
 #include "core/files/inferred_document.h"
 #include "core/files/json_value.h"
 #include "core/files/part_folder.h"
+#include "core/files/scenes/keyed_displacements.h"
+#include "core/files/scenes/keyed_parts.h"
 #include "core/files/scenes/part_scene.h"
 #include "core/files/source_kind.h"
 #include "core/motion/joint_inference.h"
@@ -82,6 +84,7 @@ Outcome<std::vector<Registration>> registerAll(const GivenParts& first, const Gi
 }
 
 void noteFolder(const GivenParts& folder, Problems& notes) {
+  notes.insert(notes.end(), folder.notes.begin(), folder.notes.end());
   if (folder.leftOut.empty()) return;
   notes.push_back({folder.source.string(),
                    "left out what is no mesh file: " + listed(folder.leftOut), ""});
@@ -99,17 +102,12 @@ class Maker {
   Maker(const NewAssemblyWish& wish, const MeshReader& reader) : wish_(wish), reader_(reader) {}
 
   Outcome<NewAssembly> make() {
+    if (!wish_.poses.empty()) return makeKeyed();
     Outcome<GivenParts> first = read(wish_.source);
     if (!first) return first.problems();
-    made_.document.name = nameFor(wish_.file);
-    made_.document.requiredGap = wish_.requiredGapMm;
-    if (!wish_.ground.empty() && !indexOf(*first, wish_.ground)) return noSuchGround(*first);
-    const TakenUnit unit = takeUnit(*first, wish_.mmPerUnit);
-    addUnit(unit);
-    made_.document.parts = documentParts(*first, wish_.file);
-    noteFolder(*first, made_.notes);
+    if (auto problem = begin(*first)) return *problem;
     if (!wish_.other) {
-      addOneMode(*first);
+      addOneMode(*first, first->name);
       return std::move(made_);
     }
     Outcome<GivenParts> second = read(*wish_.other);
@@ -118,7 +116,7 @@ class Maker {
     Problems problems = differentParts(*first, *second);
     if (!problems.empty()) return problems;
     orderLike(*first, *second);
-    const TakenUnit other = takeUnitOfOther(*first, unit, *second, wish_.mmPerUnit);
+    const TakenUnit other = takeUnitOfOther(*first, unit_, *second, wish_.mmPerUnit);
     addUnit(other);
     problems = addTwoModes(*first, *second);
     if (!problems.empty()) {  // Another unit is why parts differ: told first.
@@ -129,6 +127,69 @@ class Maker {
   }
 
  private:
+  /// Puts the parts into the document, as they stand in the first mode.
+  std::optional<Problem> begin(GivenParts& first) {
+    made_.document.name = nameFor(wish_.file);
+    made_.document.requiredGap = wish_.requiredGapMm;
+    if (!wish_.ground.empty() && !indexOf(first, wish_.ground)) return noSuchGround(first);
+    unit_ = takeUnit(first, wish_.mmPerUnit);
+    addUnit(unit_);
+    made_.document.parts = documentParts(first, wish_.file);
+    noteFolder(first, made_.notes);
+    return std::nullopt;
+  }
+
+  Outcome<NewAssembly> makeKeyed() {
+    if (auto problem = keyedProblem(wish_)) return *problem;
+    const Outcome<SceneFile> scene = reader_.readScene(wish_.source, wish_.monitor);
+    if (!scene) return scene.problems();
+    const Outcome<KeyedMotion> motion = readKeyedMotion(*scene, wish_.source, wish_.poses);
+    if (!motion) return motion.problems();
+    Outcome<GivenParts> first =
+        givenParts(*scene, wish_.source, motion->stations.front().X_SPs);
+    if (!first) return first.problems();
+    if (auto problem = begin(*first)) return *problem;
+    made_.notes.insert(made_.notes.end(), motion->notes.begin(), motion->notes.end());
+    if (motion->stations.size() == 1) {
+      addOneMode(*first, motion->stations.front().mode);
+      return std::move(made_);
+    }
+    auto D = displacementsAt(*motion, *first, scene->unitAssumed ? unit_.mmPerUnit : 1);
+    if (!D) return D.problems();
+    const Problems problems = addKeyedMotion(*motion, *first, *D);
+    if (!problems.empty()) return problems;
+    return std::move(made_);
+  }
+
+  /// @param D  By station after the first, by part.
+  Problems addKeyedMotion(const KeyedMotion& motion, const GivenParts& first,
+                          std::vector<std::vector<Pose>>& D) {
+    std::vector<PartInTwoModes> parts = keyedParts(first, D);
+    if (nothingMoves(D)) {
+      return {{wish_.source.string(), "no part moves between the modes that were asked for",
+               "choose other times, or key every part in each mode"}};
+    }
+    if (const auto ground = indexOf(first, wish_.ground)) {
+      seeFrom(*ground, D);
+      parts = keyedParts(first, D);
+      tellGround();
+    }
+    const std::string &from = motion.stations.front().mode, &to = motion.stations.back().mode;
+    if (motion.stations.size() == 2) {
+      inferAndTell(parts, from, to);
+      return {};
+    }
+    const InferredMotion inferred = inferAndTell(parts, from, to);
+    if (!inferred.groups.takenOff.empty()) {
+      seeFrom(inferred.groups.groups.front().parts.front(), D);
+      parts = keyedParts(first, D);
+    }
+    KeptMotion kept = keepMotion(motion, parts, D, inferred, made_.document);
+    made_.found.insert(made_.found.end(), kept.found.begin(), kept.found.end());
+    made_.notes.insert(made_.notes.end(), kept.notes.begin(), kept.notes.end());
+    return {};
+  }
+
   Outcome<GivenParts> read(const std::filesystem::path& source) const {
     if (isSceneName(source) && !std::filesystem::is_directory(source)) {
       return readPartScene(source, reader_, wish_.monitor);
@@ -164,13 +225,17 @@ class Maker {
       part.D = back * part.D;
       for (Pose& other : part.alternatives) other = back * other;
     }
+    tellGround();
+  }
+
+  void tellGround() {
     made_.found.push_back(inQuotes(wish_.ground) + " stands still; all else moves against it.");
   }
 
-  void addOneMode(const GivenParts& folder) {
-    made_.document.modes.push_back({folder.name, DocumentValues{}, {}, {}, {}});
+  void addOneMode(const GivenParts& folder, const std::string& mode) {
+    made_.document.modes.push_back({mode, DocumentValues{}, {}, {}, {}});
     made_.found.push_back(counted(folder.parts.size(), "part") + " in one mode, " +
-                          inQuotes(folder.name) + ".");
+                          inQuotes(mode) + ".");
     made_.found.push_back(
         "One mode does not tell how parts move: add joints to the file, or give a second folder or "
         "file with the same parts in another mode.");
@@ -187,7 +252,7 @@ class Maker {
       if (fit.residualMm > kToldResidualMm) noteResidual(first.parts[i], fit);
     }
     seeFromGround(first, parts);
-    addMotionOf(parts, first.name, second.name == first.name ? second.name + " 2" : second.name);
+    inferAndTell(parts, first.name, second.name == first.name ? second.name + " 2" : second.name);
     return {};
   }
 
@@ -198,15 +263,16 @@ class Maker {
                            "its joint can be no better than that"});
   }
 
-  void addMotionOf(const std::vector<PartInTwoModes>& parts, const std::string& firstMode,
-                   const std::string& secondMode) {
-    const InferredMotion motion = inferJoints(parts, made_.document.requiredGap, wish_.threads);
+  InferredMotion inferAndTell(const std::vector<PartInTwoModes>& parts,
+                              const std::string& firstMode, const std::string& secondMode) {
+    InferredMotion motion = inferJoints(parts, made_.document.requiredGap, wish_.threads);
     addMotion(motion, firstMode, secondMode, made_.document);
     const std::vector<double> misfits =
         misfitsOf(made_.document, parts, displacementsWanted(parts, motion.groups));
     const FoundMotion found{made_.document, motion, parts, misfits};
     for (const std::string& sentence : foundSentences(found)) made_.found.push_back(sentence);
     for (const Problem& note : foundNotes(found)) made_.notes.push_back(note);
+    return motion;
   }
 
   /// Where the folders have the parts; of those that fit in several ways, the way that was taken.
@@ -226,6 +292,7 @@ class Maker {
 
   const NewAssemblyWish& wish_;
   const MeshReader& reader_;
+  TakenUnit unit_;
   NewAssembly made_;
 };
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <numeric>
 #include <set>
 #include <string_view>
 
@@ -29,12 +30,19 @@ std::string hexOf(const aiColor4D& colour, bool isLinear) {
 
 }  // namespace
 
-std::optional<std::string> oneColourOf(const aiScene& scene, MeshFormat format) {
+std::vector<unsigned> allMeshesOf(const aiScene& scene) {
+  std::vector<unsigned> meshes(scene.mNumMeshes);
+  std::iota(meshes.begin(), meshes.end(), 0u);
+  return meshes;
+}
+
+std::optional<std::string> oneColourOf(const aiScene& scene, const std::vector<unsigned>& meshes,
+                                       MeshFormat format) {
   const bool isGltf = format == MeshFormat::gltf || format == MeshFormat::glb;
   const bool hasColours = isGltf || format == MeshFormat::obj || format == MeshFormat::dae;
   if (!hasColours) return std::nullopt;  // Assimp's own white and grey are not the file's.
   std::set<std::string> colours;
-  for (unsigned m = 0; m < scene.mNumMeshes; ++m) {
+  for (const unsigned m : meshes) {
     const unsigned index = scene.mMeshes[m]->mMaterialIndex;
     if (index >= scene.mNumMaterials) continue;
     // Assimp gives meshes without a material one of its own: in glTF the last, else one of this

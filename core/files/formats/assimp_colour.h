@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "core/files/mesh_format.h"
 
@@ -9,8 +10,11 @@ struct aiScene;
 
 namespace swingroom {
 
-/// "#RRGGBB" if all coloured meshes of the scene have one and the same plain colour. Textures and
+/// "#RRGGBB" if all coloured ones of these meshes have one and the same plain colour. Textures and
 /// colours of single corners are not colours here.
-std::optional<std::string> oneColourOf(const aiScene& scene, MeshFormat format);
+std::optional<std::string> oneColourOf(const aiScene& scene, const std::vector<unsigned>& meshes,
+                                       MeshFormat format);
+
+std::vector<unsigned> allMeshesOf(const aiScene& scene);
 
 }  // namespace swingroom

@@ -11,4 +11,7 @@ namespace swingroom {
 /// are left out.
 Outcome<MeshFile> readThreeMf(const std::filesystem::path& file);
 
+/// The same apart: each mesh object as often as it is placed, by build items and components.
+Outcome<SceneFile> readThreeMfScene(const std::filesystem::path& file);
+
 }  // namespace swingroom

@@ -12,18 +12,6 @@
 namespace swingroom {
 namespace {
 
-Outcome<MeshFormat> checked(const std::filesystem::path& file) {
-  const auto format = meshFormatOf(file);
-  if (!format)
-    return Problem{"", "has an ending that is not read", "export it as " + allMeshFormats()};
-  std::string bytes(std::filesystem::file_size(file), '\0');
-  if (!std::ifstream(file, std::ios::binary)
-           .read(bytes.data(), static_cast<std::streamsize>(bytes.size())))
-    return Problem{"", "cannot be read", "check its rights"};
-  if (auto problem = checkContent(bytes, *format)) return *std::move(problem);
-  return *format;
-}
-
 std::optional<Problem> problemOf(const TriangleMesh& mesh) {
   if (mesh.triangles.empty()) return Problem{"", "has no triangles", "export the mesh again"};
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
@@ -39,9 +27,21 @@ std::optional<Problem> problemOf(const TriangleMesh& mesh) {
 
 }  // namespace
 
+Outcome<MeshFormat> checkedFormat(const std::filesystem::path& file) {
+  const auto format = meshFormatOf(file);
+  if (!format)
+    return Problem{"", "has an ending that is not read", "export it as " + allMeshFormats()};
+  std::string bytes(std::filesystem::file_size(file), '\0');
+  if (!std::ifstream(file, std::ios::binary)
+           .read(bytes.data(), static_cast<std::streamsize>(bytes.size())))
+    return Problem{"", "cannot be read", "check its rights"};
+  if (auto problem = checkContent(bytes, *format)) return *std::move(problem);
+  return *format;
+}
+
 Outcome<MeshFile> readMeshHere(const std::filesystem::path& file) {
   try {
-    const Outcome<MeshFormat> format = checked(file);
+    const Outcome<MeshFormat> format = checkedFormat(file);
     if (!format.ok()) return format.problems();
     Outcome<MeshFile> outcome =
         *format == MeshFormat::threeMf ? readThreeMf(file) : readWithAssimp(file, *format);
