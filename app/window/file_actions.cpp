@@ -12,6 +12,7 @@
 #include "app/window/folder_form.h"
 #include "app/window/robot_form.h"
 #include "app/window/samples.h"
+#include "app/window/scene_form.h"
 #include "core/files/source_kind.h"
 
 namespace swingroom {
@@ -41,6 +42,7 @@ void FileActions::askOpen() {
 void FileActions::open(const QString& place) {
   if (QFileInfo(place).isDir()) return beginFromFolder(place);
   if (isRobotName(place.toStdString())) return beginFromRobot(place);
+  if (mayHoldManyParts(place.toStdString())) return beginFromScene(place);
   if (MeshReader::knows(place.toStdString())) {
     return beginFromFolder(QFileInfo(place).absolutePath());
   }
@@ -90,6 +92,17 @@ void FileActions::beginFromRobot(const QString& urdf) {
   RobotForm form(MeshReader::besideThisProgram(), &window_);
   form.setFile(urdf);
   if (form.exec() != QDialog::Accepted) return;
+  session_.start(form.made().document, form.file());
+  Q_EMIT opened();
+  if (!form.made().notes.empty()) Q_EMIT noted(form.made().notes);
+}
+
+void FileActions::beginFromScene(const QString& file) {
+  if (!mayLeave()) return;
+  SceneForm form(MeshReader::besideThisProgram(), &window_);
+  form.setFile(file);
+  if (form.exec() != QDialog::Accepted) return;
+  if (form.wantsFolder()) return beginFromFolder(QFileInfo(file).absolutePath());
   session_.start(form.made().document, form.file());
   Q_EMIT opened();
   if (!form.made().notes.empty()) Q_EMIT noted(form.made().notes);

@@ -24,6 +24,8 @@ class FileActions : public QObject {
   void beginFromFolder(const QString& folder = {}, const QStringList& only = {});
   /// From a robot description (URDF), which asks its own form first.
   void beginFromRobot(const QString& urdf);
+  /// From one file with many parts, which asks its own form first.
+  void beginFromScene(const QString& file);
   /// What was dropped: an assembly file, a folder of part files, or several part files of one.
   void openDropped(const QStringList& places);
   /// @returns Whether it is saved.

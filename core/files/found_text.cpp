@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "core/files/document_problems.h"
+#include "core/files/inferred_document.h"
 #include "core/files/json_value.h"
 
 namespace swingroom {
@@ -70,7 +71,8 @@ class Teller {
              vectorText(*written.through) + ".";
     }
     const bool turns = written.type == JointType::hinge;
-    const double value = std::get<double>(found_.document.modes.at(1).values->at(written.name));
+    const double value = turns ? roundedWithin(degFromRad(inferred.value.x()), 1e-4)
+                               : roundedWithin(inferred.value.x(), 1e-4);
     return written.name + ": " + child + (turns ? " turns " : " travels ") + numberText(value) +
            (turns ? " degrees on " : " mm on ") + name(inferred.joint.parent) +
            (turns ? " about the line through " + vectorText(*written.through) : "") + " along " +
@@ -153,7 +155,7 @@ class Teller {
     const auto& misfits = found_.misfitsMm;
     const auto worst = std::max_element(misfits.begin(), misfits.end());
     return "With these joints every part is within " + sized(std::max(*worst, 1e-4)) +
-           " of where " + inQuotes(found_.document.modes.at(1).name) + " has it.";
+           " of where " + inQuotes(found_.document.modes.back().name) + " has it.";
   }
 
   void noteGround(Problems& notes) const {
@@ -161,7 +163,7 @@ class Teller {
     if (groups.takenOff.empty()) return;
     const Screw screw = screwOf(groups.takenOff.front());
     notes.push_back(
-        {found_.document.modes.at(1).name,
+        {found_.document.modes.back().name,
          "no part stands where it stands in " + inQuotes(found_.document.modes.at(0).name) + ": " +
              listed(names(groups.groups.front().parts)) +
              " was taken as the ground, and the motion of that, a turn of " +
@@ -187,7 +189,8 @@ class Teller {
       notes.push_back({joint.name, "hangs on " + name(joint.parent) + " by " + reason(inferred),
                        "set \"parent\" yourself if it hangs on another part"});
     }
-    if (turns && inferred.value.x() > kPi - radFromDeg(0.01)) {
+    const bool wayIsKnown = !found_.parts.front().onTheWay.empty();
+    if (turns && !wayIsKnown && inferred.value.x() > kPi - radFromDeg(0.01)) {
       notes.push_back({joint.name,
                        "turns by half a turn: two modes do not tell which way round it goes",
                        "turn the sign of its value round if it goes the other way"});
@@ -242,7 +245,7 @@ class Teller {
       if (found_.misfitsMm[i] <= kToldMisfitMm) continue;
       notes.push_back({name(i),
                        "is " + sized(found_.misfitsMm[i]) + " from where " +
-                           inQuotes(found_.document.modes.at(1).name) + " has it",
+                           inQuotes(found_.document.modes.back().name) + " has it",
                        "small turns and travels that are no joint were left out"});
     }
   }

@@ -198,7 +198,7 @@ std::vector<double> misfitsOf(const AssemblyDocument& document,
                               const std::vector<Pose>& D) {
   const Assembly assembly = motionOf(document, parts);
   Configuration second = assembly.home();
-  for (const auto& [name, value] : *document.modes.at(1).values) {
+  for (const auto& [name, value] : *document.modes.back().values) {
     const JointId id = *assembly.findJoint(name);
     JointValue& in = second.values[id.index];
     if (const auto* number = std::get_if<double>(&value)) {

@@ -31,7 +31,7 @@ void addPairs(const InferredMotion& motion, AssemblyDocument& document);
 void addMotion(const InferredMotion& motion, const std::string& firstMode,
                const std::string& secondMode, AssemblyDocument& document);
 
-/// How far each part's farthest point is, by the document's joints in its second mode, from where
+/// How far each part's farthest point is, by the document's joints in its last mode, from where
 /// `D` (by part) puts it, mm.
 std::vector<double> misfitsOf(const AssemblyDocument& document,
                               const std::vector<PartInTwoModes>& parts, const std::vector<Pose>& D);

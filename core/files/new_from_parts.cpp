@@ -179,12 +179,13 @@ class Maker {
       inferAndTell(parts, from, to);
       return {};
     }
-    const InferredMotion inferred = inferAndTell(parts, from, to);
+    const InferredMotion inferred = inferJoints(parts, made_.document.requiredGap, wish_.threads);
     if (!inferred.groups.takenOff.empty()) {
       seeFrom(inferred.groups.groups.front().parts.front(), D);
       parts = keyedParts(first, D);
     }
-    KeptMotion kept = keepMotion(motion, parts, D, inferred, made_.document);
+    const KeptMotion kept = keepMotion(motion, parts, D, inferred, made_.document);
+    tell({made_.document, inferred, parts, misfitsOf(made_.document, parts, D.back())});
     made_.found.insert(made_.found.end(), kept.found.begin(), kept.found.end());
     made_.notes.insert(made_.notes.end(), kept.notes.begin(), kept.notes.end());
     return {};
@@ -263,16 +264,18 @@ class Maker {
                            "its joint can be no better than that"});
   }
 
-  InferredMotion inferAndTell(const std::vector<PartInTwoModes>& parts,
-                              const std::string& firstMode, const std::string& secondMode) {
-    InferredMotion motion = inferJoints(parts, made_.document.requiredGap, wish_.threads);
+  void inferAndTell(const std::vector<PartInTwoModes>& parts, const std::string& firstMode,
+                    const std::string& secondMode) {
+    const InferredMotion motion = inferJoints(parts, made_.document.requiredGap, wish_.threads);
     addMotion(motion, firstMode, secondMode, made_.document);
     const std::vector<double> misfits =
         misfitsOf(made_.document, parts, displacementsWanted(parts, motion.groups));
-    const FoundMotion found{made_.document, motion, parts, misfits};
+    tell({made_.document, motion, parts, misfits});
+  }
+
+  void tell(const FoundMotion& found) {
     for (const std::string& sentence : foundSentences(found)) made_.found.push_back(sentence);
     for (const Problem& note : foundNotes(found)) made_.notes.push_back(note);
-    return motion;
   }
 
   /// Where the folders have the parts; of those that fit in several ways, the way that was taken.

@@ -18,6 +18,11 @@ bool isRobotName(const std::filesystem::path& source) {
   return ending == ".urdf";
 }
 
+bool mayHoldManyParts(const std::filesystem::path& source) {
+  const auto format = meshFormatOf(source);
+  return format && *format != MeshFormat::stl && *format != MeshFormat::ply;
+}
+
 Outcome<SourceKind> sourceKindOf(const std::filesystem::path& source) {
   std::error_code ignored;
   if (std::filesystem::is_directory(source, ignored)) return SourceKind::folder;

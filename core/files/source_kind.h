@@ -19,6 +19,10 @@ Outcome<SourceKind> sourceKindOf(const std::filesystem::path& source);
 
 /// The same by the name alone, for a place that may not be reached.
 bool isSceneName(const std::filesystem::path& source);
+
+/// Whether files of that name usually hold several parts, so that one of them is not taken for a
+/// part file of its folder.
+bool mayHoldManyParts(const std::filesystem::path& source);
 bool isRobotName(const std::filesystem::path& source);
 
 }  // namespace swingroom

@@ -12,11 +12,18 @@ namespace {
 
 using Shapes = std::vector<std::unique_ptr<const PartShape>>;
 
+const Pose& displacementAt(const MotionGroup& group, std::optional<std::size_t> onTheWay) {
+  return onTheWay ? group.onTheWay.at(*onTheWay) : group.D;
+}
+
+/// All parts with where they are in the second mode, or at one moment on the way.
 Shapes shapesOf(const std::vector<PartInTwoModes>& parts, const std::vector<MotionGroup>& groups,
-                unsigned threads) {
+                std::optional<std::size_t> onTheWay, unsigned threads) {
   std::vector<Pose> displacements(parts.size(), Pose::Identity());
   for (const MotionGroup& group : groups) {
-    for (const std::size_t part : group.parts) displacements[part] = group.D;
+    for (const std::size_t part : group.parts) {
+      displacements[part] = displacementAt(group, onTheWay);
+    }
   }
   Shapes shapes(parts.size());
   parallelFor(parts.size(), threads, [&](std::size_t i) {
@@ -47,10 +54,10 @@ class FacesOnAxis {
   std::map<std::size_t, AxisFaces> faces_;
 };
 
-std::vector<PairEvidence> between(const Shapes& shapes, const MotionGroup& a,
+std::vector<PairEvidence> between(const Shapes& shapes, const Pose& X, const MotionGroup& a,
                                   const MotionGroup& b) {
   const Vector3d at = shapes[b.parts.front()]->inFirst->bounds().center();
-  const Screw screw = jointScrewOf(a.D.inverse() * b.D, at);
+  const Screw screw = jointScrewOf(X, at);
   FacesOnAxis faces(shapes, screw);
   std::vector<PairEvidence> found;
   for (const std::size_t i : a.parts) {
@@ -64,6 +71,12 @@ std::vector<PairEvidence> between(const Shapes& shapes, const MotionGroup& a,
   }
   return found;
 }
+
+/// Two groups, seen where they have moved most; twice the same: within it.
+struct GroupTask {
+  std::size_t a = 0, b = 0;
+  FarthestMotion motion;
+};
 
 std::vector<GroupGap> within(const Shapes& shapes, const MotionGroup& group) {
   std::vector<GroupGap> gaps;
@@ -96,18 +109,24 @@ PairEvidence turnedRound(const PairEvidence& pair) {
 
 EvidenceTable gatherEvidence(const std::vector<PartInTwoModes>& parts,
                              const std::vector<MotionGroup>& groups, unsigned threads) {
-  const Shapes shapes = shapesOf(parts, groups, threads);
-  std::vector<std::pair<std::size_t, std::size_t>> tasks;  // Groups; twice the same: within it.
+  std::vector<GroupTask> tasks;
+  std::map<std::optional<std::size_t>, Shapes> shapes;  // By moment: those that are looked at.
   for (std::size_t a = 0; a < groups.size(); ++a) {
-    for (std::size_t b = a; b < groups.size(); ++b) tasks.emplace_back(a, b);
+    for (std::size_t b = a; b < groups.size(); ++b) {
+      const Eigen::AlignedBox3d box = boundsOf(*parts[groups[b].parts.front()].mesh);
+      tasks.push_back({a, b, farthestMotion(groups[a], groups[b], box)});
+      shapes[tasks.back().motion.onTheWay];
+    }
   }
+  for (auto& [onTheWay, made] : shapes) made = shapesOf(parts, groups, onTheWay, threads);
   std::vector<EvidenceTable> results(tasks.size());
   parallelFor(tasks.size(), threads, [&](std::size_t i) {
-    const auto [a, b] = tasks[i];
+    const auto& [a, b, motion] = tasks[i];
+    const Shapes& seen = shapes.at(motion.onTheWay);
     if (a == b) {
-      results[i].gaps = within(shapes, groups[a]);
+      results[i].gaps = within(seen, groups[a]);
     } else {
-      results[i].pairs = between(shapes, groups[a], groups[b]);
+      results[i].pairs = between(seen, motion.X, groups[a], groups[b]);
     }
   });
   EvidenceTable all;

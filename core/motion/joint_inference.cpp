@@ -50,6 +50,7 @@ std::vector<MotionGroup> takenApart(const std::vector<MotionGroup>& groups,
       const std::size_t root = near.rootOf(part);
       MotionGroup& piece = pieces[pinned.count(root) ? root : main];
       piece.D = groups[g].D;
+      piece.onTheWay = groups[g].onTheWay;
       piece.parts.push_back(part);
     }
     for (auto& [root, piece] : pieces) result.push_back(std::move(piece));
@@ -147,8 +148,9 @@ class Inference {
     }
     inTree_[group] = true;
     const std::size_t part = groups()[group].parts.front();
-    const Vector3d at = boundsOf(*parts_[part].mesh).center();
-    addJoints({part, part, jointScrewOf(groups()[group].D, at), {}, 0}, std::nullopt,
+    const Eigen::AlignedBox3d box = boundsOf(*parts_[part].mesh);
+    const Pose X = farthestMotion(groups().front(), groups()[group], box).X;
+    addJoints({part, part, jointScrewOf(X, box.center()), {}, 0}, std::nullopt,
               JointReason::nothing);
     joinGroup(group, part);
   }

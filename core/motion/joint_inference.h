@@ -21,7 +21,8 @@ enum class JointReason {
 /// A joint that two modes suggest. At 0 everything stands as in the first mode.
 struct InferredJoint {
   Joint joint;  ///< Ids are indices of the parts given. Zones are suggestions, from pins in holes.
-  JointValue value = JointValue::Zero();  ///< In the second mode, rad or mm.
+  /// In the second mode, or where on the way it has moved most; rad or mm.
+  JointValue value = JointValue::Zero();
   JointReason reason = JointReason::nothing;
   std::vector<PinInHole>
       pins;  ///< Along `joint.along`, from `joint.through`; `pinIsFirst`: the parent's.

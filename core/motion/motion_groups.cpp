@@ -24,6 +24,23 @@ bool alike(const Pose& a, const Pose& b, const Eigen::AlignedBox3d& box) {
   return true;
 }
 
+bool allAlike(const std::vector<Pose>& a, const std::vector<Pose>& b,
+              const Eigen::AlignedBox3d& box) {
+  for (std::size_t i = 0; i < std::min(a.size(), b.size()); ++i) {
+    if (!alike(a[i], b[i], box)) return false;
+  }
+  return true;
+}
+
+double reachOfMotion(const Pose& X, const Eigen::AlignedBox3d& box) {
+  double most = 0;
+  for (int i = 0; i < 8; ++i) {
+    const Vector3d p = box.corner(static_cast<Eigen::AlignedBox3d::CornerType>(i));
+    most = std::max(most, (X * p - p).norm());
+  }
+  return most;
+}
+
 class Grouper {
  public:
   explicit Grouper(const std::vector<PartInTwoModes>& parts) : parts_(parts) {
@@ -53,8 +70,12 @@ class Grouper {
 
  private:
   MotionGroup* groupOf(std::size_t part, const Pose& D) {
+    const std::vector<Pose>& onTheWay = parts_[part].onTheWay;
     for (MotionGroup& group : result_.groups) {
-      if (alike(D, group.D, boxes_[part]) && alike(D, group.D, boxes_[group.parts.front()])) {
+      const Eigen::AlignedBox3d& box = boxes_[group.parts.front()];
+      if (alike(D, group.D, boxes_[part]) && alike(D, group.D, box) &&
+          allAlike(onTheWay, group.onTheWay, boxes_[part]) &&
+          allAlike(onTheWay, group.onTheWay, box)) {
         return &group;
       }
     }
@@ -65,7 +86,7 @@ class Grouper {
     if (MotionGroup* group = groupOf(part, D)) {
       group->parts.push_back(part);
     } else {
-      result_.groups.push_back({{part}, D});
+      result_.groups.push_back({{part}, D, parts_[part].onTheWay});
     }
   }
 
@@ -87,26 +108,39 @@ class Grouper {
         std::max_element(ways.begin(), ways.end(), [&](const Pose& a, const Pose& b) {
           return (back * a).linear().trace() < (back * b).linear().trace() - 1e-9;
         });
-    result_.groups.push_back({{part}, *least});
+    result_.groups.push_back({{part}, *least, parts_[part].onTheWay});
   }
 
   /// The still group to the front, if there is one.
   void groundFirst() {
     auto& groups = result_.groups;
     const auto still = std::find_if(groups.begin(), groups.end(), [this](const MotionGroup& group) {
-      return alike(group.D, Pose::Identity(), boxes_[group.parts.front()]);
+      const std::vector<Pose> none(group.onTheWay.size(), Pose::Identity());
+      const Eigen::AlignedBox3d& box = boxes_[group.parts.front()];
+      return alike(group.D, Pose::Identity(), box) && allAlike(group.onTheWay, none, box);
     });
     if (still == groups.end()) return;
     still->D = Pose::Identity();
+    for (Pose& pose : still->onTheWay) pose = Pose::Identity();
     std::rotate(groups.begin(), still, still + 1);
   }
 
   void takeOffGround() {
-    const Pose D = result_.groups.front().D;
-    if (D.matrix() == Pose::Identity().matrix()) return;
-    result_.takenOff.push_back(D);
-    for (MotionGroup& group : result_.groups) group.D = D.inverse() * group.D;
+    const MotionGroup ground = result_.groups.front();
+    const auto still = [](const Pose& pose) { return pose.matrix() == Pose::Identity().matrix(); };
+    if (still(ground.D) &&
+        std::all_of(ground.onTheWay.begin(), ground.onTheWay.end(), still)) {
+      return;
+    }
+    result_.takenOff.push_back(ground.D);
+    for (MotionGroup& group : result_.groups) {
+      group.D = ground.D.inverse() * group.D;
+      for (std::size_t i = 0; i < group.onTheWay.size(); ++i) {
+        group.onTheWay[i] = ground.onTheWay[i].inverse() * group.onTheWay[i];
+      }
+    }
     result_.groups.front().D = Pose::Identity();
+    for (Pose& pose : result_.groups.front().onTheWay) pose = Pose::Identity();
   }
 
   void sort() {
@@ -131,6 +165,21 @@ class Grouper {
 };
 
 }  // namespace
+
+FarthestMotion farthestMotion(const MotionGroup& a, const MotionGroup& b,
+                              const Eigen::AlignedBox3d& box) {
+  constexpr double kFartherMm = 1e-3;  // Equal ones would be told apart by rounding.
+  FarthestMotion farthest{a.D.inverse() * b.D, std::nullopt};
+  double most = reachOfMotion(farthest.X, box);
+  for (std::size_t i = 0; i < std::min(a.onTheWay.size(), b.onTheWay.size()); ++i) {
+    const Pose X = a.onTheWay[i].inverse() * b.onTheWay[i];
+    const double reach = reachOfMotion(X, box);
+    if (reach <= most + kFartherMm) continue;
+    most = reach;
+    farthest = {X, i};
+  }
+  return farthest;
+}
 
 MotionGroups groupByMotion(const std::vector<PartInTwoModes>& parts) {
   if (parts.empty()) throw std::invalid_argument("groupByMotion: no part");

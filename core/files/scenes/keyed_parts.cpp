@@ -37,7 +37,9 @@ std::optional<Problem> keyedProblem(const NewAssemblyWish& wish) {
 std::vector<PartInTwoModes> keyedParts(const GivenParts& first, const Displacements& D) {
   std::vector<PartInTwoModes> parts;
   for (std::size_t i = 0; i < first.parts.size(); ++i) {
-    parts.push_back({first.parts[i].name, &first.parts[i].mesh.mesh, D.back().at(i), {}});
+    PartInTwoModes part{first.parts[i].name, &first.parts[i].mesh.mesh, D.back().at(i), {}};
+    for (std::size_t k = 0; k + 1 < D.size(); ++k) part.onTheWay.push_back(D[k].at(i));
+    parts.push_back(std::move(part));
   }
   return parts;
 }
@@ -60,9 +62,7 @@ void seeFrom(std::size_t ground, Displacements& D) {
 KeptMotion keepMotion(const KeyedMotion& motion, const std::vector<PartInTwoModes>& parts,
                       const Displacements& D, const InferredMotion& inferred,
                       AssemblyDocument& document) {
-  document.modes.clear();
-  document.sequences.clear();
-  document.pairs.clear();
+  document.joints = documentJoints(inferred, document.parts);
   const std::vector<double> misfits = addKeyedWay(motion, parts, D, document);
   addPairs(inferred, document);
   KeptMotion kept;
@@ -77,8 +77,8 @@ KeptMotion keepMotion(const KeyedMotion& motion, const std::vector<PartInTwoMode
     if (misfits[s] <= kToldStationMm) continue;
     kept.notes.push_back({"at " + secondsText(motion.stations[s + 1].timeS),
                           "a part is " + sizedMm(misfits[s]) + " from where the file has it",
-                          "joints were worked out from the first mode to the last: give the part a "
-                          "joint that reaches this place, or make this time a mode"});
+                          "it moves in more ways than the joints that were found allow: add the one "
+                          "that is missing"});
   }
   return kept;
 }

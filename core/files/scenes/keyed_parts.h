@@ -13,7 +13,7 @@ using Displacements = std::vector<std::vector<Pose>>;
 /// Why keyed modes cannot be read of what is wished for, as far as is seen without reading it.
 std::optional<Problem> keyedProblem(const NewAssemblyWish& wish);
 
-/// The parts at the first station and how they get to the last.
+/// The parts at the first station and how they get to the others.
 std::vector<PartInTwoModes> keyedParts(const GivenParts& first, const Displacements& D);
 
 bool nothingMoves(const Displacements& D);
@@ -27,7 +27,8 @@ struct KeptMotion {
   Problems notes;
 };
 
-/// Puts all modes and steps of a keyed way in place of the two modes that the document has.
+/// Puts joints, all modes and steps of a keyed way and rules for pairs into a document that has its
+/// parts.
 KeptMotion keepMotion(const KeyedMotion& motion, const std::vector<PartInTwoModes>& parts,
                       const Displacements& D, const InferredMotion& inferred,
                       AssemblyDocument& document);

@@ -13,6 +13,7 @@
 #include "tests/app/pictures/photographer.h"
 #include "tests/app/pictures/ribbon_states.h"
 #include "tests/app/pictures/robot_pictures.h"
+#include "tests/app/pictures/scene_pictures.h"
 #include "tests/app/pictures/sides_pictures.h"
 #include "tests/app/pictures/view_pictures.h"
 
@@ -138,8 +139,8 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("near"), takeNear},           {QStringLiteral("ribbon"), takeRibbon},
       {QStringLiteral("findings"), takeFindings},   {QStringLiteral("joints"), takeJoints},
       {QStringLiteral("documents"), takeDocuments}, {QStringLiteral("robots"), takeRobots},
-      {QStringLiteral("sides"), takeSides},         {QStringLiteral("readme"), takeReadme},
-      {QStringLiteral("samples"), takeSamples}};
+      {QStringLiteral("sides"), takeSides},         {QStringLiteral("scenes"), takeScenes},
+      {QStringLiteral("readme"), takeReadme},       {QStringLiteral("samples"), takeSamples}};
   return all;
 }
 
