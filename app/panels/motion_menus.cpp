@@ -89,7 +89,7 @@ void fillStepMenu(QMenu& menu, MotionEditor& editor, std::size_t step, double in
   menu.addAction(MenuText::tr("Remove"), &editor, [&editor, step] { editor.removeStep(step); });
 }
 
-void fillNewWayMenu(QMenu& menu, MotionEditor& editor) {
+void fillNewWayMenu(QMenu& menu, MotionEditor& editor, StepTyping& typing) {
   const auto& modes = editor.document().modes;
   for (const DocumentMode& from : modes) {
     QMenu* sub = menu.addMenu(MenuText::tr("From %1").arg(plain(from.name)));
@@ -98,7 +98,8 @@ void fillNewWayMenu(QMenu& menu, MotionEditor& editor) {
       sub->addAction(MenuText::tr("to %1").arg(plain(to.name)), &editor,
                      [&editor, a = from.name, b = to.name] { editor.addWay(a, b); });
     }
-    sub->setEnabled(modes.size() > 1);
+    sub->addAction(MenuText::tr("on to a new mode"), &typing,
+                   [&typing, a = from.name] { typing.beginWayFrom(a); });
   }
 }
 

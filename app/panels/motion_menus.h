@@ -2,7 +2,7 @@
 
 #include <functional>
 
-#include "app/session/motion_editor.h"
+#include "app/session/step_typing.h"
 
 class QMenu;
 
@@ -18,7 +18,7 @@ void fillWayMenu(QMenu& menu, MotionEditor& editor, const std::string& way,
 /// @param instant  Where it would be split.
 void fillStepMenu(QMenu& menu, MotionEditor& editor, std::size_t step, double instant,
                   const std::function<void()>& rename);
-/// From which mode to which.
-void fillNewWayMenu(QMenu& menu, MotionEditor& editor);
+/// From which mode to which, or on from a mode by typed steps.
+void fillNewWayMenu(QMenu& menu, MotionEditor& editor, StepTyping& typing);
 
 }  // namespace swingroom

@@ -48,8 +48,8 @@ QWidget* section(QLabel* heading, std::initializer_list<QWidget*> buttons,
 
 }  // namespace
 
-MotionPanel::MotionPanel(MotionEditor& editor, QWidget* parent)
-    : QWidget(parent), editor_(editor), tableModel_(editor) {
+MotionPanel::MotionPanel(MotionEditor& editor, StepTyping& typing, QWidget* parent)
+    : QWidget(parent), editor_(editor), typing_(typing), tableModel_(editor) {
   auto* page = new QWidget(this);
   page->setProperty("ground", QStringLiteral("panel"));
   scrolled_ = new QVBoxLayout(page);
@@ -70,6 +70,8 @@ MotionPanel::MotionPanel(MotionEditor& editor, QWidget* parent)
   all_->setContentsMargins(0, 0, 0, 0);
   all_->setSpacing(0);
   all_->addWidget(scroll_, 1);
+  stepLine_ = new StepLine(typing, this);
+  all_->addWidget(stepLine_);
   all_->addWidget(buildTable());
 
   connect(&editor, &MotionEditor::changed, this, &MotionPanel::refresh);
@@ -114,7 +116,7 @@ QWidget* MotionPanel::buildWays() {
   newWay_ = quietButton(tr("New…"), tr("A new way from one mode to another"), this);
   connect(newWay_, &QPushButton::clicked, this, [this] {
     QMenu menu(this);
-    fillNewWayMenu(menu, editor_);
+    fillNewWayMenu(menu, editor_, typing_);
     menu.exec(newWay_->mapToGlobal(QPoint(0, newWay_->height())));
   });
   connect(ways_, &RowsView::chosen, this,
@@ -199,7 +201,8 @@ void MotionPanel::refresh() {
   tableModel_.refresh();
   refreshing_ = false;
   const DocumentSequence* way = editor_.way();
-  newWay_->setEnabled(editor_.document().modes.size() > 1);
+  newWay_->setEnabled(!editor_.document().modes.empty());
+  stepLine_->setVisible(!editor_.document().joints.empty());
   stepsArea_->setVisible(way != nullptr);
   tableArea_->setVisible(way != nullptr);
   if (!way) return;

@@ -8,6 +8,7 @@
 #include "app/models/motion_rows.h"
 #include "app/models/step_table.h"
 #include "app/panels/rows_view.h"
+#include "app/panels/step_line.h"
 
 class QScrollArea;
 class QVBoxLayout;
@@ -20,13 +21,14 @@ class MotionPanel : public QWidget {
   Q_OBJECT
 
  public:
-  explicit MotionPanel(MotionEditor& editor, QWidget* parent = nullptr);
+  MotionPanel(MotionEditor& editor, StepTyping& typing, QWidget* parent = nullptr);
 
   RowsView& modes() { return *modes_; }
   RowsView& ways() { return *ways_; }
   RowsView& steps() { return *steps_; }
   QTableView& table() { return *table_; }
   StepTable& tableModel() { return tableModel_; }
+  StepLine& stepLine() { return *stepLine_; }
   QPushButton& finishButton() { return *finish_; }
 
  protected:
@@ -48,12 +50,14 @@ class MotionPanel : public QWidget {
   void openOtherJoints();
 
   MotionEditor& editor_;
+  StepTyping& typing_;
   NamedRowsModel modeRows_, wayRows_, stepRows_;
   StepTable tableModel_;
   RowsView* modes_;
   RowsView* ways_;
   RowsView* steps_;
   QTableView* table_;
+  StepLine* stepLine_;
   QLabel* stepsHeading_;
   QLabel* tableHeading_;
   QScrollArea* scroll_;

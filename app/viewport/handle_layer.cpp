@@ -65,7 +65,7 @@ bool HandleLayer::eventFilter(QObject*, QEvent* event) {
 
 bool HandleLayer::press(const QMouseEvent& event) {
   if (held_) return true;
-  const bool takes = event.button() == Qt::LeftButton && !view_.measure().isOn();
+  const bool takes = event.button() == Qt::LeftButton && !view_.measure().isOn() && !view_.picking().isOn();
   if (!takes || handles_.empty()) return false;
   const ViewProjection seen = view_.projection();
   const auto under = handleAt(handles_, seen, pixelOf(event));
@@ -87,7 +87,7 @@ bool HandleLayer::move(const QMouseEvent& event) {
     Q_EMIT dragged(static_cast<int>(*held_), value, event.modifiers());
     return true;
   }
-  if (view_.measure().isOn()) return false;
+  if (view_.measure().isOn() || view_.picking().isOn()) return false;
   if (event.buttons() == Qt::NoButton)
     hover(handleAt(handles_, view_.projection(), pixelOf(event)));
   return false;

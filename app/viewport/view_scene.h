@@ -78,6 +78,16 @@ struct ViewZone {
   bool operator==(const ViewZone&) const = default;
 };
 
+/// What is pointed out for a moment: axes and rims, and parts in full colour while the others stand
+/// back (none: as the emphasis has it).
+struct ViewGuides {
+  std::vector<ViewAxis> axes;
+  std::vector<ViewZone> zones;
+  std::vector<PartId> parts;
+
+  bool operator==(const ViewGuides&) const = default;
+};
+
 /// The theme's colours; before they are set, those of the light theme.
 struct ViewColours {
   QColor ground{0xF4, 0xF2, 0xEE}, line{0xDC, 0xD8, 0xD0}, ink{0x20, 0x24, 0x2A},

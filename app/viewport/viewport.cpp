@@ -75,6 +75,10 @@ Viewport::Viewport(QWidget* parent) : QWidget(parent) {
     return snapAt(stage_, projection(), {place.x(), place.y()});
   };
   measure_ = new MeasureTool(*this, snap, [this] { changed(); });
+  const auto spot = [this](const QPointF& place) {
+    return spotAt(stage_, projection(), {place.x(), place.y()});
+  };
+  pick_ = new PickTool(*this, spot, [this] { changed(); });
   makeCanvas();
   box_ = new SelectBox(this);
 }
@@ -143,6 +147,10 @@ void Viewport::setAxes(const std::vector<ViewAxis>& axes) {
 
 void Viewport::setZones(const std::vector<ViewZone>& zones) {
   if (std::exchange(zones_, zones) != zones) changed();
+}
+
+void Viewport::setGuides(const ViewGuides& guides) {
+  if (std::exchange(guides_, guides) != guides) changed();
 }
 
 void Viewport::setColours(const ViewColours& colours) {
@@ -250,7 +258,7 @@ void Viewport::bring(const Vector3d& centre_W, double radiusMm, std::optional<Ve
 }
 
 void Viewport::placeParts(ViewFrame& frame) {
-  const std::vector<PartId>& chosen = emphasis_.parts;
+  const std::vector<PartId>& chosen = guides_.parts.empty() ? emphasis_.parts : guides_.parts;
   std::vector<std::optional<std::size_t>> places(stage_.scene().parts.size());
   for (std::size_t i = 0; i < places.size(); ++i) {
     if (!stage_.isShown(i)) continue;
@@ -264,7 +272,7 @@ void Viewport::placeParts(ViewFrame& frame) {
     section_.place(i, stage_, drawn);
     frame.parts.push_back(std::move(drawn));
   }
-  if (!emphasis_.overlap || chosen.size() < 2) return;
+  if (!emphasis_.overlap || !guides_.parts.empty() || chosen.size() < 2) return;
   const std::size_t a = chosen[0].index, b = chosen[1].index;
   if (a == b || a >= places.size() || b >= places.size() || !places[a] || !places[b]) return;
   frame.overlap.emplace(*places[a], *places[b]);
@@ -287,9 +295,11 @@ ViewFrame Viewport::makeFrame() {
   frame.font = font();
   frame.axes = axes_;
   frame.zones = zones_;
-  if (!measure_->isOn()) frame.handles = handles_->drawn();
+  frame.axes.insert(frame.axes.end(), guides_.axes.begin(), guides_.axes.end());
+  frame.zones.insert(frame.zones.end(), guides_.zones.begin(), guides_.zones.end());
+  if (!measure_->isOn() && !pick_->isOn()) frame.handles = handles_->drawn();
   if (measure_->isOn()) frame.dimension = measure_->dimension();
-  frame.marks = measure_->marks();
+  frame.marks = measure_->isOn() ? measure_->marks() : pick_->marks();
   frame.section = stage_.section();
   if (frame.section) {
     frame.sectionFrame_W = SectionView::frameOf(stage_);

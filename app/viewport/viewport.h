@@ -9,6 +9,7 @@
 #include "app/viewport/handle_layer.h"
 #include "app/viewport/measure_tool.h"
 #include "app/viewport/mesh_maker.h"
+#include "app/viewport/pick_tool.h"
 #include "app/viewport/section_view.h"
 #include "app/viewport/view_stage.h"
 
@@ -55,6 +56,10 @@ class Viewport : public QWidget {
   /// What can be dragged. Picked before parts.
   HandleLayer& handles() { return *handles_; }
   MeasureTool& measure() { return *measure_; }
+  PickTool& picking() { return *pick_; }
+  /// Drawn over all else that is shown; parts of guides stand out, whatever the emphasis.
+  void setGuides(const ViewGuides& guides);
+  const ViewGuides& guides() const { return guides_; }
 
   /// From that side of the assembly, all of it in view.
   void lookFrom(LookFrom side);
@@ -137,6 +142,7 @@ class Viewport : public QWidget {
   std::optional<ViewDimension> dimension_;
   std::vector<ViewAxis> axes_;
   std::vector<ViewZone> zones_;
+  ViewGuides guides_;
   ViewColours colours_;
   SectionView section_;
 
@@ -158,6 +164,7 @@ class Viewport : public QWidget {
 
   SelectBox* box_ = nullptr;
   MeasureTool* measure_ = nullptr;  ///< Never null once made.
+  PickTool* pick_ = nullptr;        ///< Never null once made.
   HandleLayer* handles_ = nullptr;  ///< Never null once made.
   ViewCanvas* canvas_ = nullptr;  ///< Null without OpenGL.
   QLabel* notice_ = nullptr;

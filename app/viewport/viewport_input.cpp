@@ -80,6 +80,7 @@ void Viewport::mouseReleaseEvent(QMouseEvent* event) {
   if (drag == Drag::box) return releaseBox(event);
   if (dragged_ || drag == Drag::section || event->button() != Qt::LeftButton) return;
   if (measure_->click(event->position())) return;
+  if (pick_->click(event->position(), event->modifiers())) return;
   const auto hit = pick(event->position());
   Q_EMIT partClicked(hit ? std::optional(hit->part) : std::nullopt, event->modifiers());
 }

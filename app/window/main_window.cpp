@@ -113,7 +113,8 @@ void MainWindow::buildBody(bool withView) {
   parts_ = new PartsPanel(session_, this);
   joints_ = new JointsPanel(session_, this);
   motion_ = new MotionEditor(session_, this);
-  motionPanel_ = new MotionPanel(*motion_, this);
+  typing_ = new StepTyping(*motion_, this);
+  motionPanel_ = new MotionPanel(*motion_, *typing_, this);
   left_ = new LeftColumn(parts_, motionPanel_, this);
   findings_ = new FindingsPanel(session_, this);
   wayBar_ = new WayBar(session_, this);

@@ -117,6 +117,7 @@ class MainWindow : public QMainWindow {
   PartsPanel* parts_;
   JointsPanel* joints_;
   MotionEditor* motion_;
+  StepTyping* typing_;
   MotionPanel* motionPanel_;
   LeftColumn* left_;
   QWidget* jointsLine_;  ///< Over the sliders.

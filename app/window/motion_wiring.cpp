@@ -24,6 +24,7 @@ void MainWindow::connectMotion() {
   connect(motion_, &MotionEditor::refused, this, [this](const Problem& problem) {
     problems_->show(tr("That cannot be done"), {problem});
   });
+  connect(typing_, &StepTyping::refused, motion_, &MotionEditor::refused);
   connect(motion_, &MotionEditor::changed, this, [this] {
     if (session_.problems().empty()) problems_->hide();
   });
@@ -109,7 +110,7 @@ void MainWindow::addMotionTo(QMenu& menu) {
   connect(ways, &QMenu::aboutToShow, this, [this, ways] {
     qDeleteAll(ways->findChildren<QMenu*>(Qt::FindDirectChildrenOnly));
     ways->clear();
-    fillNewWayMenu(*ways, *motion_);
+    fillNewWayMenu(*ways, *motion_, *typing_);
   });
   const auto showWhatCan = [=, this] {
     const bool open = session_.scene() != nullptr;
@@ -119,7 +120,7 @@ void MainWindow::addMotionTo(QMenu& menu) {
       action->setEnabled(some);
     }
     finish->setEnabled(motion_->shortWay().has_value());
-    ways->setEnabled(motion_->document().modes.size() > 1);
+    ways->setEnabled(!motion_->document().modes.empty());
   };
   connect(motion_, &MotionEditor::changed, this, showWhatCan);
   connect(&session_, &Session::sceneChanged, this, showWhatCan);
