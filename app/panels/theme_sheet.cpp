@@ -126,7 +126,7 @@ QMenu::separator { height: 1px; background: @line; margin: 4px 8px; }
 QTabWidget::pane { border: none; border-top: 1px solid @line; }
 QTabBar { qproperty-drawBase: 0; }
 QTabBar::tab { background: transparent; color: @soft; border: none; border-bottom: 2px solid transparent;
-  padding: 6px 4px 5px 4px; margin: 0px 8px; }
+  padding: 6px 2px 5px 2px; margin: 0px 6px; }
 QTabBar::tab:hover { color: @ink; }
 QTabBar::tab:selected { color: @ink; border-bottom-color: @accent; }
 QTabBar::tab:selected:focus { background: @chosen; }

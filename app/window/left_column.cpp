@@ -5,12 +5,14 @@
 
 namespace swingroom {
 
-LeftColumn::LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* parent)
+LeftColumn::LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* rigPage, QWidget* parent)
     : QWidget(parent), words_(new QTabBar(this)), pages_(new QStackedWidget(this)) {
   words_->addTab(tr("Parts"));
   words_->addTab(tr("Modes and steps"));
   words_->setTabToolTip(parts, tr("Parts and how they hang on one another"));
   words_->setTabToolTip(motion, tr("Modes, the ways between them, and their steps"));
+  words_->addTab(tr("Rig"));
+  words_->setTabToolTip(rig, tr("What hangs on what, and what could: joints, pins and contacts"));
   words_->setAccessibleName(tr("Page of the left column"));
   words_->setExpanding(false);
   words_->setDrawBase(false);
@@ -18,6 +20,7 @@ LeftColumn::LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* parent)
   words_->setUsesScrollButtons(false);
   pages_->addWidget(partsPage);
   pages_->addWidget(motionPage);
+  pages_->addWidget(rigPage);
   auto* top = new QHBoxLayout;
   top->setContentsMargins(4, 2, 4, 0);
   top->addWidget(words_);

@@ -5,14 +5,15 @@
 
 namespace swingroom {
 
-/// The left column: two pages, switched by two quiet words at its top.
+/// The left column: its pages, switched by quiet words at its top.
 class LeftColumn : public QWidget {
   Q_OBJECT
 
  public:
-  enum Page { parts, motion };
+  enum Page { parts, motion, rig };
 
-  LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* parent = nullptr);
+  LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* rigPage,
+             QWidget* parent = nullptr);
 
   void showPage(Page page) { words_->setCurrentIndex(page); }
   Page page() const { return static_cast<Page>(words_->currentIndex()); }

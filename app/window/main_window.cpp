@@ -77,9 +77,11 @@ MainWindow::MainWindow(Preferences& preferences, bool withView,
   connectSession();
   connectMotion();
   connectPartCard();
+  connectRig();
   buildFileMenu();
   buildEditMenu();
   buildViewMenu();
+  buildRigMenu();
   buildWayMenu();
   buildHelpMenu();
   connect(&preferences_, &Preferences::lookChanged, this, &MainWindow::showTheme);
@@ -104,6 +106,8 @@ QWidget* MainWindow::buildView() {
   new LookBar(*view_);
   section_ = new SectionCard(session_, *view_);
   new HandBar(*motion_, *view_);
+  guides_ = new RigGuides(*rig_, *view_, this);
+  rigTool_ = new RigTool(*rig_, *view_, *guides_, this);
   return view_;
 }
 
@@ -115,7 +119,10 @@ void MainWindow::buildBody(bool withView) {
   motion_ = new MotionEditor(session_, this);
   typing_ = new StepTyping(*motion_, this);
   motionPanel_ = new MotionPanel(*motion_, *typing_, this);
-  left_ = new LeftColumn(parts_, motionPanel_, this);
+  finder_ = new RigFinder(session_, this);
+  rig_ = new RigEditor(session_, *finder_, this);
+  rigPanel_ = new RigPanel(*rig_, this);
+  left_ = new LeftColumn(parts_, motionPanel_, rigPanel_, this);
   findings_ = new FindingsPanel(session_, this);
   wayBar_ = new WayBar(session_, this);
   ribbon_ = new WayRibbon(this);

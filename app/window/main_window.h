@@ -11,6 +11,7 @@
 #include "app/panels/motion_panel.h"
 #include "app/panels/part_card.h"
 #include "app/panels/parts_panel.h"
+#include "app/panels/rig_panel.h"
 #include "app/panels/way_bar.h"
 #include "app/panels/way_ribbon.h"
 #include "app/session/report_writer.h"
@@ -22,6 +23,7 @@
 #include "app/window/part_actions.h"
 #include "app/window/preferences.h"
 #include "app/window/problems_view.h"
+#include "app/window/rig_tool.h"
 #include "app/window/section_card.h"
 #include "app/window/view_bridge.h"
 
@@ -60,6 +62,9 @@ class MainWindow : public QMainWindow {
   JointsPanel& joints() { return *joints_; }
   MotionEditor& motion() { return *motion_; }
   MotionPanel& motionPanel() { return *motionPanel_; }
+  RigEditor& rig() { return *rig_; }
+  RigPanel& rigPanel() { return *rigPanel_; }
+  RigTool* rigTool() { return rigTool_; }  ///< Null without a 3D view.
   LineHandles& lineHandles() { return *lineHandles_; }
   PartCard& partCard() { return *partCard_; }
   LeftColumn& leftColumn() { return *left_; }
@@ -83,11 +88,13 @@ class MainWindow : public QMainWindow {
   void connectSession();
   void connectMotion();
   void connectPartCard();
+  void connectRig();
   void renameModeInPage(const std::string& mode);
   void addMotionTo(QMenu& menu);
   void buildFileMenu();
   void buildEditMenu();
   void buildViewMenu();
+  void buildRigMenu();
   void buildWayMenu();
   void buildHelpMenu();
   void fillRecent(QMenu& menu);
@@ -119,6 +126,11 @@ class MainWindow : public QMainWindow {
   MotionEditor* motion_;
   StepTyping* typing_;
   MotionPanel* motionPanel_;
+  RigFinder* finder_;
+  RigEditor* rig_;
+  RigPanel* rigPanel_;
+  RigGuides* guides_ = nullptr;
+  RigTool* rigTool_ = nullptr;
   LeftColumn* left_;
   QWidget* jointsLine_;  ///< Over the sliders.
   LineHandles* lineHandles_ = nullptr;
