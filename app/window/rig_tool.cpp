@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "app/models/text.h"
+#include "app/models/travel_words.h"
 #include "core/report/words.h"
 
 namespace swingroom {

@@ -12,6 +12,7 @@
 #include "tests/app/pictures/motion_pictures.h"
 #include "tests/app/pictures/photographer.h"
 #include "tests/app/pictures/ribbon_states.h"
+#include "tests/app/pictures/rig_pictures.h"
 #include "tests/app/pictures/robot_pictures.h"
 #include "tests/app/pictures/scene_pictures.h"
 #include "tests/app/pictures/sides_pictures.h"
@@ -132,15 +133,25 @@ using Shoot = void (*)(Photographer&);
 
 const std::vector<std::pair<QString, Shoot>>& states() {
   static const std::vector<std::pair<QString, Shoot>> all{
-      {QStringLiteral("empty"), takeEmpty},         {QStringLiteral("tug"), takeTug},
-      {QStringLiteral("draft"), takeDraft},         {QStringLiteral("busy"), takeBusy},
-      {QStringLiteral("errors"), takeErrors},       {QStringLiteral("menus"), takeMenus},
-      {QStringLiteral("view"), takeView},           {QStringLiteral("motion"), takeMotion},
-      {QStringLiteral("near"), takeNear},           {QStringLiteral("ribbon"), takeRibbon},
-      {QStringLiteral("findings"), takeFindings},   {QStringLiteral("joints"), takeJoints},
-      {QStringLiteral("documents"), takeDocuments}, {QStringLiteral("robots"), takeRobots},
-      {QStringLiteral("sides"), takeSides},         {QStringLiteral("scenes"), takeScenes},
-      {QStringLiteral("readme"), takeReadme},       {QStringLiteral("samples"), takeSamples}};
+      {QStringLiteral("empty"), takeEmpty},
+      {QStringLiteral("tug"), takeTug},
+      {QStringLiteral("draft"), takeDraft},
+      {QStringLiteral("busy"), takeBusy},
+      {QStringLiteral("errors"), takeErrors},
+      {QStringLiteral("menus"), takeMenus},
+      {QStringLiteral("view"), takeView},
+      {QStringLiteral("motion"), takeMotion},
+      {QStringLiteral("near"), takeNear},
+      {QStringLiteral("ribbon"), takeRibbon},
+      {QStringLiteral("findings"), takeFindings},
+      {QStringLiteral("joints"), takeJoints},
+      {QStringLiteral("documents"), takeDocuments},
+      {QStringLiteral("robots"), takeRobots},
+      {QStringLiteral("sides"), takeSides},
+      {QStringLiteral("scenes"), takeScenes},
+      {QStringLiteral("rig"), takeRig},
+      {QStringLiteral("readme"), takeReadme},
+      {QStringLiteral("samples"), takeSamples}};
   return all;
 }
 
