@@ -2,8 +2,8 @@
 
 #include <cmath>
 
+#include "app/edits/instance_edits.h"
 #include "app/edits/pair_edits.h"
-#include "app/edits/part_edits.h"
 #include "core/files/inferred_document.h"
 
 namespace swingroom::edits {
@@ -87,27 +87,25 @@ DocumentContact writtenContact(const Contact& contact, const std::vector<Mode>& 
 }
 
 Edited placePins(const AssemblyDocument& document, const std::vector<PlacedPin>& pins) {
-  AssemblyDocument changed = document;
+  Edited changed = document;
+  std::set<std::string> done;
   for (const PlacedPin& pin : pins) {
-    if (pin.isItself) continue;  // Last: their names are asked for by the others.
-    const DocumentPart* part = findNamed(changed.parts, pin.pin);
-    if (!part) return notThere(pin.pin);
-    DocumentPart more = *part;
-    more.name = freeName(pin.name, namesIn(changed.parts));
-    more.id.reset();
-    more.placement = writtenPlacement(pin.X_WP);
-    changed.parts.push_back(more);
-  }
-  for (const PlacedPin& pin : pins) {
-    if (!pin.isItself) continue;
-    DocumentPart* part = findNamed(changed.parts, pin.pin);
-    if (!part) return notThere(pin.pin);
-    part->placement = writtenPlacement(pin.X_WP);
-    if (pin.name == pin.pin) continue;
-    const Edited renamed =
-        renamePart(changed, pin.pin, freeName(pin.name, namesIn(changed.parts)));
-    if (!renamed) return renamed;
-    changed = *renamed;
+    if (!done.insert(pin.pin).second) continue;
+    // The part itself first: the others stand behind it.
+    std::vector<Place> places;
+    bool isFirst = false;
+    for (const PlacedPin& one : pins) {
+      if (one.pin != pin.pin) continue;
+      const Place place{one.name, writtenPlacement(one.X_WP)};
+      if (one.isItself) {
+        isFirst = true;
+        places.insert(places.begin(), place);
+      } else {
+        places.push_back(place);
+      }
+    }
+    changed = addInstances(*changed, pin.pin, places, isFirst);
+    if (!changed) return changed;
   }
   return changed;
 }

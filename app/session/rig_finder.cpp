@@ -22,6 +22,7 @@ bool RigFinder::isCurrent() const {
 
 void RigFinder::setWanted(bool wanted) {
   wanted_ = wanted;
+  if (!wanted) return;  // What is being looked for is still of use.
   ask();
   askContacts();
 }
@@ -48,8 +49,13 @@ void RigFinder::ask() {
         if (monitor->cancelled()) return;
         const Assembly& assembly = scene->assembly();
         known_ = rigPartsOf(assembly, defaultThreads(), known_);
-        RigQuestion question{known_, assembly.joints(), assembly.findPart(ground),
-                             defaultThreads(), monitor.get()};
+        RigQuestion question;
+        question.parts = known_;
+        question.joints = assembly.joints();
+        question.ground = assembly.findPart(ground);
+        question.requiredGapMm = scene->document.requiredGap;
+        question.threads = defaultThreads();
+        question.monitor = monitor.get();
         auto rig = std::make_shared<RigSuggestion>(suggestRig(question));
         if (monitor->cancelled()) return;
         QMetaObject::invokeMethod(
