@@ -12,7 +12,7 @@
 namespace swingroom {
 namespace {
 
-constexpr int kLeftPx = 16, kRightPx = 12, kTitlePx = 24, kReasonPx = 16, kFootPx = 4;
+constexpr int kRigLeftPx = 16, kRigRightPx = 12, kTitlePx = 24, kReasonPx = 16, kFootPx = 4;
 
 QPushButton* rowButton(const QString& text, const QString& tip, QWidget* parent) {
   auto* button = new QPushButton(text, parent);
@@ -27,7 +27,7 @@ RigRowView::RigRowView(const RigRow& row, QWidget* parent) : QWidget(parent), ro
   setFocusPolicy(Qt::StrongFocus);
   setAttribute(Qt::WA_Hover);
   auto* column = new QVBoxLayout(this);
-  column->setContentsMargins(kLeftPx, 0, kRightPx, 0);
+  column->setContentsMargins(kRigLeftPx, 0, kRigRightPx, 0);
   column->setSpacing(0);
   setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
   say();
@@ -36,7 +36,7 @@ RigRowView::RigRowView(const RigRow& row, QWidget* parent) : QWidget(parent), ro
 void RigRowView::say() {
   setAccessibleName(tr("%1, %2", "a row's title and fact").arg(row_.title, row_.fact));
   setAccessibleDescription(row_.reason);
-  layout()->setContentsMargins(kLeftPx, headHeight(), kRightPx, 0);
+  layout()->setContentsMargins(kRigLeftPx, headHeight(), kRigRightPx, 0);
   setToolTip(isUnfolded() ? QString() : row_.reason);
 }
 
@@ -150,7 +150,7 @@ void RigRowView::paintEvent(QPaintEvent*) {
     painter.drawRoundedRect(QRectF(rect()).adjusted(4.5, 1.5, -4.5, -1.5), 4, 4);
   }
   const double scale = textScale();
-  QRect room(kLeftPx, 0, width() - kLeftPx - kRightPx, static_cast<int>(scale * kTitlePx));
+  QRect room(kRigLeftPx, 0, width() - kRigLeftPx - kRigRightPx, static_cast<int>(scale * kTitlePx));
   QFont font = bodyFont();
   if (isUnfolded()) font.setWeight(QFont::DemiBold);
   const QFontMetrics body(font), label(labelFont());

@@ -18,7 +18,7 @@
 namespace swingroom {
 namespace {
 
-constexpr int kCardPx = 288, kRoomPx = 12;
+constexpr int kJointCardPx = 288, kJointRoomPx = 12;
 
 std::vector<double> numbersOf(const QString& text) {
   static const QRegularExpression number(
@@ -67,7 +67,7 @@ QLabel* fieldWord(const QString& text, QWidget* field, QWidget* parent) {
 JointCard::JointCard(QWidget& over) : QFrame(&over), over_(over) {
   setProperty("card", QStringLiteral("plain"));
   setAccessibleName(tr("Joint"));
-  setFixedWidth(kCardPx);
+  setFixedWidth(kJointCardPx);
   title_ = new QLabel(this);
   title_->setProperty("role", QStringLiteral("strong"));
   title_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
@@ -319,9 +319,9 @@ void JointCard::ask() {
 void JointCard::standInCorner() {
   if (!isVisible()) return;
   layout()->activate();
-  const int most = over_.height() - 2 * kRoomPx;
+  const int most = over_.height() - 2 * kJointRoomPx;
   resize(width(), std::min(sizeHint().height(), most));
-  move(over_.width() - width() - kRoomPx, over_.height() - height() - kRoomPx);
+  move(over_.width() - width() - kJointRoomPx, over_.height() - height() - kJointRoomPx);
   raise();
 }
 

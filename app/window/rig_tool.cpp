@@ -1,6 +1,7 @@
 #include "app/window/rig_tool.h"
 
-#include <QSignalBlocker>
+#include <QComboBox>
+#include <QGuiApplication>
 #include <cmath>
 
 #include "app/models/text.h"
