@@ -27,7 +27,7 @@ bool isInside(const MotionEditor& editor, double instant) {
 
 }  // namespace
 
-void fillModeMenu(QMenu& menu, MotionEditor& editor, const std::string& mode,
+void fillModeMenu(QMenu& menu, MotionEditor& editor, StepTyping& typing, const std::string& mode,
                   const std::function<void()>& rename) {
   menu.addAction(MenuText::tr("Stand in it"), &editor, [&editor, mode] { editor.standIn(mode); });
   if (rename) menu.addAction(MenuText::tr("Rename\tF2"), &editor, rename);
@@ -35,6 +35,8 @@ void fillModeMenu(QMenu& menu, MotionEditor& editor, const std::string& mode,
                  [&editor, mode] { editor.duplicateMode(mode); });
   menu.addAction(MenuText::tr("Set to where it stands now"), &editor,
                  [&editor, mode] { editor.setModeHere(mode); });
+  menu.addAction(MenuText::tr("New way on from it"), &typing,
+                 [&typing, mode] { typing.beginWayFrom(mode); });
   menu.addSeparator();
   menu.addAction(MenuText::tr("Remove"), &editor, [&editor, mode] { editor.removeMode(mode); });
 }

@@ -10,7 +10,7 @@ namespace swingroom {
 
 /// What can be done with a mode, a way or a step, as entries of a menu.
 /// @param rename  Opens the name's editor where the menu was asked for.
-void fillModeMenu(QMenu& menu, MotionEditor& editor, const std::string& mode,
+void fillModeMenu(QMenu& menu, MotionEditor& editor, StepTyping& typing, const std::string& mode,
                   const std::function<void()>& rename);
 void fillWayMenu(QMenu& menu, MotionEditor& editor, const std::string& way,
                  const std::function<void()>& rename);

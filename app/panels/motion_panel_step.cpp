@@ -100,7 +100,7 @@ QWidget* MotionPanel::buildTable() {
 
 void MotionPanel::openModeMenu(int row, const QPoint& global) {
   QMenu menu(this);
-  fillModeMenu(menu, editor_, modeRows_.row(row).name.toStdString(),
+  fillModeMenu(menu, editor_, typing_, modeRows_.row(row).name.toStdString(),
                [this, row] { modes_->rename(row); });
   menu.exec(global);
 }

@@ -7,6 +7,7 @@
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QRegularExpression>
+#include <QTimer>
 #include <cmath>
 
 #include "app/models/rig_rows.h"
@@ -186,8 +187,10 @@ QWidget* JointCard::buildForm() {
   range_->setPlaceholderText(tr("no limit"));
   fit_->setPlaceholderText(tr("none"));
   grid->setColumnStretch(1, 1);
-  for (QLineEdit* line : {through_, along_, range_, fit_, name_})
+  for (QLineEdit* line : {through_, along_, range_, fit_, name_}) {
     connect(line, &QLineEdit::returnPressed, this, &JointCard::ask);
+    line->installEventFilter(this);
+  }
   for (QLineEdit* line : {through_, along_})
     connect(line, &QLineEdit::textChanged, this, &JointCard::axisChanged);
   connect(stops_, &QPushButton::clicked, this, &JointCard::stopsWanted);
@@ -327,6 +330,11 @@ void JointCard::standInCorner() {
 
 bool JointCard::eventFilter(QObject* watched, QEvent* event) {
   if (watched == &over_ && event->type() == QEvent::Resize) standInCorner();
+  // A click into a field is there to write another number.
+  auto* line = qobject_cast<QLineEdit*>(watched);
+  if (line && event->type() == QEvent::FocusIn &&
+      static_cast<QFocusEvent*>(event)->reason() == Qt::MouseFocusReason)
+    QTimer::singleShot(0, line, &QLineEdit::selectAll);
   return QFrame::eventFilter(watched, event);
 }
 

@@ -63,7 +63,7 @@ void MainWindow::connectMotion() {
             if (!way) return;
             const std::string mode = atEnd ? way->to : way->from;
             QMenu menu(this);
-            fillModeMenu(menu, *motion_, mode, [this, mode] { renameModeInPage(mode); });
+            fillModeMenu(menu, *motion_, *typing_, mode, [this, mode] { renameModeInPage(mode); });
             menu.exec(global);
           });
   auto* rename = new QShortcut(QKeySequence(Qt::Key_F2), ribbon_, nullptr, nullptr,

@@ -19,6 +19,12 @@ class CountedHand {
     note(QStringLiteral("click ") + what);
     hand_.click(widget, place, modifiers);
   }
+  /// With the right button.
+  void ask(const QWidget& widget, const QPointF& place, const QString& what) {
+    note(QStringLiteral("ask ") + what);
+    hand_.press(widget, place, 3);
+    hand_.release(3);
+  }
   void key(const QString& name) {
     note(QStringLiteral("key ") + name);
     hand_.key(name);
