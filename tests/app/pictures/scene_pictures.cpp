@@ -29,11 +29,11 @@ Eigen::Vector4d about(const Vector3d& axis, double deg) {
 /// A chest whose lid opens and whose drawer comes out after it.
 void writeChest(const std::filesystem::path& file, bool keyed) {
   writers::GltfWriter writer;
-  writer.addNode({"chest", writer.addMesh("", boxMm({0, 0, 0}, {60, 30, 40}), Vector3d(0.1, 0.2, 0.3))});
-  const int lid = writer.addNode({"lid",
-                                  writer.addMesh("", boxMm({0, 0.5, 0.5}, {60, 5, 40}),
-                                                 Vector3d(0.5, 0.1, 0.1)),
-                                  -1, Vector3d(0, 0.03, 0)});
+  writer.addNode(
+      {"chest", writer.addMesh("", boxMm({0, 0, 0}, {60, 30, 40}), Vector3d(0.1, 0.2, 0.3))});
+  const int lid = writer.addNode(
+      {"lid", writer.addMesh("", boxMm({0, 0.5, 0.5}, {60, 5, 40}), Vector3d(0.5, 0.1, 0.1)), -1,
+       Vector3d(0, 0.03, 0)});
   const int drawer = writer.addNode(
       {"drawer", writer.addMesh("", boxMm({2, 2, 40.6}, {58, 20, 44}), Vector3d(0.6, 0.5, 0.2))});
   if (keyed) {
@@ -46,7 +46,8 @@ void writeChest(const std::filesystem::path& file, bool keyed) {
   writer.write(file);
 }
 
-void takeForm(Photographer& photographer, const QString& name, const std::filesystem::path& file) {
+void takeSceneForm(Photographer& photographer, const QString& name,
+                   const std::filesystem::path& file) {
   SceneForm form(MeshReader::besideThisProgram());
   form.setFile(QString::fromStdString(file.string()));
   form.show();
@@ -63,8 +64,8 @@ void takeScenes(Photographer& photographer) {
   const std::filesystem::path place = folder.path().toStdString();
   writeChest(place / "chest.glb", true);
   writeChest(place / "standing_chest.glb", false);
-  takeForm(photographer, QStringLiteral("scene_form_keyed"), place / "chest.glb");
-  takeForm(photographer, QStringLiteral("scene_form"), place / "standing_chest.glb");
+  takeSceneForm(photographer, QStringLiteral("scene_form_keyed"), place / "chest.glb");
+  takeSceneForm(photographer, QStringLiteral("scene_form"), place / "standing_chest.glb");
   SceneForm bad(MeshReader::besideThisProgram());
   bad.setFile(QStringLiteral(SWINGROOM_SOURCE "/CMakePresets.json"));
   bad.show();
