@@ -86,6 +86,9 @@ void PlaceForm::build() {
   for (QPushButton* button : {cancel, goOn_, take_}) buttons->addWidget(button);
   column->addLayout(buttons);
   setMinimumWidth(480);
+  QWidget* const inOrder[] = {name_,     at_[0],    at_[1], at_[2], turnDeg_, about_[0],
+                              about_[1], about_[2], cancel, goOn_,  take_};
+  for (std::size_t i = 1; i < std::size(inOrder); ++i) setTabOrder(inOrder[i - 1], inOrder[i]);
   connect(cancel, &QPushButton::clicked, this, &QDialog::reject);
   connect(take_, &QPushButton::clicked, this, [this] {
     if (apply()) accept();
