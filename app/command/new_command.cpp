@@ -11,6 +11,7 @@
 #include "app/command/new_parts.h"
 #include "app/command/new_robot_options.h"
 #include "app/command/new_scene_options.h"
+#include "app/command/new_size.h"
 #include "app/command/say.h"
 #include "core/files/new_assembly.h"
 #include "core/files/write_document.h"
@@ -21,6 +22,7 @@ namespace {
 struct NewWords {
   NewAssemblyWish wish;
   NewParts parts;
+  SizeWish size;
   bool force = false;
 };
 
@@ -57,6 +59,9 @@ int runNew(const NewWords& words) {
     for (const Problem& problem : made.problems()) say(problem);
     return 2;
   }
+  const Problems problems = makeSize(words.size, words.wish.file, words.wish.threads, *made);
+  for (const Problem& problem : problems) say(problem);
+  if (!problems.empty()) return 2;
   if (const auto problem = saveDocument(made->document, words.wish.file)) {
     say(*problem);
     return 2;
@@ -85,6 +90,7 @@ void addNewCommand(CLI::App& app, int& exitCode) {
   addRobotOptions(*make, wish.robot);
   addPartOptions(*make, words->parts);
   addSceneOptions(*make, wish);
+  addSizeOptions(*make, words->size);
   make->callback([words, &exitCode] { exitCode = runNew(*words); });
 }
 

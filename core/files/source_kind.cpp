@@ -29,6 +29,7 @@ Outcome<SourceKind> sourceKindOf(const std::filesystem::path& source) {
   if (!std::filesystem::exists(source, ignored)) {
     return Problem{source.string(), "there is no such file or folder", "check its name"};
   }
+  if (source.extension() == ".json") return SourceKind::assembly;
   if (isSceneName(source)) return SourceKind::scene;
   if (isRobotName(source)) return SourceKind::robot;
   return Problem{source.string(), "is neither a folder nor a file that parts are read from",

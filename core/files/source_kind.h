@@ -8,9 +8,10 @@ namespace swingroom {
 
 /// What an assembly can be made from.
 enum class SourceKind {
-  folder,  ///< Of part files, one a part.
-  scene,   ///< One file that may hold many parts: any mesh file.
-  robot,   ///< A robot description (.urdf).
+  assembly,  ///< An assembly file, to be written elsewhere or in another size.
+  folder,    ///< Of part files, one a part.
+  scene,     ///< One file that may hold many parts: any mesh file.
+  robot,     ///< A robot description (.urdf).
 };
 
 /// By what stands at that place and by its ending; a Problem if there is nothing or nothing that is
