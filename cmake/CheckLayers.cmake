@@ -11,6 +11,7 @@ set(ALLOWED_store base mesh assembly motion tree proximity sweep)
 set(ALLOWED_rigging base mesh assembly motion tree proximity sweep)
 set(ALLOWED_files base mesh assembly motion)
 set(ALLOWED_picture base mesh assembly)
+set(ALLOWED_outline base mesh assembly)
 set(ALLOWED_report base mesh assembly motion tree proximity sweep files picture)
 set(ALLOWED_measure base mesh assembly motion tree proximity sweep files report)
 
