@@ -69,6 +69,9 @@ Edited renameMode(const AssemblyDocument& document, const std::string& name,
     if (way.from == name) way.from = to;
     if (way.to == name) way.to = to;
   }
+  for (DocumentDrawing& drawing : changed.drawings) {
+    if (drawing.mode == name) drawing.mode = to;
+  }
   forEachContact(changed, [&](std::vector<std::string>& modes, std::vector<std::string>&) {
     replaceName(modes, name, to);
   });
@@ -148,6 +151,9 @@ Outcome<Removal> removeMode(const AssemblyDocument& document, const std::string&
   AssemblyDocument& changed = removal.document;
   if (!findNamed(changed.modes, name)) return notThere(modeCalled(name));
   std::erase_if(changed.modes, [&](const DocumentMode& mode) { return mode.name == name; });
+  for (DocumentDrawing& drawing : changed.drawings) {
+    if (drawing.mode == name) drawing.mode.reset();
+  }
   std::set<std::string> stepsGone;
   std::erase_if(changed.sequences, [&](const DocumentSequence& way) {
     if (way.from != name && way.to != name) return false;

@@ -10,6 +10,7 @@
 #include "core/assembly/joint.h"
 #include "core/assembly/pair_rule.h"
 #include "core/assembly/part.h"
+#include "core/base/standard_view.h"
 
 /// The assembly file as its maker wrote it: degrees, mm, names instead of ids, nothing worked out
 /// and nothing checked against anything else. Made to be read, edited and written with nothing
@@ -178,6 +179,19 @@ struct DocumentVariant {
   bool operator==(const DocumentVariant&) const = default;
 };
 
+/// A picture that its maker laid on a side of the figure.
+struct DocumentDrawing {
+  StandardView view = StandardView::front;
+  std::string picture;  ///< Relative to the assembly file.
+  TwoNumbers at{0, 0};  ///< Of its middle in that view, mm to the right and up from the origin.
+  double mmPerPixel = 1;
+  double opacity = 0.5;             ///< 0 to 1.
+  std::optional<double> threshold;  ///< From here on, 0 (white) to 1 (black), it is ink.
+  std::optional<std::string> mode;  ///< That it shows; none: any.
+  ExtraKeys extra;
+  bool operator==(const DocumentDrawing&) const = default;
+};
+
 struct AssemblyDocument {
   std::string name;
   std::string process;
@@ -191,6 +205,7 @@ struct AssemblyDocument {
   std::vector<DocumentSequence> sequences;
   std::vector<DocumentPair> pairs;
   std::vector<DocumentVariant> variants;
+  std::vector<DocumentDrawing> drawings;  ///< One a view at most.
   ExtraKeys extra;
   bool operator==(const AssemblyDocument&) const = default;
 };

@@ -50,6 +50,13 @@ struct Words<DocumentOrder> {
       {DocumentOrder::together, "together"}, {DocumentOrder::free, "free"}};
 };
 
+template <>
+struct Words<StandardView> {
+  static constexpr std::pair<StandardView, const char*> all[] = {
+      {StandardView::front, "front"}, {StandardView::back, "back"}, {StandardView::left, "left"},
+      {StandardView::right, "right"}, {StandardView::top, "top"},   {StandardView::below, "below"}};
+};
+
 void visit(auto& fields, Is<DocumentPlacement> auto& placement) {
   fields.usual("at", placement.at);
   fields.usual("turn", placement.turn);
@@ -161,6 +168,16 @@ void visit(auto& fields, Is<DocumentVariant> auto& variant) {
   fields.json("replace", variant.replace);
 }
 
+void visit(auto& fields, Is<DocumentDrawing> auto& drawing) {
+  fields.required("view", drawing.view);
+  fields.required("picture", drawing.picture);
+  fields.usual("at", drawing.at);
+  fields.required("mmPerPixel", drawing.mmPerPixel);
+  fields.usual("opacity", drawing.opacity);
+  fields.optional("threshold", drawing.threshold);
+  fields.optional("mode", drawing.mode);
+}
+
 void visit(auto& fields, Is<AssemblyDocument> auto& document) {
   fields.optional("name", document.name);
   fields.optional("process", document.process);
@@ -174,6 +191,7 @@ void visit(auto& fields, Is<AssemblyDocument> auto& document) {
   fields.optional("sequences", document.sequences);
   fields.optional("pairs", document.pairs);
   fields.optional("variants", document.variants);
+  fields.optional("drawings", document.drawings);
 }
 
 }  // namespace swingroom

@@ -151,7 +151,8 @@ void noteStrangers(const GivenParts& second, const std::vector<std::optional<dou
 TakenUnit takeUnit(GivenParts& given, std::optional<double> mmPerUnit) {
   TakenUnit unit;
   const std::size_t unitless = unitlessIn(given);
-  const std::vector<PartOff> off = partsOff(boxesOf(given));
+  unit.off = partsOff(boxesOf(given));
+  const std::vector<PartOff>& off = unit.off;
   if (unitless == 0) {
     unit.said = "All files say their unit.";
   } else if (mmPerUnit) {

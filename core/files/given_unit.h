@@ -13,6 +13,7 @@ namespace swingroom {
 struct TakenUnit {
   double mmPerUnit = 1;
   std::optional<UnitGuess> guess;  ///< None: the unit was said, or every file says its own.
+  std::vector<PartOff> off;        ///< Parts that stand out by a factor of 1000.
   std::string said;                ///< One sentence for the maker.
   Problems notes;                  ///< What looks wrong: an unsure guess, files in other units.
 };

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/base/ensure.h"
+#include "core/files/drawings.h"
 #include "core/files/json_value.h"
 #include "core/files/load_joints.h"
 #include "core/files/load_modes.h"
@@ -107,6 +108,7 @@ Outcome<LoadedAssembly> AssemblyLoader::load(const std::filesystem::path& file,
   parts_.joints = loadJoints(document_, partNames_, jointNames_, problems_);
   followers_ = followersInOrder(parts_.joints, problems_);
   loadRules();
+  checkDrawings(document_, modeNames_, problems_);
   wanted_ = readPlacements(document_, parts_.parts, partNames_, problems_);
   bool sound = !problems_.anyIn("/parts") && !problems_.anyIn("/joints");
   loadMeshes(document_, file.parent_path(), source, parts_.parts, problems_);

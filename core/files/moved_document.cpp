@@ -56,6 +56,7 @@ AssemblyDocument movedDocument(AssemblyDocument document, const fs::path& from,
   for (DocumentPart& part : document.parts) {
     for (auto& [stage, path] : part.stages) turner.turn(path);
   }
+  for (DocumentDrawing& drawing : document.drawings) turner.turn(drawing.picture);
   for (DocumentVariant& variant : document.variants) turnVariant(variant.replace, turner);
   return document;
 }

@@ -6,9 +6,9 @@
 
 namespace swingroom {
 
-/// The document as it is to be written into folder `to`, so that its mesh paths, those of variants
-/// too, name the same files as they do from folder `from`. Where there is no relative way between
-/// them they become absolute; absolute ones stay.
+/// The document as it is to be written into folder `to`, so that its paths of meshes, those of
+/// variants too, and of pictures name the same files as they do from folder `from`. Where there is
+/// no relative way between them they become absolute; absolute ones stay.
 AssemblyDocument movedDocument(AssemblyDocument document, const std::filesystem::path& from,
                                const std::filesystem::path& to);
 

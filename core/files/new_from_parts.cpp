@@ -29,9 +29,8 @@ std::string label(const GivenPart& part) {
 std::vector<std::string> namesMissing(const GivenParts& from, const GivenParts& in) {
   std::vector<std::string> missing;
   for (const GivenPart& part : from.parts) {
-    const bool there = std::any_of(in.parts.begin(), in.parts.end(), [&](const GivenPart& other) {
-      return other.name == part.name;
-    });
+    const bool there = std::any_of(in.parts.begin(), in.parts.end(),
+                                   [&](const GivenPart& other) { return other.name == part.name; });
     if (!there) missing.push_back(label(part));
   }
   return missing;
@@ -41,9 +40,9 @@ std::vector<std::string> namesMissing(const GivenParts& from, const GivenParts& 
 void orderLike(const GivenParts& like, GivenParts& given) {
   std::vector<GivenPart> ordered;
   for (const GivenPart& part : like.parts) {
-    ordered.push_back(std::move(*std::find_if(
-        given.parts.begin(), given.parts.end(),
-        [&](const GivenPart& other) { return other.name == part.name; })));
+    ordered.push_back(
+        std::move(*std::find_if(given.parts.begin(), given.parts.end(),
+                                [&](const GivenPart& other) { return other.name == part.name; })));
   }
   given.parts = std::move(ordered);
 }
@@ -69,8 +68,7 @@ Outcome<std::vector<Registration>> registerAll(const GivenParts& first, const Gi
   parallelFor(first.parts.size(), threads, [&](std::size_t i) {
     if (isCancelled(monitor)) return;
     const GivenPart& part = first.parts[i];
-    const auto outcome =
-        registerPart(label(part), part.mesh.mesh, second.parts[i].mesh.mesh);
+    const auto outcome = registerPart(label(part), part.mesh.mesh, second.parts[i].mesh.mesh);
     if (outcome) {
       registered[i] = *outcome;
     } else {
@@ -86,8 +84,8 @@ Outcome<std::vector<Registration>> registerAll(const GivenParts& first, const Gi
 void noteFolder(const GivenParts& folder, Problems& notes) {
   notes.insert(notes.end(), folder.notes.begin(), folder.notes.end());
   if (folder.leftOut.empty()) return;
-  notes.push_back({folder.source.string(),
-                   "left out what is no mesh file: " + listed(folder.leftOut), ""});
+  notes.push_back(
+      {folder.source.string(), "left out what is no mesh file: " + listed(folder.leftOut), ""});
 }
 
 std::string nameFor(const std::filesystem::path& file) {
@@ -192,10 +190,7 @@ class Maker {
   }
 
   Outcome<GivenParts> read(const std::filesystem::path& source) const {
-    if (isSceneName(source) && !std::filesystem::is_directory(source)) {
-      return readPartScene(source, reader_, wish_.monitor);
-    }
-    return readPartFolder(source, reader_, wish_.threads, {wish_.only, wish_.monitor});
+    return readGivenParts(source, reader_, wish_.threads, {wish_.only, wish_.monitor});
   }
 
   void addUnit(const TakenUnit& unit) {
@@ -213,7 +208,8 @@ class Maker {
   Problem noSuchGround(const GivenParts& folder) const {
     std::vector<std::string> names;
     for (const GivenPart& part : folder.parts) names.push_back(part.name);
-    return {wish_.source.string(), "has no part named " + inQuotes(wish_.ground) + " to stand still",
+    return {wish_.source.string(),
+            "has no part named " + inQuotes(wish_.ground) + " to stand still",
             "its parts are " + listed(names)};
   }
 
@@ -300,6 +296,14 @@ class Maker {
 };
 
 }  // namespace
+
+Outcome<GivenParts> readGivenParts(const std::filesystem::path& source, const MeshReader& reader,
+                                   unsigned threads, const PartChoice& choice) {
+  if (isSceneName(source) && !std::filesystem::is_directory(source)) {
+    return readPartScene(source, reader, choice.monitor);
+  }
+  return readPartFolder(source, reader, threads, choice);
+}
 
 Outcome<NewAssembly> newFromParts(const NewAssemblyWish& wish, const MeshReader& reader) {
   return Maker(wish, reader).make();

@@ -261,6 +261,10 @@ Outcome<AssemblyDocument> scaledDocument(const AssemblyDocument& document, doubl
       scaler.scale(contact.place->radius);
     }
   }
+  for (DocumentDrawing& drawing : scaled.drawings) {
+    scaler.scale(drawing.at);
+    scaler.scale(drawing.mmPerPixel);
+  }
   for (DocumentVariant& variant : scaled.variants) {
     scaleVariant(variant.replace, *types, false, scaler);
   }

@@ -8,9 +8,9 @@
 namespace swingroom {
 
 /// The whole assembly `factor` times as large: meshes, places, joints, zones, what slides are and
-/// where they go in modes and steps, places of contacts and mirror planes, those of variants too.
-/// Required gaps, fits, play, and how much contacts may overlap or be apart stay as they are: a
-/// printer's gaps do not grow with the print.
+/// where they go in modes and steps, places of contacts and mirror planes, those of variants too,
+/// and drawings. Required gaps, fits, play, and how much contacts may overlap or be apart stay as
+/// they are: a printer's gaps do not grow with the print.
 /// @returns A Problem if `factor` is not finite and above 0, a number would leave the range of the
 /// file, or placements cannot be made into joints, whose kind is needed.
 Outcome<AssemblyDocument> scaledDocument(const AssemblyDocument& document, double factor);

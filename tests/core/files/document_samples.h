@@ -166,6 +166,17 @@ inline const std::string kEverything = R"({
       }
     }
   ],
+  "drawings": [
+    {
+      "view": "front",
+      "picture": "front.png",
+      "at": [2.5, 40],
+      "mmPerPixel": 0.125,
+      "opacity": 0.5,
+      "threshold": 0.4,
+      "mode": "boat"
+    }
+  ],
   "shop": {
     "price": 12.50,
     "tags": ["a", null, true]
