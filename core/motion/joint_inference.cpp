@@ -13,42 +13,64 @@
 namespace swingroom {
 namespace {
 
+constexpr double kGuideMm2 = 20;       // Of faces along which a part slides: less guides nothing.
 constexpr double kZoneMarginMm = 0.5;  // Round a hole and beyond both its ends.
 
-/// Which parts hang together without moving against each other, by nearness.
+/// A pin or ball of the pair's own, or, for what travels, faces enough that guide it all the way.
+bool hasItsOwn(const PairEvidence& pair) {
+  if (pair.evidence.isHeld()) return true;
+  return kindOf(pair.screw) == ScrewKind::travel && pair.evidence.nearInFirst &&
+         pair.evidence.nearInSecond && pair.evidence.slidingAreaMm2 >= kGuideMm2;
+}
+
+/// Which parts hang together without moving against each other, by nearness, nearest first. Two that
+/// each have a joint of their own and keep the required gap do not.
 class NearParts {
  public:
-  NearParts(std::size_t count, const std::vector<GroupGap>& gaps) : root_(count) {
+  NearParts(std::size_t count, const EvidenceTable& table, double requiredGapMm)
+      : root_(count), hasOwn_(count, false) {
     std::iota(root_.begin(), root_.end(), std::size_t{0});
-    for (const GroupGap& gap : gaps) root_[rootOf(gap.a)] = rootOf(gap.b);
+    for (const PairEvidence& pair : table.pairs) {
+      if (hasItsOwn(pair)) hasOwn_[pair.a] = hasOwn_[pair.b] = true;
+    }
+    std::vector<GroupGap> gaps = table.gaps;
+    std::stable_sort(gaps.begin(), gaps.end(), [](const GroupGap& x, const GroupGap& y) {
+      return x.gapMm < y.gapMm;
+    });
+    for (const GroupGap& gap : gaps) join(gap, requiredGapMm);
   }
   std::size_t rootOf(std::size_t part) {
     while (root_[part] != part) part = root_[part] = root_[root_[part]];
     return part;
   }
+  /// Whether any of those that hang together has a joint of its own.
+  bool hasOwn(std::size_t root) const { return hasOwn_[root]; }
 
  private:
+  void join(const GroupGap& gap, double requiredGapMm) {
+    const std::size_t a = rootOf(gap.a), b = rootOf(gap.b);
+    if (a == b || (hasOwn_[a] && hasOwn_[b] && gap.gapMm >= requiredGapMm)) return;
+    root_[a] = b;
+    hasOwn_[b] = hasOwn_[a] || hasOwn_[b];
+  }
+
   std::vector<std::size_t> root_;
+  std::vector<bool> hasOwn_;  // By root.
 };
 
-/// Takes apart groups whose parts move alike but hang on others by pins of their own and do not
-/// touch: two legs that swing together.
+/// Takes apart groups whose parts move alike but hang on others by pins or guides of their own and
+/// do not touch: two legs that swing together, two funnels that go down together.
 std::vector<MotionGroup> takenApart(const std::vector<MotionGroup>& groups,
-                                    const EvidenceTable& table, std::size_t partCount) {
-  std::set<std::size_t> pinned;
-  NearParts near(partCount, table.gaps);
-  for (const PairEvidence& pair : table.pairs) {
-    if (!pair.evidence.isHeld()) continue;
-    pinned.insert(near.rootOf(pair.a));
-    pinned.insert(near.rootOf(pair.b));
-  }
+                                    const EvidenceTable& table, std::size_t partCount,
+                                    double requiredGapMm) {
+  NearParts near(partCount, table, requiredGapMm);
   std::vector<MotionGroup> result{groups.front()};
   for (std::size_t g = 1; g < groups.size(); ++g) {
     const std::size_t main = near.rootOf(groups[g].parts.front());
     std::map<std::size_t, MotionGroup> pieces;
     for (const std::size_t part : groups[g].parts) {
       const std::size_t root = near.rootOf(part);
-      MotionGroup& piece = pieces[pinned.count(root) ? root : main];
+      MotionGroup& piece = pieces[near.hasOwn(root) ? root : main];
       piece.D = groups[g].D;
       piece.onTheWay = groups[g].onTheWay;
       piece.parts.push_back(part);
@@ -90,7 +112,7 @@ class Inference {
       : parts_(parts), requiredGapMm_(requiredGapMm) {
     result_.groups = groupByMotion(parts);
     table_ = gatherEvidence(parts, result_.groups.groups, threads);
-    result_.groups.groups = takenApart(result_.groups.groups, table_, parts.size());
+    result_.groups.groups = takenApart(result_.groups.groups, table_, parts.size(), requiredGapMm);
     groupOf_.resize(parts.size());
     for (std::size_t g = 0; g < groups().size(); ++g) {
       for (const std::size_t part : groups()[g].parts) groupOf_[part] = g;
