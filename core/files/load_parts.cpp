@@ -156,7 +156,9 @@ void MeshLoader::tell(const File& file) {
 
 void MeshLoader::noteUnits() {
   const auto assumed = std::count_if(files_.begin(), files_.end(), [&](const File& file) {
-    return made_[file.wishes.front()].unitAssumed;
+    // A scale says what the numbers are.
+    const std::size_t first = file.wishes.front();
+    return made_[first].unitAssumed && wishes_[first].scale == 1;
   });
   if (assumed == 0) return;
   problems_.note("/parts", "mm is taken for " + std::to_string(assumed) + " of " +
