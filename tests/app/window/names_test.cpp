@@ -15,6 +15,7 @@
 #include "app/window/folder_form.h"
 #include "app/window/keys_page.h"
 #include "app/window/preferences_form.h"
+#include "app/window/robot_form.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {
@@ -79,6 +80,8 @@ TEST_F(OpenWindow, EveryControlHasAName) {
   expectNames(*window_);
   const FolderForm folders(MeshReader::besideThisProgram(), window_.get());
   expectNames(folders);
+  const RobotForm robots(MeshReader::besideThisProgram(), window_.get());
+  expectNames(robots);
   const PreferencesForm preferences(preferences_, std::make_shared<ResultStore>(), window_.get());
   expectNames(preferences);
   const KeysPage keys(allKeys(*window_->menuBar()), window_.get());
@@ -253,6 +256,8 @@ TEST_F(TranslatedWindow, EveryTextCanBeTranslated) {
   expectAllTranslated(*window_);
   const FolderForm folders(MeshReader::besideThisProgram(), window_.get());
   expectAllTranslated(folders);
+  const RobotForm robots(MeshReader::besideThisProgram(), window_.get());
+  expectAllTranslated(robots);
   data_ += preferences_.recoveryFolder();
   const PreferencesForm preferences(preferences_, std::make_shared<ResultStore>(), window_.get());
   expectAllTranslated(preferences);
