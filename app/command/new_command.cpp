@@ -12,6 +12,7 @@
 #include "app/command/new_robot_options.h"
 #include "app/command/new_scene_options.h"
 #include "app/command/new_size.h"
+#include "app/command/new_suggest.h"
 #include "app/command/say.h"
 #include "core/files/new_assembly.h"
 #include "core/files/write_document.h"
@@ -23,6 +24,7 @@ struct NewWords {
   NewAssemblyWish wish;
   NewParts parts;
   SizeWish size;
+  SuggestWish suggest;
   bool force = false;
 };
 
@@ -52,6 +54,11 @@ int runNew(const NewWords& words) {
   }
   if (const auto problem = writeFiles(made->files)) {
     say(*problem);
+    return 2;
+  }
+  const Problems problems = acceptSuggestions(words.suggest, words.wish, *made);
+  if (!problems.empty()) {
+    for (const Problem& problem : problems) say(problem);
     return 2;
   }
   made = withOtherSide(std::move(made).value(), words.parts, words.wish, reader);
@@ -91,6 +98,7 @@ void addNewCommand(CLI::App& app, int& exitCode) {
   addPartOptions(*make, words->parts);
   addSceneOptions(*make, wish);
   addSizeOptions(*make, words->size);
+  addSuggestOption(*make, words->suggest);
   make->callback([words, &exitCode] { exitCode = runNew(*words); });
 }
 

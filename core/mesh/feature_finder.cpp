@@ -131,6 +131,7 @@ struct FeatureFinder::Found {
   void nameRegions();
   void take(const std::vector<std::uint32_t>& triangles);
   void checkIndex(std::size_t triangle) const;
+  std::optional<CylinderFeature> smallCylinderAt(std::uint32_t seed) const;
 
   TriangleMesh mesh;
   SurfaceTopology topology;
@@ -292,6 +293,22 @@ void FeatureFinder::Found::nameRegions() {
   }
 }
 
+/// What is pointed at may be small: a fillet's strip, a shallow groove. Exact ones only.
+std::optional<CylinderFeature> FeatureFinder::Found::smallCylinderAt(std::uint32_t seed) const {
+  if (ballOf[seed] != kNoRegion) return std::nullopt;
+  RegionGrowth growth(mesh, topology);
+  if (growth.isFlatAround(seed)) return std::nullopt;
+  FitLevel level = levels.front();
+  level.leastCoverageRad = 15 * kRadPerDeg;
+  const auto region = growth.cylinderFrom(seed, level, taken);
+  const bool isOne = region && coverageOf(mesh, *region) >= level.leastCoverageRad &&
+                     facetsOf(topology, *region) >= kFewestFacets &&
+                     !isPieceOfBend(mesh, topology, *region, level) &&
+                     !isPatchOfOther(mesh, topology, *region, level);
+  if (!isOne) return std::nullopt;
+  return featureOf(mesh, *region);
+}
+
 void FeatureFinder::Found::checkIndex(std::size_t triangle) const {
   if (triangle >= mesh.triangles.size()) {
     throw std::out_of_range("FeatureFinder: no triangle " + std::to_string(triangle));
@@ -310,7 +327,7 @@ std::optional<CylinderFeature> FeatureFinder::cylinderAt(std::size_t triangle) c
   found_->checkIndex(triangle);
   const std::uint32_t region = found_->cylinderOf[triangle];
   if (region != kNoRegion) return found_->features.cylinders[region];
-  return std::nullopt;
+  return found_->smallCylinderAt(static_cast<std::uint32_t>(triangle));
 }
 
 std::optional<BallFeature> FeatureFinder::ballAt(std::size_t triangle) const {

@@ -42,10 +42,19 @@ struct SuggestedPin {
   std::string reason;   ///< "pin 4.00 mm thick, 9.4 long: 8 places"
 };
 
+/// Zones for a hinge or ball that is there and has none, along its own axis.
+struct SuggestedZones {
+  JointId joint;  ///< Of the question's.
+  std::vector<JointZone> zones;
+  std::optional<double> fitMm;  ///< As measured; none: the joint has one, or there is no clearance.
+  std::string reason;
+};
+
 struct RigSuggestion {
   std::optional<PartId> ground;        ///< What everything else is thought to hang on.
   std::vector<SuggestedJoint> joints;  ///< Parents before their children.
   std::vector<SuggestedPin> pins;      ///< Place these first: joints hang on pins.
+  std::vector<SuggestedZones> zones;
 };
 
 struct RigQuestion {
