@@ -42,10 +42,14 @@ class Table {
 
 std::string wordFor(JointType type) {
   switch (type) {
-    case JointType::hinge: return "hinge";
-    case JointType::slide: return "slide";
-    case JointType::ball: return "ball";
-    case JointType::fixed: break;
+    case JointType::hinge:
+      return "hinge";
+    case JointType::slide:
+      return "slide";
+    case JointType::ball:
+      return "ball";
+    case JointType::fixed:
+      break;
   }
   return "fixed";
 }
@@ -92,8 +96,10 @@ class Accepting {
   const std::string& nameOf(PartId part) const { return document_.parts.at(part.index).name; }
 
   bool take(const edits::Edited& edited) {
-    if (!edited) problems_ = edited.problems();
-    else document_ = *edited;
+    if (!edited)
+      problems_ = edited.problems();
+    else
+      document_ = *edited;
     return edited.ok();
   }
 

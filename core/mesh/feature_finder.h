@@ -11,8 +11,8 @@
 namespace swingroom {
 
 /// The pins, holes, balls and sockets of a surface, by fits and not by a given axis: what one
-/// points at, and all of them. Found once, when made (about 1 s for 100 000 triangles of a free form; less for plain shapes); questions
-/// are then quick and const from any thread. Deterministic.
+/// points at, and all of them. Found once, when made (about 1 s for 100 000 triangles of a free
+/// form; less for plain shapes); questions are then quick and const from any thread. Deterministic.
 ///
 /// A region grows over edges that bend by less than 50 degrees while its corners stay on the
 /// fitted cylinder or sphere and its facets face along its radius: corners lie on what was meshed,
@@ -39,7 +39,7 @@ class FeatureFinder {
   /// None if it has no area.
   std::optional<PlaneFeature> planeAt(std::size_t triangle) const;
   /// The straight edge nearest to a point on the triangle, as far as it runs straight; edges within
-  /// round or flat stretches do not count.
+  /// round or flat stretches do not count. The first such question takes as long as a look at all.
   std::optional<EdgeFeature> edgeAt(std::size_t triangle, const Eigen::Vector3d& point,
                                     double withinMm) const;
 

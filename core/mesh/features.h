@@ -27,8 +27,8 @@ struct BallFeature {
 
 /// A flat stretch of a surface. Lengths in mm.
 struct PlaneFeature {
-  Eigen::Vector3d middle = Eigen::Vector3d::Zero();  ///< Of its area.
-  Eigen::Vector3d normal = Eigen::Vector3d::UnitZ(); ///< Unit, out of the material.
+  Eigen::Vector3d middle = Eigen::Vector3d::Zero();   ///< Of its area.
+  Eigen::Vector3d normal = Eigen::Vector3d::UnitZ();  ///< Unit, out of the material.
   double areaMm2 = 0;
   double residualMm = 0;  ///< Greatest distance of a corner from the plane.
 };

@@ -12,7 +12,8 @@ using Eigen::Vector3d;
 
 const double kCosMostBend = std::cos(50 * std::numbers::pi / 180);
 const double kCosFlat = std::cos(0.05 * std::numbers::pi / 180);
-const double kCosWidest = std::cos(51 * std::numbers::pi / 180);  // Of one facet, seen from the axis.
+const double kCosWidest =
+    std::cos(51 * std::numbers::pi / 180);  // Of one facet, seen from the axis.
 constexpr double kSliverMm = 0.002;
 constexpr int kMostGrowRounds = 12;
 constexpr double kLeastNormalSpread = 2e-4;
@@ -34,7 +35,7 @@ std::optional<Vector3d> commonAcross(const SurfaceTopology& topology,
   }
   if (!(area > 0)) return std::nullopt;
   Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> solver;
-  solver.computeDirect(sum / area);  // A first guess: fits make it exact.
+  solver.computeDirect(sum / area);              // A first guess: fits make it exact.
   const Vector3d values = solver.eigenvalues();  // Rising.
   if (values(1) < 1e-5 || values(0) > mostRatio * values(1)) return std::nullopt;
   return solver.eigenvectors().col(0);
@@ -169,8 +170,10 @@ std::vector<std::uint32_t> RegionGrowth::grown(std::uint32_t seed, const Fit& fi
     for (const std::uint32_t next : topology_.neighbours[region[i]]) {
       if (next == SurfaceTopology::kNone || stamps_[next] == stamp_ || taken[next]) continue;
       stamps_[next] = stamp_;
-      if (!bendsOver(region[i], next, kCosMostBend) && isOn(next, fit, outward, level)) region.push_back(next);
-      else stamps_[next] = 0;  // Another neighbour may still reach it.
+      if (!bendsOver(region[i], next, kCosMostBend) && isOn(next, fit, outward, level))
+        region.push_back(next);
+      else
+        stamps_[next] = 0;  // Another neighbour may still reach it.
     }
   }
   std::sort(region.begin(), region.end());
@@ -185,13 +188,12 @@ bool RegionGrowth::mayBecome(const CylinderRegion& region, const FitLevel& level
 bool RegionGrowth::mayBecome(const BallRegion& region, const FitLevel& level) const {
   double area = 0;
   for (const std::uint32_t t : region.triangles) area += topology_.areas[t];
-  return area > level.leastShare / 6 * 4 * std::numbers::pi * region.fit.radiusMm *
-                    region.fit.radiusMm;
+  return area >
+         level.leastShare / 6 * 4 * std::numbers::pi * region.fit.radiusMm * region.fit.radiusMm;
 }
 
 template <typename Fit, typename Refit>
-std::optional<Region<Fit>> RegionGrowth::settled(std::uint32_t seed, Fit fit,
-                                                 const FitLevel& level,
+std::optional<Region<Fit>> RegionGrowth::settled(std::uint32_t seed, Fit fit, const FitLevel& level,
                                                  const std::vector<bool>& taken, Refit refit) {
   Region<Fit> region;
   for (int round = 0; round < kMostGrowRounds; ++round) {
@@ -228,8 +230,7 @@ std::optional<CylinderRegion> RegionGrowth::cylinderFrom(std::uint32_t seed, con
     auto region = settled(seed, *fit, level, taken, [](const auto& points, const CylinderFit& f) {
       return cylinderThrough(points, f.along);
     });
-    const bool larger =
-        region && (!best || region->triangles.size() > best->triangles.size());
+    const bool larger = region && (!best || region->triangles.size() > best->triangles.size());
     if (larger) best = std::move(region);
   }
   return best;
@@ -245,9 +246,8 @@ std::optional<BallRegion> RegionGrowth::ballFrom(std::uint32_t seed, const FitLe
     if (spread(1) < 0.25 * spread(2)) continue;  // It bends one way only.
     const auto fit = ballThrough(cornersOf(triangles));
     if (!fit || fit->residualMm > level.roughly * level.toleranceMm) continue;
-    auto region = settled(seed, *fit, level, taken, [](const auto& points, const BallFit&) {
-      return ballThrough(points);
-    });
+    auto region = settled(seed, *fit, level, taken,
+                          [](const auto& points, const BallFit&) { return ballThrough(points); });
     if (!region || normalSpread(topology_, region->triangles)(0) < kLeastNormalSpread) continue;
     if (!best || region->triangles.size() > best->triangles.size()) best = std::move(region);
   }
@@ -257,10 +257,9 @@ std::optional<BallRegion> RegionGrowth::ballFrom(std::uint32_t seed, const FitLe
 std::optional<CylinderRegion> RegionGrowth::loosened(const CylinderRegion& region,
                                                      const FitLevel& level,
                                                      const std::vector<bool>& taken) {
-  return settled(region.triangles.front(), region.fit, level, taken,
-                 [](const auto& points, const CylinderFit& f) {
-                   return cylinderThrough(points, f.along);
-                 });
+  return settled(
+      region.triangles.front(), region.fit, level, taken,
+      [](const auto& points, const CylinderFit& f) { return cylinderThrough(points, f.along); });
 }
 
 std::optional<BallRegion> RegionGrowth::loosened(const BallRegion& region, const FitLevel& level,

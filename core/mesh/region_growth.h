@@ -24,8 +24,8 @@ struct FitLevel {
     double cosMostBend = 0;
   };
   std::vector<Seed> seeds;
-  double roughly = 1;   ///< Times the tolerance that a seed's own fit may be off.
-  double mostRatio = 0; ///< Of the normals' spread along a cylinder's axis and across it.
+  double roughly = 1;    ///< Times the tolerance that a seed's own fit may be off.
+  double mostRatio = 0;  ///< Of the normals' spread along a cylinder's axis and across it.
 
   /// Small things are not round by being roughly so.
   double toleranceFor(double radiusMm) const { return std::min(toleranceMm, 0.015 * radiusMm); }

@@ -43,15 +43,14 @@ Ends endsOf(const TriangleMesh& mesh, const SurfaceTopology& topology,
   for (const std::uint32_t t : region.triangles) {
     for (int i = 0; i < 3; ++i) {
       const std::uint32_t next = topology.neighbours[t][static_cast<std::size_t>(i)];
-      const bool inside = next != SurfaceTopology::kNone &&
-                          std::binary_search(region.triangles.begin(), region.triangles.end(), next);
+      const bool inside =
+          next != SurfaceTopology::kNone &&
+          std::binary_search(region.triangles.begin(), region.triangles.end(), next);
       const Vector3d edge = mesh.corner(t, (i + 1) % 3) - mesh.corner(t, i);
       if (inside || std::abs(edge.dot(fit.along)) > 0.5 * edge.norm()) continue;
-      const double tilt = next == SurfaceTopology::kNone
-                              ? 0
-                              : topology.normals[next].dot(fit.along);
-      const bool smooth = next != SurfaceTopology::kNone &&
-                          topology.cosBend(t, next) > kCosSmooth;
+      const double tilt =
+          next == SurfaceTopology::kNone ? 0 : topology.normals[next].dot(fit.along);
+      const bool smooth = next != SurfaceTopology::kNone && topology.cosBend(t, next) > kCosSmooth;
       const double at = heightOf((mesh.corner(t, (i + 1) % 3) + mesh.corner(t, i)) / 2);
       addEdge(at < middle ? ends.low : ends.high, edge.norm(), smooth, tilt);
     }

@@ -31,7 +31,8 @@ std::optional<Eigen::Matrix<double, N, 1>> solved(const Eigen::Matrix<double, N,
                                                   const Eigen::Matrix<double, N, 1>& Jtr) {
   const Eigen::LDLT<Eigen::Matrix<double, N, N>> factors(JtJ);
   const auto pivots = factors.vectorD();
-  if (factors.info() != Eigen::Success || !(pivots.minCoeff() > kLeastPivot * kLeastPivot * pivots.maxCoeff())) {
+  if (factors.info() != Eigen::Success ||
+      !(pivots.minCoeff() > kLeastPivot * kLeastPivot * pivots.maxCoeff())) {
     return std::nullopt;
   }
   return factors.solve(Jtr);

@@ -8,8 +8,9 @@ namespace swingroom {
 
 /// A cylinder without ends, mm.
 struct CylinderFit {
-  Eigen::Vector3d through = Eigen::Vector3d::Zero();  ///< Nearest of the axis to the points' middle.
-  Eigen::Vector3d along = Eigen::Vector3d::UnitZ();   ///< Unit.
+  Eigen::Vector3d through =
+      Eigen::Vector3d::Zero();                       ///< Nearest of the axis to the points' middle.
+  Eigen::Vector3d along = Eigen::Vector3d::UnitZ();  ///< Unit.
   double radiusMm = 0;
   double residualMm = 0;  ///< Greatest distance of a point from it.
 

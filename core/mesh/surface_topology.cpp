@@ -35,8 +35,8 @@ SurfaceTopology::SurfaceTopology(const TriangleMesh& mesh)
       areas(mesh.triangles.size(), 0),
       neighbours(mesh.triangles.size(), {kNone, kNone, kNone}) {
   for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
-    const Eigen::Vector3d across = (mesh.corner(t, 1) - mesh.corner(t, 0))
-                                       .cross(mesh.corner(t, 2) - mesh.corner(t, 0));
+    const Eigen::Vector3d across =
+        (mesh.corner(t, 1) - mesh.corner(t, 0)).cross(mesh.corner(t, 2) - mesh.corner(t, 0));
     const double twice = across.norm();
     areas[t] = twice / 2;
     if (twice > 0) normals[t] = across / twice;

@@ -150,8 +150,7 @@ std::optional<AxisFit> fitOf(const std::vector<RigPart>& parts, std::size_t p, s
     auto stretch = stretchOf(pin, hole);
     if (!stretch) continue;
     stretch->leastGapMm = leastRadius(parts[h], holeInPart) - pin.radiusMm;
-    fit.offAxisMm =
-        std::max(fit.offAxisMm, offAxis(pin, hole, stretch->fromMm, stretch->toMm));
+    fit.offAxisMm = std::max(fit.offAxisMm, offAxis(pin, hole, stretch->fromMm, stretch->toMm));
     fit.stretches.push_back(*stretch);
   }
   if (fit.stretches.empty()) return std::nullopt;

@@ -19,8 +19,12 @@ namespace {
 constexpr double kLeastFaceMm2 = 1;
 constexpr double kAtEnd = 1e-9;  // Of an instant.
 
-double roundedUp(double mm) { return std::ceil(mm * 20 - 1e-6) / 20; }
-double roundedDown(double mm) { return std::floor(mm * 20 + 1e-6) / 20; }
+double roundedUp(double mm) {
+  return std::ceil(mm * 20 - 1e-6) / 20;
+}
+double roundedDown(double mm) {
+  return std::floor(mm * 20 + 1e-6) / 20;
+}
 
 /// The findings of one pair, in all ways.
 struct PairFindings {
@@ -98,9 +102,8 @@ class PairSuggester {
     const Pose X_AB = PartTree(assembly_, standing).relativePose(pair_.a, pair_.b);
     const JudgedSurfaces surfaces =
         judgedSurfaces(assembly_, standing, geometry_, pair_.a, pair_.b);
-    const ContactReading reading =
-        readContact(surfaces, geometry_[pair_.a.index]->solid, geometry_[pair_.b.index]->solid,
-                    X_AB);
+    const ContactReading reading = readContact(surfaces, geometry_[pair_.a.index]->solid,
+                                               geometry_[pair_.b.index]->solid, X_AB);
     if (!reading.gapMm) return;
     const double depth = reading.depthMm.value_or(0);
     if (depth > assembly_.resolutionMm()) {
@@ -133,8 +136,7 @@ class PairSuggester {
   }
 
   void addGrip(const SeenMode& seen, double depth) {
-    SuggestedContact& grip =
-        contactOf(grip_, ContactKind::grip, seen.way, seen.instant, seen.at_W);
+    SuggestedContact& grip = contactOf(grip_, ContactKind::grip, seen.way, seen.instant, seen.at_W);
     grip.contact.modes.push_back(seen.mode);
     widen(grip.contact.overlapMm, roundedDown(depth / 2), roundedUp(2 * depth));
     grip.contact.reason = "pressed together";
@@ -142,15 +144,14 @@ class PairSuggester {
   }
 
   void addRest(const SeenMode& seen, double gap, double face) {
-    SuggestedContact& rest =
-        contactOf(rest_, ContactKind::rest, seen.way, seen.instant, seen.at_W);
+    SuggestedContact& rest = contactOf(rest_, ContactKind::rest, seen.way, seen.instant, seen.at_W);
     rest.contact.modes.push_back(seen.mode);
     widen(rest.contact.gapMm, 0, std::max(kMostRestGapMm, roundedUp(2 * gap)));
     rest.contact.reason = "faces meet";
     char area[32];
     std::snprintf(area, sizeof area, "%.0f mm2", face);
-    const std::string meet = gap < 0.005 ? std::string("faces touch")
-                                         : "faces " + rig::sized(gap) + " mm apart";
+    const std::string meet =
+        gap < 0.005 ? std::string("faces touch") : "faces " + rig::sized(gap) + " mm apart";
     addSeen(rest, meet + " (" + area + ") in " + nameOf(seen.mode));
   }
 
@@ -246,8 +247,7 @@ std::vector<SuggestedContact> suggestContacts(const Assembly& assembly,
                                               const std::vector<Mode>& modes,
                                               const std::vector<Sequence>& ways,
                                               const std::vector<SequenceResult>& results,
-                                              const AssemblyGeometry& geometry,
-                                              unsigned threads) {
+                                              const AssemblyGeometry& geometry, unsigned threads) {
   const std::vector<PairFindings> pairs = findingsOf(results);
   std::vector<std::vector<SuggestedContact>> found(pairs.size());
   parallelFor(pairs.size(), threads, [&](std::size_t i) {

@@ -19,7 +19,7 @@ struct FacingSample {
 
 /// What the surfaces of two parts that face each other leave free. Assembly frame, mm.
 struct Facing {
-  double areaMm2 = 0;   ///< Of one part's surface that faces the other within reach.
+  double areaMm2 = 0;  ///< Of one part's surface that faces the other within reach.
   double leastGapMm = 0;
   /// The one way along which the second part slides on the first: faces guide it all round. Points
   /// away from a stop, if there is one.

@@ -5,8 +5,7 @@
 
 namespace swingroom {
 
-double facingArea(const TriangleMesh& a, const BoundingTree& b, const Pose& X_AB,
-                  double withinMm) {
+double facingArea(const TriangleMesh& a, const BoundingTree& b, const Pose& X_AB, double withinMm) {
   constexpr std::size_t kPoints = 20'000;
   constexpr double kOpposite = -0.9;  // Of two normals that face each other.
   if (b.empty()) return 0;

@@ -26,7 +26,9 @@ JointChoice choiceOf(JointType type, std::string reason, double strength) {
 }
 
 /// Outwards to whole twentieths, so that a zone says a round size.
-double outwards(double value, double way) { return way * std::ceil(way * value * 20 - 1e-6) / 20; }
+double outwards(double value, double way) {
+  return way * std::ceil(way * value * 20 - 1e-6) / 20;
+}
 
 JointZone roundedOutwards(const JointZone& zone) {
   return {outwards(zone.radiusMm, 1), outwards(zone.fromMm, -1), outwards(zone.toMm, 1)};

@@ -14,7 +14,7 @@ struct JointEdge {
   std::size_t a = 0, b = 0;
   /// Ways in which b hangs on a, best first. Without names; a slide between faces without a point.
   std::vector<JointChoice> choices;
-  bool byPin = false;  ///< By a pin in a hole.
+  bool byPin = false;   ///< By a pin in a hole.
   bool atStop = false;  ///< Its slide goes one way only; else its sign says nothing.
 
   double strength() const { return choices.front().strength; }

@@ -9,8 +9,8 @@ namespace swingroom {
 namespace {
 
 constexpr std::size_t kMostOthers = 6;
-constexpr double kPinShare = 0.7;   // Of a pin's length that its one cylinder makes up.
-constexpr double kPinHead = 2.2;    // Of its radius: what stands out farther is another part's pin.
+constexpr double kPinShare = 0.7;  // Of a pin's length that its one cylinder makes up.
+constexpr double kPinHead = 2.2;   // Of its radius: what stands out farther is another part's pin.
 
 /// Names that are not taken yet.
 class FreshNames {
@@ -39,8 +39,11 @@ class Hanging {
  public:
   Hanging(const RigQuestion& question, const std::vector<JointEdge>& edges,
           const std::vector<SuggestedPin>& pins, std::size_t ground)
-      : question_(question), edges_(edges), hangs_(parts().size(), false),
-        parent_(parts().size()), fixed_(parts().size(), false) {
+      : question_(question),
+        edges_(edges),
+        hangs_(parts().size(), false),
+        parent_(parts().size()),
+        fixed_(parts().size(), false) {
     for (const SuggestedPin& pin : pins) {
       if (pin.isFree) waiting_.insert(pin.pin.index);
       for (const PinPlace& place : pin.places) {
@@ -87,7 +90,8 @@ class Hanging {
   const JointEdge* strongest() const {
     const JointEdge* best = nullptr;
     for (const JointEdge& edge : edges_) {
-      if (leads(edge) && !isWaiting(edge) && (!best || edge.strength() > best->strength())) best = &edge;
+      if (leads(edge) && !isWaiting(edge) && (!best || edge.strength() > best->strength()))
+        best = &edge;
     }
     return best;
   }
@@ -164,10 +168,9 @@ class Hanging {
       found.push_back(choicesFor(edge, child).front());
     }
     joint.others.insert(joint.others.end(), found.begin(), found.end());
-    std::stable_sort(joint.others.begin(), joint.others.end(),
-                     [](const JointChoice& a, const JointChoice& b) {
-                       return a.strength > b.strength;
-                     });
+    std::stable_sort(
+        joint.others.begin(), joint.others.end(),
+        [](const JointChoice& a, const JointChoice& b) { return a.strength > b.strength; });
     if (joint.others.size() > kMostOthers) joint.others.resize(kMostOthers);
   }
 
@@ -202,7 +205,7 @@ class Hanging {
   std::vector<bool> hangs_;
   std::set<std::size_t> hasJoint_;  // By a joint that was there before.
   std::vector<std::optional<std::size_t>> parent_;
-  std::vector<bool> fixed_;  // On its parent.
+  std::vector<bool> fixed_;        // On its parent.
   std::set<std::size_t> waiting_;  // For a pin that is suggested.
   std::vector<SuggestedJoint> joints_;
 };
@@ -223,8 +226,10 @@ std::optional<PartId> groundGuess(const RigQuestion& question,
                                   const std::vector<JointEdge>& edges) {
   std::vector<bool> hangs(question.parts.size(), false), carries(question.parts.size(), false);
   for (const Joint& joint : question.joints) {
-    if (joint.parent) hangs[joint.child.index] = carries[joint.parent->index] = true;
-    else carries[joint.child.index] = true;
+    if (joint.parent)
+      hangs[joint.child.index] = carries[joint.parent->index] = true;
+    else
+      carries[joint.child.index] = true;
   }
   std::vector<bool> hasEdge(question.parts.size(), false);
   for (const JointEdge& edge : edges) hasEdge[edge.a] = hasEdge[edge.b] = true;
@@ -258,8 +263,7 @@ const CylinderFeature* plainPinOf(const RigPart& part) {
     widest = std::max(widest, (w - at * longest->along).norm());
   }
   const bool isPlain = longest->toMm - longest->fromMm >= kPinShare * (to - from) &&
-                       widest <= kPinHead * longest->radiusMm &&
-                       to - from >= 2 * longest->radiusMm;
+                       widest <= kPinHead * longest->radiusMm && to - from >= 2 * longest->radiusMm;
   return isPlain ? longest : nullptr;
 }
 

@@ -15,8 +15,7 @@ std::vector<SuggestedJoint> hangAll(const RigQuestion& question,
 
 /// The part that all else is thought to hang on: the one whose joints are there already, else the
 /// largest that has signs of joints. None without a part that has a mesh.
-std::optional<PartId> groundGuess(const RigQuestion& question,
-                                  const std::vector<JointEdge>& edges);
+std::optional<PartId> groundGuess(const RigQuestion& question, const std::vector<JointEdge>& edges);
 
 /// A plain pin: one cylinder all along, and nothing of it stands far out.
 /// @returns That cylinder, in the part's frame.

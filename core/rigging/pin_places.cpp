@@ -23,8 +23,8 @@ constexpr double kTakenMm = 0.5;
 
 struct Hole {
   std::size_t part = 0, feature = 0;
-  CylinderFeature at;               // In W, along the chain's axis.
-  double fromMm = 0, toMm = 0;      // Along the chain's axis from its point.
+  CylinderFeature at;           // In W, along the chain's axis.
+  double fromMm = 0, toMm = 0;  // Along the chain's axis from its point.
 };
 
 /// Holes one behind the other on one axis.
@@ -48,7 +48,7 @@ struct Chain {
 struct PlainPin {
   std::size_t part = 0;
   bool isFree = false;
-  CylinderFeature at;       // In the part's frame.
+  CylinderFeature at;  // In the part's frame.
   double lengthMm = 0;
   Vector3d middle = Vector3d::Zero();  // Of its length, on its axis, in the part's frame.
 };
@@ -192,8 +192,8 @@ Pose placeOf(const RigPart& part, const PlainPin& pin, const Chain& chain, doubl
   const Vector3d wanted = now.dot(chain.along) < 0 ? Vector3d(-chain.along) : chain.along;
   Pose X = part.X_WP;
   if (now.dot(wanted) < 1 - 1e-12) {
-    X.linear() = Eigen::Quaterniond::FromTwoVectors(now, wanted).toRotationMatrix() *
-                 part.X_WP.linear();
+    X.linear() =
+        Eigen::Quaterniond::FromTwoVectors(now, wanted).toRotationMatrix() * part.X_WP.linear();
   }
   X.translation() = chain.through + centreMm * chain.along - X.linear() * pin.middle;
   return X;
@@ -294,9 +294,9 @@ std::vector<SuggestedPin> pinPlacesOf(const std::vector<RigPart>& parts) {
       found.places.push_back(madePlace(parts, it, *candidate));
     }
     const std::size_t count = found.places.size();
-    found.reason = parts[it.part].name + ": pin " + rig::sized(2 * it.at.radiusMm) +
-                   " mm thick, " + rig::sized(it.lengthMm) + " mm long: " +
-                   std::to_string(count) + (count == 1 ? " place" : " places");
+    found.reason = parts[it.part].name + ": pin " + rig::sized(2 * it.at.radiusMm) + " mm thick, " +
+                   rig::sized(it.lengthMm) + " mm long: " + std::to_string(count) +
+                   (count == 1 ? " place" : " places");
     suggested.push_back(std::move(found));
   }
   return suggested;

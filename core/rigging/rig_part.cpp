@@ -30,9 +30,8 @@ std::vector<RigPart> rigPartsOf(const Assembly& assembly, unsigned threads,
     if (part.mesh && shapes.try_emplace(part.mesh.get()).second) wanted.push_back(part.mesh);
   }
   std::vector<std::shared_ptr<const RigShape>> made(wanted.size());
-  parallelFor(wanted.size(), threads, [&](std::size_t i) {
-    made[i] = std::make_shared<const RigShape>(wanted[i]);
-  });
+  parallelFor(wanted.size(), threads,
+              [&](std::size_t i) { made[i] = std::make_shared<const RigShape>(wanted[i]); });
   for (std::size_t i = 0; i < wanted.size(); ++i) shapes[wanted[i].get()] = made[i];
   std::vector<RigPart> parts;
   for (const Part& part : assembly.parts()) {

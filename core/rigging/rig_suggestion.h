@@ -27,7 +27,7 @@ struct SuggestedJoint {
 
 /// Where a pin fits that does not stand there.
 struct PinPlace {
-  std::string name;   ///< For the part that would stand there, from the parts that it joins.
+  std::string name;  ///< For the part that would stand there, from the parts that it joins.
   Pose X_WP = Pose::Identity();
   std::vector<PartId> through;  ///< The parts whose holes it goes through.
   std::string reason;
@@ -39,7 +39,7 @@ struct SuggestedPin {
   PartId pin;
   bool isFree = false;  ///< It stands in no hole.
   std::vector<PinPlace> places;
-  std::string reason;   ///< "pin 4.00 mm thick, 9.4 long: 8 places"
+  std::string reason;  ///< "pin 4.00 mm thick, 9.4 long: 8 places"
 };
 
 /// Zones for a hinge or ball that is there and has none, along its own axis.

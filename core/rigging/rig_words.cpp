@@ -20,16 +20,15 @@ std::string within(double mm) {
 
 /// The tightest stretch stands for all.
 const FitStretch& tightest(const AxisFit& fit) {
-  return *std::min_element(fit.stretches.begin(), fit.stretches.end(),
-                           [](const FitStretch& a, const FitStretch& b) {
-                             return a.clearanceMm() < b.clearanceMm();
-                           });
+  return *std::min_element(
+      fit.stretches.begin(), fit.stretches.end(),
+      [](const FitStretch& a, const FitStretch& b) { return a.clearanceMm() < b.clearanceMm(); });
 }
 
 std::string sizesOf(const AxisFit& fit) {
   const FitStretch& s = tightest(fit);
-  std::string text = "pin " + sized(2 * s.pinRadiusMm) + " mm in hole " +
-                     sized(2 * s.holeRadiusMm) + " mm";
+  std::string text =
+      "pin " + sized(2 * s.pinRadiusMm) + " mm in hole " + sized(2 * s.holeRadiusMm) + " mm";
   if (fit.stretches.size() > 1) {
     text += " (" + std::to_string(fit.stretches.size()) + " places)";
   }
@@ -48,7 +47,9 @@ std::string gapOf(const Facing& facing) {
 
 }  // namespace
 
-std::string sized(double mm) { return digits(mm, 2); }
+std::string sized(double mm) {
+  return digits(mm, 2);
+}
 
 std::string pinInHole(const AxisFit& fit) {
   return sizesOf(fit) + clearance(fit.clearanceMm());
@@ -67,9 +68,8 @@ std::string gripped(const AxisFit& fit) {
 }
 
 std::string ballInSocket(const SocketFit& fit) {
-  return "ball " + sized(2 * fit.ballRadiusMm) + " mm in socket " +
-         sized(2 * fit.socketRadiusMm) + " mm, on one centre within " +
-         within(fit.offCentreMm) + clearance(fit.clearanceMm());
+  return "ball " + sized(2 * fit.ballRadiusMm) + " mm in socket " + sized(2 * fit.socketRadiusMm) +
+         " mm, on one centre within " + within(fit.offCentreMm) + clearance(fit.clearanceMm());
 }
 
 std::string guided(const Facing& facing) {
@@ -88,6 +88,8 @@ std::string touching(const Facing& facing) {
          "): nothing tells how it moves";
 }
 
-std::string stop() { return "; it stands at a stop and slides away from it"; }
+std::string stop() {
+  return "; it stands at a stop and slides away from it";
+}
 
 }  // namespace swingroom::rig

@@ -32,7 +32,9 @@ TriangleMesh gridCylinder(double radius, double length, int sides, int rows) {
                                  length * row / rows);
     }
   }
-  const auto at = [&](int row, int i) { return static_cast<std::uint32_t>(row * sides + i % sides); };
+  const auto at = [&](int row, int i) {
+    return static_cast<std::uint32_t>(row * sides + i % sides);
+  };
   for (int row = 0; row < rows; ++row) {
     for (int i = 0; i < sides; ++i) {
       if (row % 2 == 0) {
@@ -145,14 +147,20 @@ TEST(FeatureFinder, PartOfATurnIsToldWithHowMuchItIs) {
 }
 
 TEST(FeatureFinder, ConesToriBoxesAndHexagonsAreNoPinsOrBalls) {
-  const TriangleMesh others[] = {
-      shapes::box({0, 0, 0}, {10, 4, 3}),    frustum(5, 3, 8, 48),
-      frustum(5, 0.5, 3, 32),                frustum(3, 2.6, 10, 24),
-      shapes::cylinder(4, 0, 6, 6),          shapes::torus(10, 2, 24, 24),
-      shapes::torus(10, 2, 72, 24),          shapes::torus(10, 2, 72, 72),
-      shapes::torus(10, 0.5, 72, 24),        shapes::torus(6, 2, 48, 16),
-      shapes::torus(20, 6, 158, 158),        egg(2),
-      egg(5),                                shapes::cylinder(4, 0, 6, 5)};
+  const TriangleMesh others[] = {shapes::box({0, 0, 0}, {10, 4, 3}),
+                                 frustum(5, 3, 8, 48),
+                                 frustum(5, 0.5, 3, 32),
+                                 frustum(3, 2.6, 10, 24),
+                                 shapes::cylinder(4, 0, 6, 6),
+                                 shapes::torus(10, 2, 24, 24),
+                                 shapes::torus(10, 2, 72, 24),
+                                 shapes::torus(10, 2, 72, 72),
+                                 shapes::torus(10, 0.5, 72, 24),
+                                 shapes::torus(6, 2, 48, 16),
+                                 shapes::torus(20, 6, 158, 158),
+                                 egg(2),
+                                 egg(5),
+                                 shapes::cylinder(4, 0, 6, 5)};
   for (std::size_t i = 0; i < std::size(others); ++i) {
     const Features found = featuresOf(others[i]);
     EXPECT_TRUE(found.cylinders.empty())

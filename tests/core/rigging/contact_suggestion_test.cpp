@@ -97,8 +97,8 @@ TEST(SuggestedContacts, FacesThatMeetInAModeAreARest) {
 
 TEST(SuggestedContacts, OverlapOnlyWhilePassingIsASnap) {
   // A tooth that stands 0.2 mm into the bar's way.
-  const TriangleMesh body = shapes::joined(
-      {shapes::box({0, 0, 0}, {40, 10, 9}), shapes::box({19, 4, 8}, {20, 6, 10.2})});
+  const TriangleMesh body =
+      shapes::joined({shapes::box({0, 0, 0}, {40, 10, 9}), shapes::box({19, 4, 8}, {20, 6, 10.2})});
   const SlidingBar bar(body, shapes::box({2, 2, 10}, {8, 8, 14}), 26);
   const auto found = bar.suggested();
   ASSERT_EQ(found.size(), 1u);
@@ -113,8 +113,8 @@ TEST(SuggestedContacts, OverlapOnlyWhilePassingIsASnap) {
 TEST(SuggestedContacts, FaultsStayFaults) {
   // 1 mm deep, in a mode; 1 mm deep while passing; near, but only at an edge.
   EXPECT_TRUE(SlidingBar(kBlock, shapes::box({2, 2, 9}, {8, 8, 14}), 20).suggested().empty());
-  const TriangleMesh body = shapes::joined(
-      {shapes::box({0, 0, 0}, {40, 10, 9}), shapes::box({19, 4, 8}, {20, 6, 11})});
+  const TriangleMesh body =
+      shapes::joined({shapes::box({0, 0, 0}, {40, 10, 9}), shapes::box({19, 4, 8}, {20, 6, 11})});
   EXPECT_TRUE(SlidingBar(body, shapes::box({2, 2, 10}, {8, 8, 14}), 26).suggested().empty());
   const TriangleMesh onEdge = shapes::moved(
       shapes::box({0, 0, 0}, {6, 6, 6}),
@@ -129,10 +129,10 @@ TEST(SuggestedContacts, WhatAContactCoversIsNotSuggestedAgain) {
   parts.parts = bar.assembly.parts();
   parts.joints = bar.assembly.joints();
   contacts[0].contact.overlapMm = Span{0, 0.05};  // Too little: still found, but covered.
-  parts.pairRules = {
-      {PartId{0}, PartId{1}, std::nullopt, {contacts[0].contact}, std::nullopt}};
+  parts.pairRules = {{PartId{0}, PartId{1}, std::nullopt, {contacts[0].contact}, std::nullopt}};
   const Assembly with(parts);
-  EXPECT_TRUE(suggestContacts(with, bar.modes, bar.ways, bar.checked(with), bar.geometry, 1).empty());
+  EXPECT_TRUE(
+      suggestContacts(with, bar.modes, bar.ways, bar.checked(with), bar.geometry, 1).empty());
 }
 
 // The tug without its contacts, checked where its file has some: what is suggested is of the kinds
@@ -154,8 +154,8 @@ TEST(SuggestedContacts, OfTheTugAreThoseOfItsFile) {
     for (const Sequence& way : loaded->sequences) {
       results.push_back({way.name, way.from, way.to, {}});
       for (const PairRule& rule : rules) {
-        results.back().pairs.push_back(checkPair(assembly, loaded->modes, way, geometry, rule.a,
-                                                 rule.b, {}, monitor));
+        results.back().pairs.push_back(
+            checkPair(assembly, loaded->modes, way, geometry, rule.a, rule.b, {}, monitor));
       }
     }
     return results;

@@ -44,7 +44,9 @@ TriangleMesh shiftedBox(const Vector3d& low, const Vector3d& high) {
 }
 
 /// A box with a round hole along z through its middle, open at both ends: a tube stands for it.
-TriangleMesh block(double holeRadius) { return shapes::tube(9, holeRadius, 0, 6, 32); }
+TriangleMesh block(double holeRadius) {
+  return shapes::tube(9, holeRadius, 0, 6, 32);
+}
 
 // Closed form: pin of 2 mm radius in a hole of 2.2: 0.4 mm on the diameter between corners; the
 // hole's chords stand 2.2 (1 - cos(pi / 32)) into it.
@@ -85,10 +87,9 @@ TEST(RigSuggestion, ATightPinIsFastAndCanBeMadeAHinge) {
 
 TEST(RigSuggestion, APinBetweenTwoPartsIsFastInOneAndTurnsInTheOther) {
   for (const double tight : {2.05, 2.25}) {  // Pressed, or loose in both.
-    const RigSuggestion found =
-        suggested(rigParts({{"body", shapes::tube(9, tight, 0, 4, 32)},
-                            {"arm", shapes::tube(8, 2.25, 4.4, 8, 32)},
-                            {"pin", shapes::cylinder(2, 0, 8, 32)}}));
+    const RigSuggestion found = suggested(rigParts({{"body", shapes::tube(9, tight, 0, 4, 32)},
+                                                    {"arm", shapes::tube(8, 2.25, 4.4, 8, 32)},
+                                                    {"pin", shapes::cylinder(2, 0, 8, 32)}}));
     ASSERT_EQ(found.joints.size(), 2u);
     EXPECT_EQ(found.joints[0].best.joint.child, PartId{2});
     EXPECT_EQ(found.joints[0].best.joint.type, JointType::fixed);
@@ -101,8 +102,8 @@ TEST(RigSuggestion, APinBetweenTwoPartsIsFastInOneAndTurnsInTheOther) {
 
 TEST(RigSuggestion, ABallInASocketIsABallJoint) {
   // A socket: a hollow ball, open where its stud comes out.
-  TriangleMesh socket = shapes::joined(
-      {shapes::sphere(6, 3), shapes::reversed(shapes::sphere(3.7, 3))});
+  TriangleMesh socket =
+      shapes::joined({shapes::sphere(6, 3), shapes::reversed(shapes::sphere(3.7, 3))});
   std::erase_if(socket.triangles, [&](const Triangle& t) {
     return socket.vertices[t[0]].z() > 3 || socket.vertices[t[1]].z() > 3;
   });
@@ -122,10 +123,10 @@ TEST(RigSuggestion, ABallInASocketIsABallJoint) {
 
 /// A channel along x with a bar in it, 0.3 mm clear of four walls.
 std::vector<NamedMesh> barInChannel(double barFrom, double barTo) {
-  return {{"body", shapes::joined({shiftedBox({-20, -6, -2}, {20, 6, 0}),
-                                   shiftedBox({-20, -6, 0}, {20, -3.3, 4.6}),
-                                   shiftedBox({-20, 3.3, 0}, {20, 6, 4.6}),
-                                   shiftedBox({-20, -6, 4.6}, {20, 6, 6})})},
+  return {{"body",
+           shapes::joined(
+               {shiftedBox({-20, -6, -2}, {20, 6, 0}), shiftedBox({-20, -6, 0}, {20, -3.3, 4.6}),
+                shiftedBox({-20, 3.3, 0}, {20, 6, 4.6}), shiftedBox({-20, -6, 4.6}, {20, 6, 6})})},
           {"bar", shiftedBox({barFrom, -3, 0.3}, {barTo, 3, 4.3})}};
 }
 
@@ -151,10 +152,10 @@ TEST(RigSuggestion, ASlideLeadsAwayFromItsStop) {
 
 TEST(RigSuggestion, APaneInItsFrameIsFixed) {
   const RigSuggestion found = suggested(rigParts(
-      {{"frame", shapes::joined({shiftedBox({0, 0, 0}, {12, 9, 1}), shiftedBox({0, 0, 1}, {1, 9, 3}),
-                                 shiftedBox({11, 0, 1}, {12, 9, 3}),
-                                 shiftedBox({1, 0, 1}, {11, 1, 3}),
-                                 shiftedBox({1, 8, 1}, {11, 9, 3})})},
+      {{"frame",
+        shapes::joined({shiftedBox({0, 0, 0}, {12, 9, 1}), shiftedBox({0, 0, 1}, {1, 9, 3}),
+                        shiftedBox({11, 0, 1}, {12, 9, 3}), shiftedBox({1, 0, 1}, {11, 1, 3}),
+                        shiftedBox({1, 8, 1}, {11, 9, 3})})},
        {"pane", shiftedBox({1.1, 1.1, 1.1}, {10.9, 7.9, 3})}}));
   ASSERT_EQ(found.joints.size(), 1u);
   EXPECT_EQ(found.joints[0].best.joint.type, JointType::fixed);
@@ -164,8 +165,8 @@ TEST(RigSuggestion, TelescopeAtItsStopSlidesInAndCanBeMadeAHinge) {
   // A flanged tube under a ring: like a funnel that sinks into a hull.
   const TriangleMesh body =
       shapes::joined({shapes::tube(9, 4, 0, 16, 32), shapes::tube(9, 3.35, 16, 18, 32)});
-  const TriangleMesh plug = shapes::joined(
-      {shapes::cylinder(3.6, 14.4, 15.9, 32), shapes::cylinder(3, 15.9, 30, 32)});
+  const TriangleMesh plug =
+      shapes::joined({shapes::cylinder(3.6, 14.4, 15.9, 32), shapes::cylinder(3, 15.9, 30, 32)});
   const RigSuggestion found = suggested(rigParts({{"body", body}, {"plug", plug}}));
   ASSERT_EQ(found.joints.size(), 1u);
   EXPECT_EQ(found.joints[0].best.joint.type, JointType::slide);
@@ -175,20 +176,20 @@ TEST(RigSuggestion, TelescopeAtItsStopSlidesInAndCanBeMadeAHinge) {
 }
 
 TEST(RigSuggestion, BoxesSideBySideAndABoltHeadNearAWallAreNoJoints) {
-  const auto apart = suggested(rigParts({{"a", shiftedBox({0, 0, 0}, {10, 10, 10})},
-                                         {"b", shiftedBox({10.4, 0, 0}, {20, 10, 10})}}));
+  const auto apart = suggested(rigParts(
+      {{"a", shiftedBox({0, 0, 0}, {10, 10, 10})}, {"b", shiftedBox({10.4, 0, 0}, {20, 10, 10})}}));
   EXPECT_TRUE(apart.joints.empty());
-  const auto corner = suggested(
-      rigParts({{"a", shapes::joined({shiftedBox({0, 0, 0}, {20, 20, 2}),
-                                      shiftedBox({0, 0, 2}, {2, 20, 20})})},
-                {"b", shiftedBox({2.3, 3, 2.3}, {9, 12, 9})}}));
+  const auto corner =
+      suggested(rigParts({{"a", shapes::joined({shiftedBox({0, 0, 0}, {20, 20, 2}),
+                                                shiftedBox({0, 0, 2}, {2, 20, 20})})},
+                          {"b", shiftedBox({2.3, 3, 2.3}, {9, 12, 9})}}));
   for (const SuggestedJoint& joint : corner.joints) {
     EXPECT_EQ(joint.best.joint.type, JointType::fixed);
     EXPECT_LT(joint.best.strength, 0.5);
   }
-  const auto bolt = suggested(rigParts({{"wall", shiftedBox({0, 0, 0}, {20, 20, 2})},
-                                        {"bolt", shapes::moved(shapes::cylinder(3, 2.5, 5, 32),
-                                                               translation({10, 10, 0}))}}));
+  const auto bolt = suggested(rigParts(
+      {{"wall", shiftedBox({0, 0, 0}, {20, 20, 2})},
+       {"bolt", shapes::moved(shapes::cylinder(3, 2.5, 5, 32), translation({10, 10, 0}))}}));
   EXPECT_TRUE(bolt.joints.empty());
 }
 
@@ -219,12 +220,12 @@ TEST(RigSuggestion, WheelsInMeshDoNotHangOnEachOther) {
 TEST(RigSuggestion, AMirroredPartHangsLikeTheOther) {
   Eigen::Affine3d mirror = Eigen::Affine3d::Identity();
   mirror.linear()(1, 1) = -1;
-  const TriangleMesh body = shapes::joined(
-      {shapes::moved(block(2.2), translation({0, 20, 0})),
-       shapes::moved(block(2.2), translation({0, -20, 0})), shiftedBox({-4, -12, 0}, {4, 12, 6})});
+  const TriangleMesh body = shapes::joined({shapes::moved(block(2.2), translation({0, 20, 0})),
+                                            shapes::moved(block(2.2), translation({0, -20, 0})),
+                                            shiftedBox({-4, -12, 0}, {4, 12, 6})});
   const TriangleMesh port = shapes::moved(shapes::cylinder(2, -3, 9, 32), translation({0, 20, 0}));
-  const RigSuggestion found =
-      suggested(rigParts({{"body", body}, {"port", port}, {"starboard", transformed(port, mirror)}}));
+  const RigSuggestion found = suggested(
+      rigParts({{"body", body}, {"port", port}, {"starboard", transformed(port, mirror)}}));
   ASSERT_EQ(found.joints.size(), 2u);
   for (const SuggestedJoint& joint : found.joints) {
     EXPECT_EQ(joint.best.joint.type, JointType::hinge);
@@ -236,11 +237,11 @@ TEST(RigSuggestion, AMirroredPartHangsLikeTheOther) {
 TEST(RigSuggestion, EmptyHolesGetThePinThatFitsThemCentredOnTheLug) {
   std::mt19937_64 random(kRigSeed + 3);
   const Pose X = shapes::randomPose(random, 40);
-  std::vector<RigPart> parts =
-      rigParts({{"body", shapes::joined({shapes::tube(6, 2.05, 0.2, 5, 32),
-                                         shapes::tube(6, 2.05, 9, 12, 32)})},
-                {"arm", shapes::tube(6, 2.25, 5.4, 8.6, 32)}},
-               X);
+  std::vector<RigPart> parts = rigParts(
+      {{"body",
+        shapes::joined({shapes::tube(6, 2.05, 0.2, 5, 32), shapes::tube(6, 2.05, 9, 12, 32)})},
+       {"arm", shapes::tube(6, 2.25, 5.4, 8.6, 32)}},
+      X);
   const auto pins = rigParts({{"pin", shapes::cylinder(2, 0, 9, 32)},
                               {"thin", shapes::cylinder(1.2, 0, 9, 32)},
                               {"long", shapes::cylinder(2, 0, 30, 32)}},

@@ -62,7 +62,8 @@ TEST(RigOfTheTug, AllFortyPartsInPlaceGiveTheJointsOfItsFile) {
     }
     if (wanted.type == JointType::slide) continue;
     const Vector3d w = joint.through - wanted.through;
-    const Vector3d off = wanted.type == JointType::ball ? w : Vector3d(w - w.dot(wanted.along) * wanted.along);
+    const Vector3d off =
+        wanted.type == JointType::ball ? w : Vector3d(w - w.dot(wanted.along) * wanted.along);
     EXPECT_LT(off.norm(), 0.001);
     // At least what was designed, at most that and the 0.04 mm a side that holes are wider.
     ASSERT_TRUE(joint.fitMm && wanted.fitMm);
@@ -95,8 +96,8 @@ TEST(RigOfTheTug, ZonesHoldTheirPinsAndNoMoreThanTheFilesDo) {
     EXPECT_NEAR(joint.zones[0].radiusMm, wanted.zones[0].radiusMm, 0.2);
     if (wanted.type == JointType::ball) continue;
     for (const Span& span : spansAlong(joint, wanted)) {
-      const bool within = std::any_of(
-          wanted.zones.begin(), wanted.zones.end(), [&](const JointZone& zone) {
+      const bool within =
+          std::any_of(wanted.zones.begin(), wanted.zones.end(), [&](const JointZone& zone) {
             return span.min > zone.fromMm - 0.15 && span.max < zone.toMm + 0.3;
           });
       EXPECT_TRUE(within) << span.min << " to " << span.max;
@@ -192,7 +193,8 @@ TEST(RigOfTheTug, WithItsPinsPlacedAllPartsOfTheBareFolderHangAsInTheFile) {
     }
     return std::nullopt;
   };
-  for (const char* part : {"thigh", "knee_link", "shin", "foot", "forearm", "head", "stern_board"}) {
+  for (const char* part :
+       {"thigh", "knee_link", "shin", "foot", "forearm", "head", "stern_board"}) {
     EXPECT_EQ(typeOf(part), JointType::hinge) << part;
   }
   for (const char* part : {"keel", "carriage", "funnel"}) {
