@@ -3,6 +3,7 @@
 #include <QMenuBar>
 
 #include "app/window/main_window.h"
+#include "app/window/size_actions.h"
 
 namespace swingroom {
 
@@ -25,6 +26,8 @@ void MainWindow::buildEditMenu() {
   menu->addSeparator();
   menu->addAction(&partActions_->properties());
   instances_->addTo(*menu);
+  sizes_ = new SizeActions(session_, view_, *problems_, this);
+  sizes_->addTo(*menu);
   const auto showWhatCan = [this, required, allow] {
     const bool some = session_.choice().pair().has_value();
     required->setEnabled(some);

@@ -62,8 +62,12 @@ void ProblemsView::show(const QString& heading, const Problems& problems) {
 }
 
 void ProblemsView::showNotes(const Problems& notes) {
+  showFound(tr("Worth knowing"), notes);
+}
+
+void ProblemsView::showFound(const QString& heading, const Problems& found) {
   mark_->setVisible(false);
-  put(tr("Worth knowing"), notes);
+  put(heading, found);
 }
 
 void ProblemsView::offer(const QString& words) {

@@ -21,6 +21,8 @@ class ProblemsView : public QFrame {
   void show(const QString& heading, const Problems& problems);
   /// What is worth knowing and not wrong.
   void showNotes(const Problems& notes);
+  /// What came out of something, not wrong in itself.
+  void showFound(const QString& heading, const Problems& found);
   /// What can be done about what is shown now, on a button.
   void offer(const QString& words);
   QPushButton& offerButton() { return *offer_; }
