@@ -48,6 +48,7 @@ struct ViewFrame {
   std::vector<ViewAxis> axes;
   std::vector<ViewZone> zones;
   std::vector<DrawnHandle> handles;
+  std::vector<ViewDrawing> drawings;
   std::vector<SnapPoint> marks;  ///< Of what is measured.
   std::optional<ViewSection> section;
   std::vector<Vector3d> sectionFrame_W;  ///< Corners of the plane as it is drawn.

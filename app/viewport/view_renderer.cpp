@@ -63,6 +63,7 @@ ViewRenderer::ViewRenderer(Gl& gl)
       strokes_(gl),
       sheets_(gl),
       section_(gl),
+      drawings_(gl),
       software_(isSoftware(gl)),
       mostTriangles_(software_ ? kMostInSoftware : kMostOnCard) {}
 
@@ -126,6 +127,21 @@ void ViewRenderer::drawAxesAndZones(const ViewFrame& frame) {
   strokes_.draw(batch);
   gl_.glDisable(GL_DEPTH_TEST);  // What lies in a part shows through, faintly.
   strokes_.draw(batch, kHidden);
+  gl_.glEnable(GL_DEPTH_TEST);
+}
+
+void ViewRenderer::drawDrawings(const ViewFrame& frame) {
+  if (frame.drawings.empty()) return drawings_.dropUnused({});
+  StrokeBatch batch(frame.projection, frame.range);
+  for (const ViewDrawing& drawing : frame.drawings) {
+    const bool faced = isFaced(drawing, frame.projection.camera());
+    if (!faced) gl_.glEnable(GL_DEPTH_TEST);
+    drawings_.draw(drawing, frame);
+    gl_.glDisable(GL_DEPTH_TEST);
+    if (faced) addOutlines(drawing, frame, batch);
+  }
+  drawings_.dropUnused(frame.drawings);
+  strokes_.draw(batch);
   gl_.glEnable(GL_DEPTH_TEST);
 }
 
@@ -242,6 +258,7 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
   blend(true);
   drawEdges(frame);
   drawClear(frame);
+  drawDrawings(frame);
   drawAxesAndZones(frame);
   if (smooth) {
     gl_.glBindFramebuffer(GL_READ_FRAMEBUFFER, canvas);

@@ -2,6 +2,7 @@
 
 #include <QOpenGLFramebufferObject>
 
+#include "app/viewport/drawing_painter.h"
 #include "app/viewport/overlay.h"
 #include "app/viewport/part_painter.h"
 #include "app/viewport/section_painter.h"
@@ -29,6 +30,7 @@ class ViewRenderer {
   void drawEdges(const ViewFrame& frame);
   void drawClear(const ViewFrame& frame);
   void drawAxesAndZones(const ViewFrame& frame);
+  void drawDrawings(const ViewFrame& frame);
   void drawOverlap(const ViewFrame& frame);
   void drawHandles(const ViewFrame& frame);
   void drawDimension(const ViewFrame& frame);
@@ -43,6 +45,7 @@ class ViewRenderer {
   StrokePainter strokes_;
   SheetPainter sheets_;
   SectionPainter section_;
+  DrawingPainter drawings_;
   KnobImage knob_;
   CardImage card_, handleCard_;
   std::optional<Eigen::Vector2d> cardOffset_;  ///< Of the card in the last picture from the gap.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QColor>
+#include <QImage>
 #include <QString>
 #include <array>
 #include <memory>
@@ -63,7 +64,7 @@ struct ViewAxis {
   Vector3d point_W = Vector3d::Zero(), direction_W = Vector3d::UnitZ();
   double fromMm = 0, toMm = 0;  ///< Along `direction_W` from `point_W`.
   bool strong = false;
-  bool turns = true;  ///< A hinge: an arc with an arrow; else a slide: a straight arrow.
+  bool turns = true;   ///< A hinge: an arc with an arrow; else a slide: a straight arrow.
   bool plain = false;  ///< No arrow: a handle shows which way.
 
   bool operator==(const ViewAxis&) const = default;
@@ -86,6 +87,21 @@ struct ViewGuides {
   std::vector<PartId> parts;
 
   bool operator==(const ViewGuides&) const = default;
+};
+
+/// A picture that lies on a side of the scene. Seen from that side it lies over the parts; from
+/// elsewhere it stands behind them, faint.
+struct ViewDrawing {
+  QImage image;
+  Vector3d middle_W = Vector3d::Zero();  ///< In the plane through the origin.
+  Vector3d right_W = Vector3d::UnitX(), up_W = Vector3d::UnitZ();  ///< Unit, as the picture lies.
+  double widthMm = 1, heightMm = 1;
+  double opacity = 0.5;
+  /// Lines beside it that are drawn with it: its own shape's outline and the figure's.
+  std::vector<std::array<Vector3d, 2>> drawn_W, figure_W;
+
+  Vector3d away_W() const { return up_W.cross(right_W); }
+  bool operator==(const ViewDrawing&) const = default;
 };
 
 /// The theme's colours; before they are set, those of the light theme.

@@ -153,6 +153,12 @@ void Viewport::setGuides(const ViewGuides& guides) {
   if (std::exchange(guides_, guides) != guides) changed();
 }
 
+void Viewport::setDrawings(const std::vector<ViewDrawing>& drawings) {
+  if (drawings == drawings_) return;
+  drawings_ = drawings;
+  changed();
+}
+
 void Viewport::setColours(const ViewColours& colours) {
   if (std::exchange(colours_, colours) == colours) return;
   box_->setColour(colours.accent);
@@ -297,6 +303,7 @@ ViewFrame Viewport::makeFrame() {
   frame.zones = zones_;
   frame.axes.insert(frame.axes.end(), guides_.axes.begin(), guides_.axes.end());
   frame.zones.insert(frame.zones.end(), guides_.zones.begin(), guides_.zones.end());
+  frame.drawings = drawings_;
   if (!measure_->isOn() && !pick_->isOn()) frame.handles = handles_->drawn();
   if (measure_->isOn()) frame.dimension = measure_->dimension();
   frame.marks = measure_->isOn() ? measure_->marks() : pick_->marks();

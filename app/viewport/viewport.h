@@ -43,6 +43,7 @@ class Viewport : public QWidget {
   void setDimension(const std::optional<ViewDimension>& dimension);
   void setAxes(const std::vector<ViewAxis>& axes);
   void setZones(const std::vector<ViewZone>& zones);
+  void setDrawings(const std::vector<ViewDrawing>& drawings);
   /// Cuts the view open; none: whole again. Dragged by its knob, or by shift and the wheel, it is
   /// only asked for by `sectionWanted`.
   void setSection(const std::optional<ViewSection>& section);
@@ -143,6 +144,7 @@ class Viewport : public QWidget {
   std::vector<ViewAxis> axes_;
   std::vector<ViewZone> zones_;
   ViewGuides guides_;
+  std::vector<ViewDrawing> drawings_;
   ViewColours colours_;
   SectionView section_;
 
@@ -166,7 +168,7 @@ class Viewport : public QWidget {
   MeasureTool* measure_ = nullptr;  ///< Never null once made.
   PickTool* pick_ = nullptr;        ///< Never null once made.
   HandleLayer* handles_ = nullptr;  ///< Never null once made.
-  ViewCanvas* canvas_ = nullptr;  ///< Null without OpenGL.
+  ViewCanvas* canvas_ = nullptr;    ///< Null without OpenGL.
   QLabel* notice_ = nullptr;
   QString failure_;
   int framesDrawn_ = 0;

@@ -8,6 +8,8 @@
 #include <QVBoxLayout>
 
 #include "app/models/text.h"
+#include "app/panels/part_looks_view.h"
+#include "app/window/unit_row.h"
 
 namespace swingroom {
 namespace {
@@ -24,7 +26,7 @@ QWidget* lineWithButton(QLineEdit* line, QPushButton* button) {
 }  // namespace
 
 FolderForm::FolderForm(MeshReader reader, QWidget* parent)
-    : QDialog(parent), start_(std::move(reader)) {
+    : QDialog(parent), start_(reader), look_(std::move(reader)) {
   setWindowTitle(tr("Begin from part files"));
   build();
   connect(folder_, &QLineEdit::textChanged, this, [this] {
@@ -32,14 +34,18 @@ FolderForm::FolderForm(MeshReader reader, QWidget* parent)
     showFolder();
   });
   connect(&start_, &FolderStart::done, this, &FolderForm::take);
+  connect(&look_, &FolderLook::looked, this, &FolderForm::showLook);
+  connect(unit_, &UnitRow::changed, this, &FolderForm::showPartsUnit);
   showFolder();
 }
 
 void FolderForm::build() {
   auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(24, 20, 24, 16);
   column->setSpacing(12);
   auto* form = new QFormLayout;
   form->setVerticalSpacing(8);
+  form->setHorizontalSpacing(16);
   folder_ = new QLineEdit(this);
   other_ = new QLineEdit(this);
   other_->setPlaceholderText(tr("none: joints are written by hand"));
@@ -53,12 +59,7 @@ void FolderForm::build() {
   };
   addFolder(tr("Part files, one a part"), folder_);
   addFolder(tr("The same in another mode"), other_);
-  unit_ = new QComboBox(this);
-  for (const auto& [word, mm] :
-       {std::pair("mm", 1.0), {"cm", 10.0}, {"m", 1000.0}, {"inch", 25.4}}) {
-    unit_->addItem(QString::fromLatin1(word), mm);
-  }
-  unit_->setToolTip(tr("For files that do not say it (STL, OBJ, PLY)"));
+  unit_ = new UnitRow(this);
   ground_ = new QComboBox(this);
   gap_ = new QDoubleSpinBox(this);
   gap_->setRange(0, 50);
@@ -69,6 +70,7 @@ void FolderForm::build() {
   form->addRow(tr("Stands still"), ground_);
   form->addRow(tr("Required gap"), gap_);
   column->addLayout(form);
+  addParts(*column);
   said_ = new QLabel(this);
   said_->setProperty("role", QStringLiteral("soft"));
   said_->setWordWrap(true);
@@ -83,6 +85,12 @@ void FolderForm::build() {
   column->addWidget(buttons);
   connect(begin_, &QPushButton::clicked, this, &FolderForm::begin);
   connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+}
+
+void FolderForm::addParts(QVBoxLayout& column) {
+  parts_ = new PartLooksView(this);
+  parts_->hide();
+  column.addWidget(parts_, 1);
 }
 
 void FolderForm::setFolder(const QString& folder) {
@@ -114,20 +122,52 @@ void FolderForm::showFolder() {
   } else if (parts.isEmpty()) {
     said_->setText(tr("No mesh files there (STL, OBJ, PLY, glTF, GLB, DAE, 3MF)."));
   } else {
-    const auto count = static_cast<int>(parts.size());
-    said_->setText(only_.isEmpty() ? tr("%n part(s) there.", nullptr, count)
-                                   : tr("%n part(s) chosen there.", nullptr, count));
+    said_->setText(tr("Looking at %n part(s)…", nullptr, static_cast<int>(parts.size())));
   }
+  look_.stop();
+  unit_->show(std::nullopt);
+  parts_->looks().show({});
+  parts_->hide();
+  if (!parts.isEmpty()) look_.look(folder_->text().toStdString(), only_);
+}
+
+void FolderForm::showLook(const FolderLook::Look& look) {
+  if (!look->ok()) {
+    QStringList lines;
+    for (const Problem& problem : look->problems()) lines += qt(toText(problem));
+    said_->setText(lines.join(QLatin1Char('\n')));
+    return;
+  }
+  const PartsLook& found = look->value();
+  unit_->show(found);
+  parts_->looks().show(found.parts);
+  parts_->show();
+  const int unusual = parts_->looks().unusual();
+  const int count = static_cast<int>(found.parts.size());
+  const QString there = only_.isEmpty() ? tr("%n part(s) there.", nullptr, count)
+                                        : tr("%n part(s) chosen there.", nullptr, count);
+  said_->setText(unusual == 0 ? there
+                              : tr("%1 %2", "sentences")
+                                    .arg(there, tr("%n of them should be looked at: point at its "
+                                                   "row to see why. They can be used as they are.",
+                                                   nullptr, unusual)));
+  adjustSize();
+}
+
+/// Another unit: sizes in mm as they will be.
+void FolderForm::showPartsUnit() {
+  parts_->looks().setFactor(unit_->factor());
 }
 
 void FolderForm::begin() {
   FolderStart::Wish wish;
   wish.folder = folder_->text().toStdString();
   if (!other_->text().trimmed().isEmpty()) wish.otherFolder = other_->text().toStdString();
-  wish.mmPerUnit = unit_->currentData().toDouble();
+  if (unit_->chosen()) wish.mmPerUnit = mmPer(*unit_->chosen());
   wish.requiredGapMm = gap_->value();
   wish.only = only_;
   wish.ground = ground_->currentData().toString().toStdString();
+  look_.stop();
   setReading(true);
   said_->setText(tr("Reading part files…"));
   start_.begin(wish);

@@ -105,6 +105,7 @@ QWidget* MainWindow::buildView() {
   bridge_ = new ViewBridge(session_, *view_, this);
   new LookBar(*view_);
   section_ = new SectionCard(session_, *view_);
+  drawing_ = new DrawingCard(session_, *view_);
   new HandBar(*motion_, *view_);
   guides_ = new RigGuides(*rig_, *view_, this);
   rigTool_ = new RigTool(*rig_, *view_, *guides_, this);
@@ -258,7 +259,8 @@ void MainWindow::showTheme() {
       look == Preferences::Look::dark || (look == Preferences::Look::asSystem && systemIsDark);
   const bool resized = textScale() != preferences_.textScale();
   setTextScale(preferences_.textScale());
-  if (!themed_ || theme().dark != dark || resized) applyTheme(*qApp, dark ? darkTheme() : lightTheme());
+  if (!themed_ || theme().dark != dark || resized)
+    applyTheme(*qApp, dark ? darkTheme() : lightTheme());
   themed_ = true;
   if (bridge_) bridge_->showTheme();
   if (view_) view_->setReducedMotion(preferences_.reducedMotion());

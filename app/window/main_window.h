@@ -4,8 +4,8 @@
 #include <QStackedWidget>
 
 #include "app/panels/findings_panel.h"
-#include "app/panels/header_bar.h"
 #include "app/panels/hand_bar.h"
+#include "app/panels/header_bar.h"
 #include "app/panels/joints_panel.h"
 #include "app/panels/line_handles.h"
 #include "app/panels/motion_panel.h"
@@ -17,6 +17,7 @@
 #include "app/session/report_writer.h"
 #include "app/session/session.h"
 #include "app/window/document_keeper.h"
+#include "app/window/drawing_card.h"
 #include "app/window/file_actions.h"
 #include "app/window/instance_actions.h"
 #include "app/window/left_column.h"
@@ -31,6 +32,8 @@ class QProgressBar;
 class QSplitter;
 
 namespace swingroom {
+
+class SizeActions;
 
 /// The window: what stands where, and who hears of whom.
 class MainWindow : public QMainWindow {
@@ -56,6 +59,7 @@ class MainWindow : public QMainWindow {
   DocumentKeeper& keeper() { return *keeper_; }
   Viewport* view() { return view_; }
   SectionCard* section() { return section_; }  ///< Null without a 3D view.
+  DrawingCard* drawing() { return drawing_; }  ///< Null without a 3D view.
   WayRibbon& ribbon() { return *ribbon_; }
   WayBar& wayBar() { return *wayBar_; }
   PartsPanel& parts() { return *parts_; }
@@ -67,6 +71,7 @@ class MainWindow : public QMainWindow {
   RigTool* rigTool() { return rigTool_; }  ///< Null without a 3D view.
   LineHandles& lineHandles() { return *lineHandles_; }
   PartCard& partCard() { return *partCard_; }
+  SizeActions& sizes() { return *sizes_; }
   LeftColumn& leftColumn() { return *left_; }
   InstanceActions& instances() { return *instances_; }
   FindingsPanel& findings() { return *findings_; }
@@ -118,7 +123,9 @@ class MainWindow : public QMainWindow {
   ViewBridge* bridge_ = nullptr;
   PartActions* partActions_ = nullptr;
   InstanceActions* instances_ = nullptr;
+  SizeActions* sizes_ = nullptr;
   SectionCard* section_ = nullptr;
+  DrawingCard* drawing_ = nullptr;
   HeaderBar* header_;
   ProblemsView* problems_;
   PartsPanel* parts_;

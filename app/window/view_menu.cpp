@@ -44,6 +44,12 @@ void MainWindow::buildViewMenu() {
     section->setToolTip(tr("Cuts the view open through what is chosen, or through all."));
     connect(section, &QAction::triggered, section_, &SectionCard::setOn);
     connect(section_, &SectionCard::toggled, section, &QAction::setChecked);
+    QAction* drawing = menu->addAction(tr("&Drawings on its sides"));
+    drawing->setShortcut(Qt::Key_D);
+    drawing->setCheckable(true);
+    drawing->setToolTip(tr("Pictures of yours, laid on the figure's sides to work after."));
+    connect(drawing, &QAction::triggered, drawing_, &DrawingCard::setOn);
+    connect(drawing_, &DrawingCard::toggled, drawing, &QAction::setChecked);
     QAction* axes = menu->addAction(tr("Axes and &zones of chosen joints"));
     axes->setCheckable(true);
     axes->setChecked(true);

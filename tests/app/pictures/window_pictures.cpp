@@ -16,6 +16,7 @@
 #include "tests/app/pictures/robot_pictures.h"
 #include "tests/app/pictures/scene_pictures.h"
 #include "tests/app/pictures/sides_pictures.h"
+#include "tests/app/pictures/size_pictures.h"
 #include "tests/app/pictures/view_pictures.h"
 
 namespace swingroom {
@@ -150,6 +151,7 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("sides"), takeSides},
       {QStringLiteral("scenes"), takeScenes},
       {QStringLiteral("rig"), takeRig},
+      {QStringLiteral("sizes"), takeSizes},
       {QStringLiteral("readme"), takeReadme},
       {QStringLiteral("samples"), takeSamples}};
   return all;
