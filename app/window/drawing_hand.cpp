@@ -8,11 +8,15 @@ namespace swingroom {
 
 DrawingHand::DrawingHand(Viewport& view) : QObject(&view), view_(view) {
   view.installEventFilter(this);
+  connect(&view.measure(), &MeasureTool::onChanged, this, [this](bool on) {
+    if (on) setUse(Use::none);
+  });
 }
 
 void DrawingHand::setUse(Use use) {
   held_.reset();
   points_.clear();
+  if (use != Use::none) view_.measure().setOn(false);
   if (std::exchange(use_, use) != use) {
     if (use == Use::none) view_.unsetCursor();
     if (use == Use::move) view_.setCursor(Qt::SizeAllCursor);

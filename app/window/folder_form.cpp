@@ -146,11 +146,10 @@ void FolderForm::showLook(const FolderLook::Look& look) {
   const int count = static_cast<int>(found.parts.size());
   const QString there = only_.isEmpty() ? tr("%n part(s) there.", nullptr, count)
                                         : tr("%n part(s) chosen there.", nullptr, count);
-  said_->setText(unusual == 0 ? there
-                              : tr("%1 %2", "sentences")
-                                    .arg(there, tr("%n of them should be looked at: point at its "
-                                                   "row to see why. They can be used as they are.",
-                                                   nullptr, unusual)));
+  const QString why = tr("%n row(s) with a mark: point there to see what is unusual. All can be "
+                         "used as they are.",
+                         nullptr, unusual);
+  said_->setText(unusual == 0 ? there : tr("%1 %2", "sentences").arg(there, why));
   adjustSize();
 }
 

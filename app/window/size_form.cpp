@@ -19,7 +19,7 @@ namespace {
 
 constexpr double kLeastTimes = 0.0001, kMostTimes = 10'000;
 
-FigureSize times(const FigureSize& size, double factor) {
+FigureSize grown(const FigureSize& size, double factor) {
   return {factor * size.widthMm, factor * size.depthMm, factor * size.heightMm};
 }
 
@@ -191,7 +191,7 @@ void SizeForm::setFactor(double factor) {
 }
 
 void SizeForm::showBecomes() {
-  for (const ModeSize& mode : modes_) mode.becomes->setText(sizeText(times(mode.size, factor_)));
+  for (const ModeSize& mode : modes_) mode.becomes->setText(sizeText(grown(mode.size, factor_)));
   scale_->setEnabled(std::abs(factor_ - 1) > 1e-9);
 }
 
