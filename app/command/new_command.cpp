@@ -43,32 +43,28 @@ bool mayWrite(const NewWords& words) {
   return true;
 }
 
-int runNew(const NewWords& words) {
-  if (!mayWrite(words)) return 2;
-  const MeshReader reader = MeshReader::besideThisProgram();
+/// What all the words ask for, not yet saved.
+Outcome<NewAssembly> madeAsAsked(const NewWords& words, const MeshReader& reader) {
   Outcome<NewAssembly> made = newAssembly(words.wish, reader);
   if (made) made = withParts(std::move(made).value(), words.parts);
-  if (!made) {
-    for (const Problem& problem : made.problems()) say(problem);
-    return 2;
-  }
-  if (const auto problem = writeFiles(made->files)) {
-    say(*problem);
-    return 2;
-  }
-  const Problems problems = acceptSuggestions(words.suggest, words.wish, *made);
-  if (!problems.empty()) {
-    for (const Problem& problem : problems) say(problem);
-    return 2;
-  }
+  if (!made) return made;
+  if (const auto problem = writeFiles(made->files)) return *problem;
+  Problems problems = acceptSuggestions(words.suggest, words.wish, *made);
+  if (!problems.empty()) return problems;
   made = withOtherSide(std::move(made).value(), words.parts, words.wish, reader);
+  if (!made) return made;
+  problems = makeSize(words.size, words.wish.file, words.wish.threads, *made);
+  if (!problems.empty()) return problems;
+  return made;
+}
+
+int runNew(const NewWords& words) {
+  if (!mayWrite(words)) return 2;
+  const Outcome<NewAssembly> made = madeAsAsked(words, MeshReader::besideThisProgram());
   if (!made) {
     for (const Problem& problem : made.problems()) say(problem);
     return 2;
   }
-  const Problems problems = makeSize(words.size, words.wish.file, words.wish.threads, *made);
-  for (const Problem& problem : problems) say(problem);
-  if (!problems.empty()) return 2;
   if (const auto problem = saveDocument(made->document, words.wish.file)) {
     say(*problem);
     return 2;
