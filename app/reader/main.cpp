@@ -1,15 +1,18 @@
 #include <sys/prctl.h>
 #include <sys/resource.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <filesystem>
 #include <string>
 
 #include "core/files/formats/read_mesh.h"
 #include "core/files/formats/read_scene.h"
+#include "core/files/mesh_format.h"
 #include "core/files/reader_protocol.h"
 
 // swingroom-mesh-reader MEMORY_BYTES CPU_SECONDS FILE mesh|scene
@@ -43,6 +46,15 @@ std::string answerTo(const char* file, bool asScene) {
   return asScene ? encode(swingroom::readSceneHere(file)) : encode(swingroom::readMeshHere(file));
 }
 
+/// STEP's libraries take longer to load than most meshes to read: their reader is a program of its
+/// own, which takes this one's place, limits and all. Returns only if there is none.
+void becomeStepReader(char** argv) {
+  std::error_code error;
+  const auto self = std::filesystem::read_symlink("/proc/self/exe", error);
+  const std::string program = (self.parent_path() / "swingroom-step-reader").string();
+  execv(program.c_str(), argv);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -51,6 +63,7 @@ int main(int argc, char** argv) {
     return 2;
   }
   limitOurselves(std::strtoull(argv[1], nullptr, 10), std::strtoull(argv[2], nullptr, 10));
+  if (swingroom::meshFormatOf(argv[3]) == swingroom::MeshFormat::step) becomeStepReader(argv);
   const std::string answer = answerTo(argv[3], std::strcmp(argv[4], "scene") == 0);
   const bool written = std::fwrite(answer.data(), 1, answer.size(), stdout) == answer.size();
   const bool flushed = std::fflush(stdout) == 0;

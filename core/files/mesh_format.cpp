@@ -2,6 +2,7 @@
 
 #include <array>
 #include <string_view>
+#include <vector>
 
 namespace swingroom {
 namespace {
@@ -12,13 +13,21 @@ struct Entry {
   std::string_view name;
 };
 
-constexpr std::array<Entry, 7> kFormats = {{{MeshFormat::stl, ".stl", "STL"},
+constexpr std::array<Entry, 9> kFormats = {{{MeshFormat::stl, ".stl", "STL"},
                                             {MeshFormat::obj, ".obj", "OBJ"},
                                             {MeshFormat::ply, ".ply", "PLY"},
                                             {MeshFormat::gltf, ".gltf", "glTF"},
                                             {MeshFormat::glb, ".glb", "GLB"},
                                             {MeshFormat::dae, ".dae", "DAE"},
-                                            {MeshFormat::threeMf, ".3mf", "3MF"}}};
+                                            {MeshFormat::threeMf, ".3mf", "3MF"},
+                                            {MeshFormat::step, ".step", "STEP"},
+                                            {MeshFormat::step, ".stp", "STEP"}}};
+
+#ifdef SWINGROOM_READS_STEP
+constexpr bool kReadsStep = true;
+#else
+constexpr bool kReadsStep = false;
+#endif
 
 }  // namespace
 
@@ -41,10 +50,15 @@ std::string nameOf(MeshFormat format) {
 }
 
 std::string allMeshFormats() {
+  std::vector<std::string_view> names;
+  for (const Entry& entry : kFormats) {
+    const bool isRead = entry.format != MeshFormat::step || kReadsStep;
+    if (isRead && (names.empty() || names.back() != entry.name)) names.push_back(entry.name);
+  }
   std::string all;
-  for (std::size_t i = 0; i < kFormats.size(); ++i) {
-    if (i > 0) all += i + 1 == kFormats.size() ? " or " : ", ";
-    all += kFormats[i].name;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i > 0) all += i + 1 == names.size() ? " or " : ", ";
+    all += names[i];
   }
   return all;
 }

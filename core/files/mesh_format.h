@@ -6,7 +6,7 @@
 
 namespace swingroom {
 
-enum class MeshFormat { stl, obj, ply, gltf, glb, dae, threeMf };
+enum class MeshFormat { stl, obj, ply, gltf, glb, dae, threeMf, step };
 
 /// By the file's ending, in capitals or not; nothing if it is none that is read.
 std::optional<MeshFormat> meshFormatOf(const std::filesystem::path& file);
@@ -14,7 +14,7 @@ std::optional<MeshFormat> meshFormatOf(const std::filesystem::path& file);
 /// As makers write it: "STL", "glTF", "3MF".
 std::string nameOf(MeshFormat format);
 
-/// All names, for a hint: "STL, OBJ, PLY, glTF, GLB, DAE or 3MF".
+/// All names that this build reads, for a hint: "STL, OBJ, PLY, glTF, GLB, DAE, 3MF or STEP".
 std::string allMeshFormats();
 
 }  // namespace swingroom

@@ -137,6 +137,9 @@ std::optional<Problem> checkContent(std::string_view bytes, MeshFormat format) {
       // UTF-16 has its own marks; Assimp knows them.
       if (startsWith(bytes, "\xFF\xFE") || startsWith(bytes, "\xFE\xFF")) return std::nullopt;
       return unlessItStartsWith("<", bytes, format);
+    case MeshFormat::step:  // It has a reader of its own, and comes here only if there is none.
+      return Problem{"", "this build reads no STEP files",
+                     "build with OCCT, see README.md, or export " + allMeshFormats()};
     case MeshFormat::obj:
       // Any text may be OBJ: only what is plainly something else is told.
       if (otherKindOf(bytes)) return notOfThisKind(bytes, format);

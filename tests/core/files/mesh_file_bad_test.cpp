@@ -92,7 +92,7 @@ TEST(BadMeshFiles, UnreadableFile) {
 }
 
 TEST(BadMeshFiles, UnknownEnding) {
-  expectProblem("lid.step", "x", "", "has the ending '.step', which is none that is read");
+  expectProblem("lid.iges", "x", "", "has the ending '.iges', which is none that is read");
   expectProblem("lid", "x", "", "has no ending");
 }
 

@@ -70,7 +70,8 @@ TEST(MeshFiles, AsciiStlComesBackWithItsName) {
 TEST(MeshFiles, EndingInCapitalsIsKnown) {
   expectLid(readBack("LID.STL", w::binaryStl(lid())));
   EXPECT_TRUE(MeshReader::knows("a/b.3MF"));
-  EXPECT_FALSE(MeshReader::knows("a/b.step"));
+  EXPECT_TRUE(MeshReader::knows("a/b.STP"));
+  EXPECT_FALSE(MeshReader::knows("a/b.iges"));
   EXPECT_FALSE(MeshReader::knows("stl"));
 }
 
