@@ -1,4 +1,5 @@
 #include <fcntl.h>
+#include <signal.h>
 #include <unistd.h>
 
 #include <cstdio>
@@ -11,17 +12,54 @@
 // swingroom-step-reader MEMORY_BYTES CPU_SECONDS FILE
 // What swingroom-mesh-reader becomes for a STEP file; it has set the limits already.
 
+namespace {
+
+/// The answer that is given if OCCT crashes on records that make no sense. Only filled once there
+/// are some: any other crash is one, and the parent tells it.
+std::string lastWords;
+int answerTo = -1;
+
+void sayLastWords(int) {
+  std::size_t said = 0;
+  while (said < lastWords.size()) {
+    const ssize_t n = write(answerTo, lastWords.data() + said, lastWords.size() - said);
+    if (n <= 0) break;
+    said += static_cast<std::size_t>(n);
+  }
+  _exit(0);
+}
+
+void prepareLastWords(const swingroom::Problem& faults) {
+  using swingroom::MeshFile;
+  using swingroom::Outcome;
+  lastWords = swingroom::reader_protocol::encode(Outcome<MeshFile>(faults));
+  static char ownStack[1 << 16];  // One that ran over is of no use for a handler.
+  stack_t stack{};
+  stack.ss_sp = ownStack;
+  stack.ss_size = sizeof ownStack;
+  sigaltstack(&stack, nullptr);
+  struct sigaction action {};
+  action.sa_handler = sayLastWords;
+  action.sa_flags = SA_ONSTACK | SA_RESETHAND;
+  for (const int signal : {SIGSEGV, SIGBUS, SIGFPE, SIGABRT, SIGILL}) {
+    sigaction(signal, &action, nullptr);
+  }
+}
+
+}  // namespace
+
 int main(int argc, char** argv) {
   if (argc != 4) {
     std::fputs("swingroom-step-reader is started by swingroom to read a STEP file.\n", stderr);
     return 2;
   }
   // OCCT speaks on standard output: what it says goes nowhere, the answer where it is waited for.
-  std::FILE* const out = fdopen(dup(STDOUT_FILENO), "w");
+  answerTo = dup(STDOUT_FILENO);
+  std::FILE* const out = fdopen(answerTo, "w");
   const int nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC);
   if (!out || nowhere < 0 || dup2(nowhere, STDOUT_FILENO) < 0) return 1;
-  const std::string answer =
-      swingroom::reader_protocol::encode(swingroom::readStepMesh(argv[3]));
+  const std::string answer = swingroom::reader_protocol::encode(
+      swingroom::readStepMesh(argv[3], swingroom::kUsualDeviationMm, prepareLastWords));
   const bool written = std::fwrite(answer.data(), 1, answer.size(), out) == answer.size();
   const bool flushed = std::fflush(out) == 0;
   std::_Exit(written && flushed ? 0 : 1);  // Without OCCT's own cleaning up, which may crash.

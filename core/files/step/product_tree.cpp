@@ -1,5 +1,7 @@
 #include "core/files/step/product_tree.h"
 
+#include <BRepBndLib.hxx>
+#include <Bnd_Box.hxx>
 #include <TDF_Label.hxx>
 #include <TDF_LabelSequence.hxx>
 #include <TDF_Tool.hxx>
@@ -8,19 +10,22 @@
 #include <TopoDS_Shape.hxx>
 #include <XCAFDoc_DocumentTool.hxx>
 #include <XCAFDoc_ShapeTool.hxx>
+#include <algorithm>
+#include <limits>
 #include <map>
 #include <utility>
 
 #include "core/files/step/body_features.h"
 #include "core/files/step/body_mesh.h"
 #include "core/files/step/check_step.h"
-#include "core/files/step/step_words.h"
 
 namespace swingroom {
 namespace {
 
 /// Products within products can stand for more bodies than any machine holds.
 constexpr std::size_t kMostParts = 5000;
+/// A body of that size is a mistake, and at 0.01 mm it would have more triangles than fit in memory.
+constexpr double kLargestMm = 100'000;
 
 /// A body of a product as its part will be.
 struct ProductBody {
@@ -74,9 +79,22 @@ std::vector<TopoDS_Shape> bodiesIn(const TopoDS_Shape& shape) {
   return bodies;
 }
 
+/// How long a body is at its longest, mm.
+double sizeOf(const TopoDS_Shape& body) {
+  Bnd_Box box;
+  BRepBndLib::Add(body, box, false);
+  if (box.IsVoid()) return 0;
+  if (box.IsOpen()) return std::numeric_limits<double>::infinity();
+  double low[3], high[3], size = 0;
+  box.Get(low[0], low[1], low[2], high[0], high[1], high[2]);
+  for (int i = 0; i < 3; ++i) size = std::max(size, high[i] - low[i]);
+  return size;
+}
+
 class ProductReader {
  public:
-  explicit ProductReader(double deviationMm) : deviationMm_(deviationMm) {}
+  ProductReader(const BodyNames& names, double deviationMm)
+      : bodyNames_(names), deviationMm_(deviationMm) {}
 
   Outcome<StepFile> read(const TDF_Label& root) {
     TDF_LabelSequence free;
@@ -145,7 +163,8 @@ class ProductReader {
     const std::vector<TopoDS_Shape> shapes = bodiesIn(XCAFDoc_ShapeTool::GetShape(label));
     for (const TopoDS_Shape& shape : shapes) {
       ProductBody body;
-      body.name = givenNameOf(shape, label);
+      const auto named = bodyNames_.find(shape.TShape().get());
+      if (named != bodyNames_.end()) body.name = named->second;
       body.colour = colourOf(shape, label);
       if (!addBody(shape, firstOf({body.name, product.name}))) continue;
       body.index = file_.bodies.size() - 1;
@@ -158,6 +177,10 @@ class ProductReader {
   }
 
   bool addBody(const TopoDS_Shape& shape, const std::string& name) {
+    if (!(sizeOf(shape) <= kLargestMm)) {
+      problems_.push_back({name, "is longer than 100 m", "check the file's unit, or export again"});
+      return false;
+    }
     BodyMesh made = meshOf(shape, deviationMm_);
     for (const Vector3d& vertex : made.mesh.vertices) {
       if (vertex.allFinite()) continue;
@@ -177,7 +200,7 @@ class ProductReader {
     if (made.deviationMm > deviationMm_) noteDeviation(name, made.deviationMm);
     StepBody body;
     body.solid = shape.ShapeType() == TopAbs_SOLID;
-    if (!body.solid) note(name, "is a surface by the file's word, not a solid");
+    if (!body.solid) note(name, "is a surface, not a solid: it has no inside");
     body.features = featuresOf(shape);
     body.mesh = std::move(made.mesh);
     body.deviationMm = made.deviationMm;
@@ -195,6 +218,7 @@ class ProductReader {
     file_.notes.push_back({where, what, ""});
   }
 
+  const BodyNames& bodyNames_;
   const double deviationMm_;
   StepFile file_;
   Problems problems_;
@@ -205,8 +229,8 @@ class ProductReader {
 
 }  // namespace
 
-Outcome<StepFile> readProducts(const TDF_Label& root, double deviationMm) {
-  return ProductReader(deviationMm).read(root);
+Outcome<StepFile> readProducts(const TDF_Label& root, const BodyNames& names, double deviationMm) {
+  return ProductReader(names, deviationMm).read(root);
 }
 
 }  // namespace swingroom

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/files/step/step_file.h"
+#include "core/files/step/step_words.h"
 
 class TDF_Label;
 
@@ -10,6 +11,6 @@ namespace swingroom {
 /// order of the file.
 /// @param root  Any label of the document.
 /// @throws Standard_Failure as OCCT has it.
-Outcome<StepFile> readProducts(const TDF_Label& root, double deviationMm);
+Outcome<StepFile> readProducts(const TDF_Label& root, const BodyNames& names, double deviationMm);
 
 }  // namespace swingroom

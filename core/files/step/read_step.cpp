@@ -25,6 +25,7 @@
 #include "core/files/step/check_step.h"
 #include "core/files/step/product_tree.h"
 #include "core/files/step/step_file.h"
+#include "core/mesh/health.h"
 
 namespace swingroom {
 namespace {
@@ -53,37 +54,48 @@ std::string unitWord(const STEPControl_Reader& reader) {
 }
 
 /// What the file says but could not be understood: told, for a part may be missing.
-void noteFaults(const XSControl_WorkSession& session, Problems& notes) {
+std::optional<Problem> faultsOf(const XSControl_WorkSession& session) {
   Interface_CheckIterator checks = const_cast<XSControl_WorkSession&>(session).ModelCheckList();
   int count = 0;
   std::string first;
   for (checks.Start(); checks.More(); checks.Next()) {
     if (!checks.Value()->HasFailed()) continue;
-    if (count++ == 0 && checks.Number() > 0) {
-      const auto model = session.Model();
-      first = ", the first is " +
-              std::string(model->StringLabel(model->Value(checks.Number()))->ToCString());
-    }
+    if (count++ > 0 || checks.Number() < 1) continue;
+    const auto model = session.Model();
+    first = ", the first is " +
+            std::string(model->StringLabel(model->Value(checks.Number()))->ToCString());
   }
-  if (count == 0) return;
-  notes.push_back({"",
-                   std::to_string(count) + (count == 1 ? " record" : " records") +
-                       " in it could not be understood" + first,
-                   kExportStepAgain});
+  if (count == 0) return std::nullopt;
+  return Problem{"",
+                 std::to_string(count) + (count == 1 ? " record" : " records") +
+                     " in it could not be understood" + first,
+                 kExportStepAgain};
 }
 
-/// Bodies that came to nothing.
-void noteLostBodies(const XSControl_WorkSession& session, Problems& notes) {
+bool allClosed(const StepFile& file) {
+  return std::all_of(file.bodies.begin(), file.bodies.end(),
+                     [](const StepBody& body) { return examine(body.mesh).closed(); });
+}
+
+/// The file's bodies by name; tells of those that came to nothing.
+BodyNames namesOfBodies(const XSControl_WorkSession& session, Problems& notes) {
+  BodyNames names;
   const Handle(Interface_InterfaceModel) model = session.Model();
   const auto process = session.TransferReader()->TransientProcess();
   for (int i = 1; i <= model->NbEntities(); ++i) {
-    const Handle(Standard_Transient) entity = model->Value(i);
-    if (!entity->IsKind(STANDARD_TYPE(StepShape_SolidModel))) continue;
-    if (!TransferBRep::ShapeResult(process, entity).IsNull()) continue;
-    const std::string label = model->StringLabel(entity)->ToCString();
-    notes.push_back({"", "body " + label + " was left out: it belongs to no product, or could not "
-                         "be understood", kExportStepAgain});
+    const auto body = Handle(StepShape_SolidModel)::DownCast(model->Value(i));
+    if (body.IsNull()) continue;
+    const TopoDS_Shape shape = TransferBRep::ShapeResult(process, body);
+    if (shape.IsNull()) {
+      notes.push_back({"",
+                       "body " + std::string(model->StringLabel(body)->ToCString()) +
+                           " was left out: it belongs to no product, or could not be understood",
+                       kExportStepAgain});
+    } else if (!body->Name().IsNull()) {
+      names[shape.TShape().get()] = givenNameOf(*body->Name());
+    }
   }
+  return names;
 }
 
 void noteOtherFiles(const STEPCAFControl_Reader& reader, Problems& notes) {
@@ -108,21 +120,30 @@ void keepQuiet() {
 }
 
 Outcome<StepFile> readBy(STEPCAFControl_Reader& reader, const std::filesystem::path& file,
-                         double deviationMm) {
+                         double deviationMm,
+                         const std::function<void(const Problem&)>& tellFaults) {
   if (reader.ReadFile(file.c_str()) != IFSelect_RetDone) {
     return Problem{"", "cannot be understood as STEP", kExportStepAgain};
   }
   Handle(TDocStd_Document) document;
   XCAFApp_Application::GetApplication()->NewDocument("MDTV-XCAF", document);
   Problems notes;
-  noteFaults(*reader.Reader().WS(), notes);
+  const auto faults = faultsOf(*reader.Reader().WS());
+  if (faults) {
+    notes.push_back(*faults);
+    if (tellFaults) tellFaults(*faults);
+  }
   if (!reader.Transfer(document)) {
+    if (!notes.empty()) return notes.front();
     return Problem{"", "holds no body with a surface", "export the parts as solids"};
   }
-  noteLostBodies(*reader.Reader().WS(), notes);
+  const std::size_t told = notes.size();
+  const BodyNames names = namesOfBodies(*reader.Reader().WS(), notes);
+  const bool lostBodies = notes.size() > told;
   noteOtherFiles(reader, notes);
-  Outcome<StepFile> products = readProducts(document->Main(), deviationMm);
-  if (!products) return products;
+  Outcome<StepFile> products = readProducts(document->Main(), names, deviationMm);
+  if (!products) return notes.empty() ? products.problems() : Problems{notes.front()};
+  if (faults && (lostBodies || !allClosed(*products))) return *faults;
   products->unit = unitWord(reader.Reader());
   if (products->unit.empty()) {
     products->unit = "mm";
@@ -134,7 +155,8 @@ Outcome<StepFile> readBy(STEPCAFControl_Reader& reader, const std::filesystem::p
 
 }  // namespace
 
-Outcome<StepFile> readStep(const std::filesystem::path& file, double deviationMm) {
+Outcome<StepFile> readStep(const std::filesystem::path& file, double deviationMm,
+                           const std::function<void(const Problem&)>& faults) {
   try {
     const Outcome<std::string> bytes = bytesOf(file);
     if (!bytes) return bytes.problems();
@@ -148,8 +170,8 @@ Outcome<StepFile> readStep(const std::filesystem::path& file, double deviationMm
     reader.SetMatMode(false);
     reader.SetViewMode(false);
     Interface_Static::SetCVal("xstep.cascade.unit", "MM");
-    Interface_Static::SetIVal("read.stepcaf.subshapes.name", 1);  // Bodies have names too.
-    return readBy(reader, file, deviationMm);
+    Interface_Static::SetRVal("read.encoderegularity.angle", 0);  // Not asked for, and slow.
+    return readBy(reader, file, deviationMm, faults);
   } catch (const Standard_Failure&) {
     return Problem{"", "is damaged: what it says makes no sense", kExportStepAgain};
   } catch (const std::filesystem::filesystem_error& error) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,7 +25,7 @@ struct StepBody {
   /// Greatest distance found between mesh and surfaces, at 28 points of each triangle and 3 of each
   /// edge's pieces; at most what was asked for, or a note says so.
   double deviationMm = 0;
-  bool solid = true;  ///< Otherwise surfaces that enclose nothing by the file's own word.
+  bool solid = true;  ///< Otherwise loose surfaces, or a solid that OCCT could not close.
 };
 
 /// A body where it stands. Several may show the same body.
@@ -46,8 +47,12 @@ struct StepFile {
 /// placed product a part. OCCT may crash, hang or take all memory on a damaged file: for the reader
 /// program only. In problems `where` is the place in the file, empty for all of it.
 /// @param deviationMm  How far the meshes may lie from the surfaces.
+/// @param faults  Hears, before they are used, that records make no sense: OCCT reads on, and often
+///     enough crashes on them. May be null.
+/// A file with such records is refused if a body is missing or not closed; else they are noted.
 /// Same file, same bytes: nothing here runs in parallel.
 Outcome<StepFile> readStep(const std::filesystem::path& file,
-                           double deviationMm = kUsualDeviationMm);
+                           double deviationMm = kUsualDeviationMm,
+                           const std::function<void(const Problem&)>& faults = nullptr);
 
 }  // namespace swingroom

@@ -23,8 +23,9 @@ void append(const TriangleMesh& mesh, TriangleMesh& all) {
 
 }  // namespace
 
-Outcome<MeshFile> readStepMesh(const std::filesystem::path& file, double deviationMm) {
-  const Outcome<StepFile> read = readStep(file, deviationMm);
+Outcome<MeshFile> readStepMesh(const std::filesystem::path& file, double deviationMm,
+                               const std::function<void(const Problem&)>& faults) {
+  const Outcome<StepFile> read = readStep(file, deviationMm, faults);
   if (!read) return read.problems();
   MeshFile joined;
   joined.unit = read.value().unit;

@@ -10,6 +10,7 @@ namespace swingroom {
 
 /// All bodies of a STEP file, placed and joined to one surface, as `readStep` reads them.
 Outcome<MeshFile> readStepMesh(const std::filesystem::path& file,
-                               double deviationMm = kUsualDeviationMm);
+                               double deviationMm = kUsualDeviationMm,
+                               const std::function<void(const Problem&)>& faults = nullptr);
 
 }  // namespace swingroom

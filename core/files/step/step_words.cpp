@@ -2,23 +2,23 @@
 
 #include <Quantity_Color.hxx>
 #include <TCollection_AsciiString.hxx>
+#include <TCollection_HAsciiString.hxx>
 #include <TDF_Label.hxx>
 #include <TDataStd_Name.hxx>
 #include <TopExp_Explorer.hxx>
 #include <TopoDS_Shape.hxx>
 #include <XCAFDoc_ColorTool.hxx>
 #include <XCAFDoc_DocumentTool.hxx>
-#include <XCAFDoc_ShapeTool.hxx>
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <vector>
 
 namespace swingroom {
 namespace {
 
 std::string textOf(const TCollection_ExtendedString& text) {
-  std::string utf8(static_cast<std::size_t>(text.LengthOfCString()) + 1, '\0');
+  const int length = std::max(text.LengthOfCString(), 0);
+  std::string utf8(static_cast<std::size_t>(length) + 1, '\0');
   Standard_PCharacter start = utf8.data();
   text.ToUTF8CString(start);
   utf8.resize(utf8.find('\0'));
@@ -65,11 +65,9 @@ std::string givenNameOf(const TDF_Label& label) {
   return saysNothing(text) ? std::string() : text;
 }
 
-std::string givenNameOf(const TopoDS_Shape& body, const TDF_Label& product) {
-  TDF_Label label;
-  const Handle(XCAFDoc_ShapeTool) shapes = XCAFDoc_DocumentTool::ShapeTool(product);
-  if (!shapes->FindSubShape(product, body, label)) return {};
-  return givenNameOf(label);
+std::string givenNameOf(const TCollection_HAsciiString& name) {
+  const std::string text = trimmed(name.ToCString());
+  return saysNothing(text) ? std::string() : text;
 }
 
 std::optional<std::string> colourOf(const TDF_Label& label) {

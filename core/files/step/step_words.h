@@ -5,8 +5,10 @@
 #include <set>
 #include <string>
 
+class TCollection_HAsciiString;
 class TDF_Label;
 class TopoDS_Shape;
+class TopoDS_TShape;
 
 namespace swingroom {
 
@@ -14,8 +16,11 @@ namespace swingroom {
 /// "SOLID", "=>[0:1:1:2]").
 std::string givenNameOf(const TDF_Label& label);
 
-/// The body's own name within its product's label.
-std::string givenNameOf(const TopoDS_Shape& body, const TDF_Label& product);
+/// The same of a record's name, whose letters are ISO 10303-21's.
+std::string givenNameOf(const TCollection_HAsciiString& name);
+
+/// Bodies' own names, by what they are wherever they stand.
+using BodyNames = std::map<const TopoDS_TShape*, std::string>;
 
 /// "#RRGGBB" of a product or of where it is placed.
 std::optional<std::string> colourOf(const TDF_Label& label);

@@ -149,6 +149,23 @@ TEST(StepProducts, BodiesOfOneProductBecomeParts) {
   EXPECT_EQ(toText(file.notes[0]), "bracket: holds 3 bodies: each became a part of its own");
 }
 
+// MANIFOLD_SOLID_BREP has a name of its own: there many programs write the body's.
+TEST(StepProducts, BodiesThatHaveNamesKeepThem) {
+  StepAuthor author;
+  author.product(together({BRepPrimAPI_MakeBox(1, 1, 1), BRepPrimAPI_MakeBox(gp_Pnt(5, 0, 0), 2, 2, 2)}),
+                 "bracket");
+  std::string bytes = author.bytes();
+  for (const char* name : {"upper half", "lower half"}) {
+    const std::size_t at = bytes.find("MANIFOLD_SOLID_BREP(''");
+    ASSERT_NE(at, std::string::npos);
+    bytes.insert(at + 21, name);
+  }
+  const StepFile file = readBytes(bytes);
+  ASSERT_EQ(file.parts.size(), 2u);
+  EXPECT_NEAR(examine(file.bodies[partNamed(file, "upper half").body].mesh).volumeMm3, 1, 1e-9);
+  EXPECT_NEAR(examine(file.bodies[partNamed(file, "lower half").body].mesh).volumeMm3, 8, 1e-9);
+}
+
 TEST(StepProducts, UnitsOfTheFileBecomeMillimetres) {
   for (const auto& [occt, word] : {std::pair("MM", "mm"), {"INCH", "inch"}, {"M", "m"}, {"CM", "cm"}}) {
     StepAuthor author;
@@ -215,7 +232,7 @@ TEST(StepProducts, LooseSurfaceIsAPartThatIsSaidToBeNoSolid) {
   EXPECT_FALSE(file.bodies[0].solid);
   EXPECT_FALSE(examine(file.bodies[0].mesh).closed());
   ASSERT_EQ(file.notes.size(), 1u);
-  EXPECT_EQ(toText(file.notes[0]), "sail: is a surface by the file's word, not a solid");
+  EXPECT_EQ(toText(file.notes[0]), "sail: is a surface, not a solid: it has no inside");
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <BRepAlgoAPI_Cut.hxx>
+#include <BRepAlgoAPI_Fuse.hxx>
 #include <BRepBuilderAPI_GTransform.hxx>
 #include <BRepBuilderAPI_Transform.hxx>
 #include <BRepPrimAPI_MakeBox.hxx>
@@ -229,7 +230,28 @@ TEST(StepSolids, PinLooksOutAndARoundedCornerCoversItsQuarter) {
   EXPECT_NEAR(quarter.features.cylinders[0].toMm - quarter.features.cylinders[0].fromMm, 9, 1e-9);
 }
 
-// Two halves of one pin, cut apart along its axis and fused again, as many programs write cylinders.
+// Many programs write a cylinder as two halves.
+TEST(StepSolids, TwoHalvesOfAPinAreOnePin) {
+  const TopoDS_Shape pin = BRepAlgoAPI_Fuse(
+      BRepPrimAPI_MakeCylinder(gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1), gp_Dir(1, 0, 0)), 2, 9, kPi),
+      BRepPrimAPI_MakeCylinder(gp_Ax2(gp_Pnt(0, 0, 0), gp_Dir(0, 0, 1), gp_Dir(-1, 0, 0)), 2, 9, kPi));
+  const StepBody body = onlyBody(pin);
+  EXPECT_LT(soundVolume(body.mesh), kPi * 4 * 9);
+  EXPECT_GT(soundVolume(body.mesh), kPi * 4 * 9 - 0.01 * 2 * kPi * 2 * 9);
+  ASSERT_EQ(body.features.cylinders.size(), 1u);
+  EXPECT_EQ(body.features.cylinders[0].coverageRad, 2 * kPi);
+}
+
+TEST(StepSolids, HolesOnOneAxisWithAGapBetweenAreTwo) {
+  TopoDS_Shape fork = BRepAlgoAPI_Cut(BRepPrimAPI_MakeBox(10, 10, 30),
+                                      BRepPrimAPI_MakeBox(gp_Pnt(0, 0, 10), 10, 10, 10));
+  fork = BRepAlgoAPI_Cut(fork, BRepPrimAPI_MakeCylinder(gp_Ax2(gp_Pnt(5, 5, -1), gp_Dir(0, 0, 1)), 2, 40));
+  StepFile file = readBack(stepOf(fork), 0.01);
+  std::size_t holes = 0;
+  for (const StepBody& body : file.bodies) holes += body.features.cylinders.size();
+  EXPECT_EQ(holes, 2u);
+}
+
 TEST(StepSolids, SocketIsASphereThatLooksIn) {
   const TopoDS_Shape socket = BRepAlgoAPI_Cut(BRepPrimAPI_MakeBox(gp_Pnt(-8, -8, -8), gp_Pnt(8, 8, 0)),
                                               BRepPrimAPI_MakeSphere(gp_Pnt(0, 0, 0), 5));
