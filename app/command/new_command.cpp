@@ -13,6 +13,7 @@
 #include "app/command/new_scene_options.h"
 #include "app/command/new_size.h"
 #include "app/command/new_suggest.h"
+#include "app/command/new_step_options.h"
 #include "app/command/say.h"
 #include "core/files/new_assembly.h"
 #include "core/files/write_document.h"
@@ -95,6 +96,7 @@ void addNewCommand(CLI::App& app, int& exitCode) {
   addSceneOptions(*make, wish);
   addSizeOptions(*make, words->size);
   addSuggestOption(*make, words->suggest);
+  addStepOptions(*make, wish);
   make->callback([words, &exitCode] { exitCode = runNew(*words); });
 }
 

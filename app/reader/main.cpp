@@ -15,7 +15,7 @@
 #include "core/files/mesh_format.h"
 #include "core/files/reader_protocol.h"
 
-// swingroom-mesh-reader MEMORY_BYTES CPU_SECONDS FILE mesh|scene
+// swingroom-mesh-reader MEMORY_BYTES CPU_SECONDS FILE mesh|scene DEVIATION_MM
 // Writes what core/files/reader_protocol.h says to standard output. Started by MeshReader, not by
 // hand.
 
@@ -58,7 +58,7 @@ void becomeStepReader(char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  if (argc != 5) {
+  if (argc != 6) {
     std::fputs("swingroom-mesh-reader is started by swingroom to read a mesh file.\n", stderr);
     return 2;
   }

@@ -56,6 +56,8 @@ struct DocumentPart {
       stages;                 ///< Stage -> mesh file, relative to the assembly file.
   std::string use = "block";  ///< The stage that is checked.
   double scale = 1;
+  std::optional<double> deviation;  ///< How far the mesh of a STEP file's surfaces may lie from
+                                    ///< them, mm before `scale`; none: 0.01.
   std::optional<DocumentMirror> mirror;
   std::optional<DocumentPlacement> placement;
   ExtraKeys extra;

@@ -79,6 +79,7 @@ void visit(auto& fields, Is<DocumentPart> auto& part) {
   fields.optional("stages", part.stages);
   fields.usual("use", part.use);
   fields.usual("scale", part.scale);
+  fields.optional("deviation", part.deviation);
   fields.optional("mirror", part.mirror);
   fields.optional("placement", part.placement);
 }

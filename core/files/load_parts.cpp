@@ -1,12 +1,14 @@
 #include "core/files/load_parts.h"
 
 #include <algorithm>
+#include <cstdio>
 #include <map>
 #include <memory>
 #include <tuple>
 
 #include "core/base/parallel.h"
 #include "core/files/json_value.h"
+#include "core/files/mesh_format.h"
 #include "core/files/mesh_path.h"
 #include "core/files/scenes/scene_parts.h"
 #include "core/mesh/health.h"
@@ -33,6 +35,12 @@ Eigen::Affine3d scaleAndMirror(const MeshWish& wish) {
   return mirror * X;
 }
 
+std::string shortText(double x) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.3g", x);
+  return text;
+}
+
 /// Reads the mesh files and makes what the parts want of them.
 class MeshLoader {
  public:
@@ -47,6 +55,7 @@ class MeshLoader {
   /// One mesh file and what is wanted of it.
   struct File {
     std::filesystem::path path;
+    double deviationMm = 0;
     FirstUse firstUse;
     std::vector<std::size_t> wishes;
     Problems mistakes;
@@ -57,10 +66,13 @@ class MeshLoader {
   void read(File& file);
   void readWhole(File& file, const std::vector<std::size_t>& wishes, const std::string& stamp);
   void readApart(File& file, const std::vector<std::size_t>& wishes, const std::string& stamp);
-  MadeMesh make(const TriangleMesh& mesh, bool unitAssumed, const MeshWish& wish) const;
+  MadeMesh make(const TriangleMesh& mesh, bool unitAssumed, double deviationMm,
+                const MeshWish& wish) const;
+  MeshReader readerFor(const File& file) const;
   void keep(std::size_t wish, MadeMesh made, const std::string& stamp);
   void tell(const File& file);
   void noteUnits();
+  void noteDeviations();
 
   const MeshSource& source_;
   DocumentProblems& problems_;
@@ -76,14 +88,22 @@ void MeshLoader::wish(std::size_t part, const MeshWish& wish, const FirstUse& us
   wishOfPart_[part] = static_cast<std::size_t>(sameWish - wishes_.begin());
   if (sameWish != wishes_.end()) return;
   auto file = std::find_if(files_.begin(), files_.end(),
-                           [&](const File& known) { return known.path == wish.file; });
-  if (file == files_.end()) file = files_.insert(file, File{wish.file, use, {}, {}, {}});
+                           [&](const File& known) {
+    return known.path == wish.file && known.deviationMm == wish.deviationMm;
+  });
+  if (file == files_.end()) {
+    file = files_.insert(file, File{wish.file, wish.deviationMm, use, {}, {}, {}});
+  }
   file->wishes.push_back(wishes_.size());
   wishes_.push_back(wish);
   firstUses_.push_back(use);
 }
 
-MadeMesh MeshLoader::make(const TriangleMesh& mesh, bool unitAssumed,
+MeshReader MeshLoader::readerFor(const File& file) const {
+  return file.deviationMm > 0 ? source_.reader->withDeviation(file.deviationMm) : *source_.reader;
+}
+
+MadeMesh MeshLoader::make(const TriangleMesh& mesh, bool unitAssumed, double deviationMm,
                           const MeshWish& wish) const {
   const bool asItIs = wish.scale == 1 && !wish.mirror;
   MadeMesh made;
@@ -91,6 +111,10 @@ MadeMesh MeshLoader::make(const TriangleMesh& mesh, bool unitAssumed,
   made.mesh = std::make_shared<const TriangleMesh>(
       asItIs ? mesh : transformed(mesh, scaleAndMirror(wish)));
   made.notes = healthNotes(*made.mesh, examine(*made.mesh));
+  if (wish.deviationMm > 0 && deviationMm > wish.deviationMm) {
+    made.notes.push_back("could be meshed to within " + shortText(deviationMm) +
+                         " mm of its surfaces only, not " + shortText(wish.deviationMm));
+  }
   return made;
 }
 
@@ -116,24 +140,24 @@ void MeshLoader::read(File& file) {
 
 void MeshLoader::readWhole(File& file, const std::vector<std::size_t>& wishes,
                            const std::string& stamp) {
-  const Outcome<MeshFile> outcome = source_.reader->read(file.path, source_.monitor);
+  const Outcome<MeshFile> outcome = readerFor(file).read(file.path, source_.monitor);
   file.mistakes = outcome.problems();
   if (!outcome) return;
   for (const std::size_t w : wishes) {
-    keep(w, make(outcome->mesh, outcome->unitAssumed, wishes_[w]), stamp);
+    keep(w, make(outcome->mesh, outcome->unitAssumed, outcome->deviationMm, wishes_[w]), stamp);
   }
 }
 
 void MeshLoader::readApart(File& file, const std::vector<std::size_t>& wishes,
                            const std::string& stamp) {
-  const Outcome<SceneFile> scene = source_.reader->readScene(file.path, source_.monitor);
+  const Outcome<SceneFile> scene = readerFor(file).readScene(file.path, source_.monitor);
   if (!scene) {
     if (file.mistakes.empty()) file.mistakes = scene.problems();  // Not twice the same.
     return;
   }
   for (const std::size_t w : wishes) {
-    if (const TriangleMesh* mesh = findSurface(*scene, wishes_[w].inFile)) {
-      keep(w, make(*mesh, scene->unitAssumed, wishes_[w]), stamp);
+    if (const SceneSurface* surface = findSurface(*scene, wishes_[w].inFile)) {
+      keep(w, make(surface->mesh, scene->unitAssumed, surface->deviationMm, wishes_[w]), stamp);
     } else {
       file.lacking.emplace_back(w, noSuchPart(*scene, wishes_[w].inFile));
     }
@@ -166,6 +190,21 @@ void MeshLoader::noteUnits() {
                                " mesh files, whose formats have no unit");
 }
 
+/// What is proven is proven of the meshes: so near are they to what the file says.
+void MeshLoader::noteDeviations() {
+  std::size_t count = 0;
+  double mostMm = 0;
+  for (const auto& [part, wish] : wishOfPart_) {
+    if (wishes_[wish].deviationMm <= 0) continue;
+    ++count;
+    mostMm = std::max(mostMm, wishes_[wish].deviationMm * wishes_[wish].scale);
+  }
+  if (count == 0) return;
+  problems_.note("/parts", std::to_string(count) + (count == 1 ? " part is" : " parts are") +
+                               " meshed from STEP surfaces to within " + shortText(mostMm) +
+                               " mm: what is told is of the meshes");
+}
+
 void MeshLoader::load(std::vector<Part>& parts) {
   made_.resize(wishes_.size());
   parallelFor(files_.size(), source_.threads, [&](std::size_t i) { read(files_[i]); });
@@ -177,10 +216,15 @@ void MeshLoader::load(std::vector<Part>& parts) {
     }
   }
   noteUnits();
+  noteDeviations();
 }
 
 Part loadPart(const DocumentPart& written, const std::string& pointer, DocumentProblems& problems) {
   if (written.scale <= 0) problems.mistake(pointerTo(pointer, "scale"), "must be above 0");
+  const double deviation = written.deviation.value_or(kUsualDeviationMm);
+  if (!(deviation >= kLeastDeviationMm && deviation <= kGreatestDeviationMm)) {
+    problems.mistake(pointerTo(pointer, "deviation"), "must be from 0.0005 to 1 mm");
+  }
   if (written.count.value_or(1) < 1) {
     problems.mistake(pointerTo(pointer, "count"), "must be at least 1");
   }
@@ -264,7 +308,10 @@ void loadMeshes(const AssemblyDocument& document, const std::filesystem::path& f
                     "a path from the assembly file's folder works everywhere");
     }
     const MeshPath mesh = meshPathOf(folder, *path);
-    meshes.wish(i, {mesh.file, written.scale, written.mirror, mesh.part}, {at, *path});
+    const bool hasSurfaces = meshFormatOf(mesh.file) == MeshFormat::step;
+    const double deviationMm =
+        hasSurfaces ? written.deviation.value_or(kUsualDeviationMm) : 0;
+    meshes.wish(i, {mesh.file, written.scale, written.mirror, mesh.part, deviationMm}, {at, *path});
   }
   meshes.load(parts);
 }

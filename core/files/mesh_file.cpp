@@ -4,6 +4,7 @@
 #include <signal.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <system_error>
@@ -91,12 +92,19 @@ Problem problemOfEnd(const fs::path& file, const ChildEnd& end, const ReadLimits
   return crashed(file);
 }
 
+std::string exactText(double x) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.17g", x);
+  return text;
+}
+
 /// @param as  "mesh" or "scene".
 std::vector<std::string> argumentsFor(const fs::path& file, const std::string& as,
-                                      const ReadLimits& limits) {
+                                      const ReadLimits& limits, double deviationMm) {
   // Processor time only backs the wall clock up, for a reader that outlives us.
   const auto seconds = std::chrono::ceil<std::chrono::seconds>(limits.time).count() + 1;
-  return {std::to_string(limits.memoryBytes), std::to_string(seconds), file.string(), as};
+  return {std::to_string(limits.memoryBytes), std::to_string(seconds), file.string(), as,
+          exactText(deviationMm)};
 }
 
 /// What each kind of answer is asked for as, and how it is read.
@@ -131,6 +139,12 @@ MeshReader MeshReader::besideThisProgram(ReadLimits limits) {
                     limits);
 }
 
+MeshReader MeshReader::withDeviation(double deviationMm) const {
+  MeshReader reader = *this;
+  reader.deviationMm_ = std::clamp(deviationMm, kLeastDeviationMm, kGreatestDeviationMm);
+  return reader;
+}
+
 bool MeshReader::knows(const fs::path& file) {
   return meshFormatOf(file).has_value();
 }
@@ -146,18 +160,20 @@ Outcome<SceneFile> MeshReader::readScene(const fs::path& file, const WorkMonitor
 template <typename Answer>
 Outcome<Answer> MeshReader::ask(const fs::path& file, const WorkMonitor* monitor) const {
   if (auto problem = problemOutside(file, limits_)) return *std::move(problem);
+  ReadLimits limits = limits_;
+  if (meshFormatOf(file) == MeshFormat::step) limits.time *= limits.stepTimes;
   try {
-    ChildProcess child(program_, argumentsFor(file, Form<Answer>::kWord, limits_), limits_.time,
-                       monitor);
+    ChildProcess child(program_, argumentsFor(file, Form<Answer>::kWord, limits, deviationMm_),
+                       limits.time, monitor);
     const std::string head = child.read(reader_protocol::kHeadBytes);
     const auto size = reader_protocol::bodyBytes(head);
-    if (head.size() == reader_protocol::kHeadBytes && (!size || *size > limits_.memoryBytes)) {
+    if (head.size() == reader_protocol::kHeadBytes && (!size || *size > limits.memoryBytes)) {
       return crashed(file);  // Nonsense: its end is not worth waiting for.
     }
     auto answer = size ? Form<Answer>::kDecode(child.read(*size)) : std::nullopt;
     const ChildEnd end = child.finish();
     if (!answer || end.how != ChildEnd::How::exited || end.code != 0) {
-      return problemOfEnd(file, end, limits_);
+      return problemOfEnd(file, end, limits);
     }
     if (answer->ok()) return *std::move(answer);
     return placed(file, answer->problems());

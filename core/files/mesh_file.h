@@ -10,6 +10,7 @@
 #include "core/base/outcome.h"
 #include "core/base/work_monitor.h"
 #include "core/files/scenes/scene_file.h"
+#include "core/files/step/deviation.h"
 #include "core/mesh/health.h"
 #include "core/mesh/triangle_mesh.h"
 
@@ -22,12 +23,14 @@ struct MeshFile {
   bool unitAssumed = false;           ///< The format has no unit: mm was taken.
   std::optional<std::string> colour;  ///< "#RRGGBB", if the file gives exactly one.
   std::vector<std::string> objects;   ///< Names of the objects in the file, if it gives any.
+  double deviationMm = 0;  ///< How far the mesh lies from the file's surfaces; 0: it is the surface.
 };
 
 struct ReadLimits {
   std::chrono::milliseconds time{20'000};
   std::uint64_t memoryBytes = 3ull << 30;
   std::uint64_t fileBytes = 1ull << 30;
+  int stepTimes = 3;  ///< So much more time has a STEP file: its surfaces must be meshed.
 };
 
 /// Reads outside mesh files in a child process, so that a hang, an abort or a memory hunger of a format
@@ -40,7 +43,7 @@ class MeshReader {
   /// With the reader program that stands beside the running program.
   static MeshReader besideThisProgram(ReadLimits limits = {});
 
-  /// STL, OBJ, PLY, glTF, GLB, DAE, 3MF, chosen by the file's ending. Formats with Y up (glTF, DAE) are
+  /// STL, OBJ, PLY, glTF, GLB, DAE, 3MF, STEP, chosen by the file's ending. Formats with Y up (glTF, DAE) are
   /// turned to Z up. A result has at least one triangle and only finite numbers.
   /// @param monitor  May be null. Once it is cancelled, reading ends with some problem.
   Outcome<MeshFile> read(const std::filesystem::path& file,
@@ -51,6 +54,9 @@ class MeshReader {
   Outcome<SceneFile> readScene(const std::filesystem::path& file,
                                const WorkMonitor* monitor = nullptr) const;
 
+  /// The same reader, for surfaces to be meshed to within `deviationMm` (STEP).
+  MeshReader withDeviation(double deviationMm) const;
+
   /// Whether the ending is one that `read` knows.
   static bool knows(const std::filesystem::path& file);
 
@@ -60,6 +66,7 @@ class MeshReader {
 
   std::filesystem::path program_;
   ReadLimits limits_;
+  double deviationMm_ = kUsualDeviationMm;
 };
 
 }  // namespace swingroom

@@ -19,6 +19,7 @@ struct MeshWish {
   double scale = 1;
   std::optional<DocumentMirror> mirror;
   std::string inFile = {};  ///< The part of the file; empty: all of it.
+  double deviationMm = 0;   ///< Of a mesh made of surfaces (STEP); 0 for all that are meshes.
 
   bool operator==(const MeshWish&) const = default;
 };

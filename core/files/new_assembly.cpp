@@ -5,6 +5,7 @@
 #include "core/files/new_from_parts.h"
 #include "core/files/read_document.h"
 #include "core/files/source_kind.h"
+#include "core/files/step_deviation.h"
 #include "core/files/urdf/new_robot.h"
 
 namespace swingroom {
@@ -26,7 +27,9 @@ Outcome<NewAssembly> newFromAssembly(const NewAssemblyWish& wish) {
 
 }  // namespace
 
-Outcome<NewAssembly> newAssembly(const NewAssemblyWish& wish, const MeshReader& reader) {
+namespace {
+
+Outcome<NewAssembly> ofItsKind(const NewAssemblyWish& wish, const MeshReader& reader) {
   const Outcome<SourceKind> kind = sourceKindOf(wish.source);
   if (!kind) return kind.problems();
   switch (*kind) {
@@ -39,6 +42,14 @@ Outcome<NewAssembly> newAssembly(const NewAssemblyWish& wish, const MeshReader& 
       return newRobot(wish, reader);
   }
   return Problem{wish.source.string(), "is of no kind that is read", ""};
+}
+
+}  // namespace
+
+Outcome<NewAssembly> newAssembly(const NewAssemblyWish& wish, const MeshReader& reader) {
+  Outcome<NewAssembly> made = ofItsKind(wish, reader.withDeviation(wish.deviationMm));
+  if (made) keepDeviation(wish.deviationMm, *made);
+  return made;
 }
 
 }  // namespace swingroom

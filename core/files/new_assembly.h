@@ -26,6 +26,7 @@ struct NewAssemblyWish {
   RobotWish robot = {};           ///< What only robot descriptions know.
   /// Of a scene with animations: the moments that are modes.
   std::vector<KeyedModeWish> poses = {};
+  double deviationMm = kUsualDeviationMm;  ///< How far meshes of STEP surfaces may lie from them.
   unsigned threads = 1;
   const WorkMonitor* monitor = nullptr;  ///< Once it is cancelled, it ends with some problem.
 };

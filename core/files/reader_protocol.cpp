@@ -22,6 +22,7 @@ void writeMesh(ByteWriter& writer, const MeshFile& file) {
   writer.text(file.colour.value_or(""));
   writer.value<std::uint32_t>(static_cast<std::uint32_t>(file.objects.size()));
   for (const std::string& object : file.objects) writer.text(object);
+  writer.value(file.deviationMm);
   writer.list(file.mesh.vertices);
   writer.list(file.mesh.triangles);
 }
@@ -34,6 +35,7 @@ std::optional<Outcome<MeshFile>> readMesh(ByteReader& cursor) {
   const auto objects = cursor.value<std::uint32_t>();
   for (std::uint32_t i = 0; i < objects && cursor.sound(); ++i)
     file.objects.push_back(cursor.text());
+  file.deviationMm = cursor.value<double>();
   file.mesh.vertices = cursor.list<Eigen::Vector3d>();
   file.mesh.triangles = cursor.list<Triangle>();
   if (!cursor.atEnd() || !isSoundMesh(file.mesh)) return std::nullopt;

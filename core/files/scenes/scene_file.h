@@ -17,6 +17,7 @@ namespace swingroom {
 struct SceneSurface {
   TriangleMesh mesh;      ///< mm, in its own frame, welded.
   Features features = {};  ///< Those that the file gives exactly; mesh formats give none.
+  double deviationMm = 0;  ///< How far the mesh lies from the file's surfaces; 0: it is the surface.
 };
 
 /// One surface where it stands.

@@ -7,10 +7,10 @@
 
 namespace swingroom {
 
-const TriangleMesh* findSurface(const SceneFile& scene, const std::string& part) {
+const SceneSurface* findSurface(const SceneFile& scene, const std::string& part) {
   const auto found = std::find_if(scene.parts.begin(), scene.parts.end(),
                                   [&](const ScenePart& other) { return other.name == part; });
-  return found == scene.parts.end() ? nullptr : &scene.surfaces[found->surface].mesh;
+  return found == scene.parts.end() ? nullptr : &scene.surfaces[found->surface];
 }
 
 const std::string& surfaceName(const SceneFile& scene, const ScenePart& part) {

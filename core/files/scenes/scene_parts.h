@@ -7,7 +7,7 @@
 namespace swingroom {
 
 /// The surface of the part of that name, or null.
-const TriangleMesh* findSurface(const SceneFile& scene, const std::string& part);
+const SceneSurface* findSurface(const SceneFile& scene, const std::string& part);
 
 /// The name by which an assembly file asks for a part's surface: that of the first part that has it.
 const std::string& surfaceName(const SceneFile& scene, const ScenePart& part);

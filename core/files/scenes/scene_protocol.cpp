@@ -36,6 +36,7 @@ void write(ByteWriter& writer, const SceneSurface& surface) {
   writer.list(surface.mesh.vertices);
   writer.list(surface.mesh.triangles);
   write(writer, surface.features);
+  writer.value(surface.deviationMm);
 }
 
 SceneSurface readSurface(ByteReader& reader) {
@@ -43,6 +44,7 @@ SceneSurface readSurface(ByteReader& reader) {
   surface.mesh.vertices = reader.list<Eigen::Vector3d>();
   surface.mesh.triangles = reader.list<Triangle>();
   surface.features = readFeatures(reader);
+  surface.deviationMm = reader.value<double>();
   return surface;
 }
 

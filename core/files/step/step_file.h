@@ -8,15 +8,11 @@
 
 #include "core/base/outcome.h"
 #include "core/base/transform.h"
+#include "core/files/step/deviation.h"
 #include "core/mesh/features.h"
 #include "core/mesh/triangle_mesh.h"
 
 namespace swingroom {
-
-/// How far a mesh may lie from the surface that it is made of unless something else is asked, mm.
-inline constexpr double kUsualDeviationMm = 0.01;
-/// What may be asked for.
-inline constexpr double kLeastDeviationMm = 0.0005, kGreatestDeviationMm = 1;
 
 /// A body of a product, in the product's frame, mm.
 struct StepBody {
