@@ -4,6 +4,7 @@
 #include <string>
 
 #include "core/base/transform.h"
+#include "core/mesh/features.h"
 #include "core/mesh/triangle_mesh.h"
 
 namespace swingroom {
@@ -19,6 +20,9 @@ struct Part {
   std::shared_ptr<const TriangleMesh> mesh;
   /// Where the part stands when every joint is at 0.
   Pose X_WP_home = Pose::Identity();
+  /// Pins, holes, balls and sockets that its file gives exactly (STEP), in P. Null: those of a mesh
+  /// have to be found.
+  std::shared_ptr<const Features> exactFeatures = nullptr;
 };
 
 }  // namespace swingroom

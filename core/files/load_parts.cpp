@@ -11,6 +11,7 @@
 #include "core/files/mesh_format.h"
 #include "core/files/mesh_path.h"
 #include "core/files/scenes/scene_parts.h"
+#include "core/mesh/exact_features.h"
 #include "core/mesh/health.h"
 
 namespace swingroom {
@@ -39,6 +40,11 @@ std::string shortText(double x) {
   char text[32];
   std::snprintf(text, sizeof text, "%.3g", x);
   return text;
+}
+
+std::shared_ptr<const Features> exactFeaturesOf(const Features& features, const MeshWish& wish) {
+  if (features.cylinders.empty() && features.balls.empty()) return nullptr;
+  return std::make_shared<const Features>(transformed(features, scaleAndMirror(wish)));
 }
 
 /// Reads the mesh files and makes what the parts want of them.
@@ -157,7 +163,10 @@ void MeshLoader::readApart(File& file, const std::vector<std::size_t>& wishes,
   }
   for (const std::size_t w : wishes) {
     if (const SceneSurface* surface = findSurface(*scene, wishes_[w].inFile)) {
-      keep(w, make(surface->mesh, scene->unitAssumed, surface->deviationMm, wishes_[w]), stamp);
+      MadeMesh made =
+          make(surface->mesh, scene->unitAssumed, surface->deviationMm, wishes_[w]);
+      made.exactFeatures = exactFeaturesOf(surface->features, wishes_[w]);
+      keep(w, std::move(made), stamp);
     } else {
       file.lacking.emplace_back(w, noSuchPart(*scene, wishes_[w].inFile));
     }
@@ -209,7 +218,10 @@ void MeshLoader::load(std::vector<Part>& parts) {
   made_.resize(wishes_.size());
   parallelFor(files_.size(), source_.threads, [&](std::size_t i) { read(files_[i]); });
   for (const File& file : files_) tell(file);
-  for (const auto& [part, wish] : wishOfPart_) parts[part].mesh = made_[wish].mesh;
+  for (const auto& [part, wish] : wishOfPart_) {
+    parts[part].mesh = made_[wish].mesh;
+    parts[part].exactFeatures = made_[wish].exactFeatures;
+  }
   for (std::size_t i = 0; i < made_.size(); ++i) {
     for (const std::string& note : made_[i].notes) {
       problems_.noteElsewhere({writtenMeshPath({wishes_[i].file, wishes_[i].inFile}), note, ""});

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/files/assembly_document.h"
+#include "core/mesh/features.h"
 #include "core/mesh/triangle_mesh.h"
 
 namespace swingroom {
@@ -29,6 +30,7 @@ struct MadeMesh {
   std::shared_ptr<const TriangleMesh> mesh;  ///< mm.
   bool unitAssumed = false;                  ///< The format has no unit: mm was taken.
   std::vector<std::string> notes;            ///< What is wrong or unusual in it.
+  std::shared_ptr<const Features> exactFeatures;  ///< Null if the file gives none.
 };
 
 /// Size and time of the last change of a file; empty if it cannot be asked. Two equal ones are

@@ -13,7 +13,9 @@ namespace swingroom {
 
 /// What suggestions need of a mesh, in its own frame; mm. Const from any thread.
 struct RigShape {
-  explicit RigShape(std::shared_ptr<const TriangleMesh> meshOfPart);
+  /// @param exact  Features that are known already, in the mesh's frame; may be null.
+  explicit RigShape(std::shared_ptr<const TriangleMesh> meshOfPart,
+                    const Features* exact = nullptr);
 
   std::shared_ptr<const TriangleMesh> mesh;
   Features features;
