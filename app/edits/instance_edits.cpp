@@ -59,6 +59,7 @@ bool isSameThing(const DocumentPart& a, const DocumentPart& b) {
     return stage == part.stages.end() ? std::string() : stage->second;
   };
   return !fileOf(a).empty() && fileOf(a) == fileOf(b) && a.scale == b.scale &&
+         a.deviation == b.deviation &&
          a.mirror.has_value() == b.mirror.has_value() && a.colour == b.colour &&
          a.material == b.material && a.kind == b.kind && a.process == b.process &&
          a.clear.value_or(false) == b.clear.value_or(false);

@@ -10,7 +10,7 @@
 namespace swingroom {
 namespace {
 
-constexpr int kRowPx = 26;
+constexpr int kLookRowPx = 26;
 constexpr int kMostRows = 9;
 
 /// A ring with an exclamation mark, as over what is wrong with a document.
@@ -59,7 +59,7 @@ class LookDelegate : public QStyledItemDelegate {
                      : index.column() == PartLooksModel::Surface ? 22
                                                                  : 0;
     return {words.horizontalAdvance(index.data().toString()) + 20 + more,
-            std::max(kRowPx, words.height() + 6)};
+            std::max(kLookRowPx, words.height() + 6)};
   }
 };
 
@@ -84,7 +84,7 @@ PartLooksView::PartLooksView(QWidget* parent) : QTreeView(parent) {
 
 QSize PartLooksView::sizeHint() const {
   const int rows = std::clamp(model_.rowCount(), 3, kMostRows);
-  return {480, header()->sizeHint().height() + rows * kRowPx + 4};
+  return {480, header()->sizeHint().height() + rows * kLookRowPx + 4};
 }
 
 }  // namespace swingroom

@@ -10,6 +10,7 @@
 #include "app/models/text.h"
 #include "app/panels/part_looks_view.h"
 #include "app/window/unit_row.h"
+#include "core/files/mesh_format.h"
 
 namespace swingroom {
 namespace {
@@ -120,7 +121,7 @@ void FolderForm::showFolder() {
         tr("With a second folder that holds the same parts in another mode, joints, "
            "their axes and the way between the modes are found."));
   } else if (parts.isEmpty()) {
-    said_->setText(tr("No mesh files there (STL, OBJ, PLY, glTF, GLB, DAE, 3MF)."));
+    said_->setText(tr("No mesh files there: %1.").arg(qt(allMeshFormats())));
   } else {
     said_->setText(tr("Looking at %n part(s)…", nullptr, static_cast<int>(parts.size())));
   }
