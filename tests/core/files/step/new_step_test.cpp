@@ -12,6 +12,7 @@
 #include "core/mesh/health.h"
 #include "core/rigging/rig_suggestion.h"
 #include "tests/core/files/step/step_author.h"
+#include "tests/support/shapes.h"
 #include "tests/support/temp_folder.h"
 
 namespace swingroom::step_tests {
