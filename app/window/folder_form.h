@@ -11,6 +11,8 @@
 #include "app/session/folder_look.h"
 #include "app/session/folder_start.h"
 
+class QVBoxLayout;
+
 namespace swingroom {
 
 class PartLooksView;
@@ -39,7 +41,7 @@ class FolderForm : public QDialog {
  private:
   void build();
   void chooseFolder(QLineEdit& line);
-  void addParts(class QVBoxLayout& column);
+  void addParts(QVBoxLayout& column);
   void showFolder();
   void showLook(const FolderLook::Look& look);
   void showPartsUnit();

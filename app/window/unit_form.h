@@ -12,6 +12,8 @@ class QLabel;
 class QPushButton;
 class QRadioButton;
 
+class QVBoxLayout;
+
 namespace swingroom {
 
 /// Asks in which unit the part files' numbers are, showing how large the figure is in each.
@@ -29,7 +31,7 @@ class UnitForm : public QDialog {
 
  private:
   void build();
-  void addChoices(class QVBoxLayout& column);
+  void addChoices(QVBoxLayout& column);
   void showChange();
 
   Session& session_;
