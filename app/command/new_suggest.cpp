@@ -54,7 +54,7 @@ std::string wordFor(JointType type) {
   return "fixed";
 }
 
-std::string counted(std::size_t count, const std::string& what) {
+std::string countedOf(std::size_t count, const std::string& what) {
   return std::to_string(count) + " " + what + (count == 1 ? "" : "s");
 }
 
@@ -125,7 +125,7 @@ class Accepting {
       told_.push_back("No empty holes for a pin were found.");
       return true;
     }
-    tell(counted(pins.size(), "pin") + " placed:", table);
+    tell(countedOf(pins.size(), "pin") + " placed:", table);
     return take(edits::placePins(document_, pins));
   }
 
@@ -152,7 +152,7 @@ class Accepting {
       return true;
     }
     const std::string on = found->ground ? ", all on " + nameOf(*found->ground) : "";
-    tell(counted(joints.size(), "joint") + " accepted" + on + ":", table);
+    tell(countedOf(joints.size(), "joint") + " accepted" + on + ":", table);
     if (!take(edits::addJoints(document_, joints))) return false;
     tellLoose(*found);
     return true;
@@ -169,7 +169,7 @@ class Accepting {
       names += (names.empty() ? "" : ", ") + part.name;
       ++count;
     }
-    if (count > 0) told_.push_back(counted(count, "part") + " without a sign of a joint: " + names);
+    if (count > 0) told_.push_back(countedOf(count, "part") + " without a sign of a joint: " + names);
   }
 
   bool acceptZones(const RigSuggestion& found) {
@@ -188,7 +188,7 @@ class Accepting {
       table.add({joint.name, suggestion.reason});
     }
     if (!found.zones.empty()) {
-      tell(counted(found.zones.size(), "joint") + " given zones:", table);
+      tell(countedOf(found.zones.size(), "joint") + " given zones:", table);
     }
     return true;
   }
