@@ -48,6 +48,18 @@ std::vector<StandingSide> sidesOf(const Assembly& assembly, const MirrorPlane& p
   return sides;
 }
 
+std::size_t evenParts(const Assembly& assembly, const MirrorPlane& plane) {
+  std::size_t even = 0;
+  for (const Part& part : assembly.parts()) {
+    if (sideOf(part, plane).side != Side::across) continue;
+    if (part.mesh->triangles.size() > kMostTriangles) continue;
+    const Pose X_PW = part.X_WP_home.inverse();
+    if (isOwnMirrorImage(*part.mesh, X_PW * plane.through(), X_PW.linear() * plane.normal()))
+      ++even;
+  }
+  return even;
+}
+
 std::set<std::string> likelySide(const Assembly& assembly, const std::vector<StandingSide>& sides) {
   const auto before = namesOf(assembly, sides, Side::before);
   const auto behind = namesOf(assembly, sides, Side::behind);

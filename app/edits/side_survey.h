@@ -20,6 +20,11 @@ struct StandingSide {
 /// By PartId. A part that only touches the plane stands on one side.
 std::vector<StandingSide> sidesOf(const Assembly& assembly, const MirrorPlane& plane);
 
+/// How many parts that stand across the plane are their own reflection in it, as they stand: the
+/// plane with the most is likely the one that parts the assembly's sides. Meshes of very many
+/// triangles are not looked at.
+std::size_t evenParts(const Assembly& assembly, const MirrorPlane& plane);
+
 /// Names of the parts that are to be mirrored unless the maker says otherwise: all on the side that
 /// has more of them (of equal sides, the one before the plane), without those that do not carry its
 /// word where most of them do.

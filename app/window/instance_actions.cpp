@@ -40,7 +40,6 @@ InstanceActions::InstanceActions(Session& session, QWidget* window)
 
 void InstanceActions::addTo(QMenu& menu) const {
   menu.addActions(ofParts());
-  menu.addAction(side_);
 }
 
 SideForm& InstanceActions::sideForm() {

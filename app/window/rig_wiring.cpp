@@ -52,6 +52,7 @@ void MainWindow::buildRigMenu() {
     fresh = menu->addAction(tr("New &joint"), QKeySequence(Qt::Key_J), rigTool_, &RigTool::openNew);
     fresh->setToolTip(tr("Pick its axis in the view, or write it in numbers."));
   }
+  menu->addAction(&instances_->otherSide());
   menu->addSeparator();
   QAction* type = menu->addAction(tr("&Type a step"), QKeySequence(Qt::SHIFT | Qt::Key_T), this, [this] {
     left_->showPage(LeftColumn::motion);

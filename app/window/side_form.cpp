@@ -27,12 +27,16 @@ SideForm::SideForm(Session& session, QWidget* parent) : QDialog(parent), session
 }
 
 std::optional<edits::MirrorPlane> SideForm::plane() const {
+  return plane(way_->currentIndex());
+}
+
+std::optional<edits::MirrorPlane> SideForm::plane(int way) const {
   const auto& document = session_.document().document();
   Vector3d normal = edits::MirrorPlane::betweenSides(document).normal();
   const Vector3d up(document.up.data()), front(document.front.data());
-  if (way_->currentIndex() == upDown) normal = up;
-  if (way_->currentIndex() == frontBack) normal = front - up * (up.dot(front) / up.squaredNorm());
-  if (way_->currentIndex() == typed) {
+  if (way == upDown) normal = up;
+  if (way == frontBack) normal = front - up * (up.dot(front) / up.squaredNorm());
+  if (way == typed) {
     normal = Vector3d(normal_[0]->value(), normal_[1]->value(), normal_[2]->value());
   }
   if (!(normal.norm() > 1e-9)) return std::nullopt;
@@ -40,11 +44,25 @@ std::optional<edits::MirrorPlane> SideForm::plane() const {
   return edits::MirrorPlane(edits::withoutDust(at_->value() * Vector3d(unit.data())), unit);
 }
 
+SideForm::Way SideForm::likelyWay() const {
+  Way likely = leftRight;
+  std::size_t most = 0;
+  for (const Way way : {leftRight, frontBack, upDown}) {
+    const auto there = plane(way);
+    const std::size_t even =
+        there ? edits::evenParts(session_.scene()->assembly(), *there) : std::size_t{0};
+    if (even <= most) continue;
+    most = even;
+    likely = way;
+  }
+  return likely;
+}
+
 void SideForm::openFor() {
   if (!session_.scene()) return;
   filling_ = true;
   at_->setValue(0);
-  way_->setCurrentIndex(leftRight);
+  way_->setCurrentIndex(likelyWay());
   follow_->setChecked(false);
   filling_ = false;
   survey();
@@ -87,11 +105,20 @@ void SideForm::guessWords() {
 
 QString SideForm::sideText(const edits::StandingSide& side) const {
   const auto mm = [](double value) { return QLocale::c().toString(std::abs(value), 'f', 2); };
+  const int way = way_->currentIndex();
   switch (side.side) {
     case edits::Side::before:
-      return tr("%1 to %2 mm before").arg(mm(side.lowMm), mm(side.highMm));
+      return (way == leftRight   ? tr("%1 to %2 mm left")
+              : way == frontBack ? tr("%1 to %2 mm in front")
+              : way == upDown    ? tr("%1 to %2 mm above")
+                                 : tr("%1 to %2 mm before"))
+          .arg(mm(side.lowMm), mm(side.highMm));
     case edits::Side::behind:
-      return tr("%1 to %2 mm behind").arg(mm(side.highMm), mm(side.lowMm));
+      return (way == leftRight   ? tr("%1 to %2 mm right")
+              : way == frontBack ? tr("%1 to %2 mm behind it")
+              : way == upDown    ? tr("%1 to %2 mm below")
+                                 : tr("%1 to %2 mm behind"))
+          .arg(mm(side.highMm), mm(side.lowMm));
     case edits::Side::across:
       return tr("on it: stays");
     case edits::Side::nowhere:

@@ -59,6 +59,9 @@ class SideForm : public QDialog {
   void preview();
   void showChosen();
   void take();
+  /// The way in which the assembly is most alike on both sides.
+  Way likelyWay() const;
+  std::optional<edits::MirrorPlane> plane(int way) const;
   std::optional<edits::MirrorPlane> plane() const;
   edits::SideWish wish() const;
   std::set<std::string> ticked() const;

@@ -147,6 +147,17 @@ TEST(MirrorSide, TheSurveyFindsTheTugsPortSideAndItsPins) {
   EXPECT_EQ(edits::ownImagesOf(loaded.assembly, half, port, plane), pins);
 }
 
+/// The tug is alike to port and starboard, and otherwise not: whatever its file says of its front.
+TEST(MirrorSide, TheTugIsMostEvenAboutItsMiddlePlane) {
+  const LoadedAssembly loaded = withMeshes(portHalf());
+  const auto even = [&](const ThreeNumbers& normal) {
+    return edits::evenParts(loaded.assembly, MirrorPlane({0, 0, 0}, normal));
+  };
+  EXPECT_GE(even({0, 1, 0}), 5u);
+  EXPECT_EQ(even({1, 0, 0}), 1u) << "the hip's pin, which is round and stands at x = 0";
+  EXPECT_EQ(even({0, 0, 1}), 0u);
+}
+
 TEST(MirrorSide, ASideWhoseNamesCarryNoWordGetsIt) {
   AssemblyDocument bare = portHalf();
   const AssemblyDocument half = bare;
