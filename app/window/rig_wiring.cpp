@@ -44,7 +44,10 @@ void MainWindow::buildRigMenu() {
   QAction* page = menu->addAction(tr("&Suggestions and joints"), QKeySequence(Qt::SHIFT | Qt::Key_J),
                                   this, [this] { left_->showPage(LeftColumn::rig); });
   page->setToolTip(tr("The page of the rig in the left column"));
-  QAction* everything = menu->addAction(tr("&Accept everything"), rig_, &RigEditor::acceptEverything);
+  QAction* everything = menu->addAction(tr("&Accept everything"), this, [this] {
+    left_->showPage(LeftColumn::rig);  // Where it is seen what is taken.
+    rig_->acceptEverything();
+  });
   everything->setToolTip(tr("Pins, joints and contacts that the page of the rig suggests"));
   QAction* fresh = nullptr;
   if (rigTool_) {
