@@ -4,6 +4,7 @@
 
 #include "app/models/contact_word.h"
 #include "app/models/text.h"
+#include "core/report/words.h"
 
 namespace swingroom {
 namespace {
@@ -67,11 +68,30 @@ RigRow contactRow(const RigEditor& editor, const RigItem& item) {
   return row;
 }
 
+QString threeWords(const ThreeNumbers& three) {
+  return QStringLiteral("%1, %2, %3")
+      .arg(qt(words::shortest(three[0])), qt(words::shortest(three[1])),
+           qt(words::shortest(three[2])));
+}
+
+/// Its axis and range in numbers.
+QString writtenWords(const DocumentJoint& joint) {
+  QStringList clauses;
+  if (joint.through && joint.type != JointType::slide)
+    clauses += RigText::tr("through %1").arg(threeWords(*joint.through));
+  if (joint.along) clauses += RigText::tr("along %1").arg(threeWords(*joint.along));
+  if (const auto* range = joint.range ? std::get_if<TwoNumbers>(&*joint.range) : nullptr) {
+    clauses += RigText::tr("%1 to %2", "a range")
+                   .arg(qt(words::shortest((*range)[0])), qt(words::shortest((*range)[1])));
+  }
+  return clauses.isEmpty() ? onWhat(joint.type, joint.parent) : clauses.join(QStringLiteral("; "));
+}
+
 RigRow writtenRow(const RigEditor& editor, const DocumentJoint& joint) {
   RigRow row;
   row.title = qt(joint.name);
   row.fact = onWhat(joint.type, joint.parent);
-  row.reason = row.fact;
+  row.reason = writtenWords(joint);
   row.joint = joint.name;
   const ScenePtr& scene = editor.session().scene();
   if (!scene) return row;
@@ -151,8 +171,8 @@ QString rigSentence(const RigEditor& editor) {
   }
   if (editor.items().empty()) {
     return editor.leftOut() > 0 ? RigText::tr("Nothing more is suggested.")
-                                : RigText::tr("Nothing is suggested. What hangs how can be picked: "
-                                              "New joint.");
+                                : RigText::tr("Nothing more is suggested. New joint: pick an axis, "
+                                              "or write it.");
   }
   return {};
 }

@@ -271,8 +271,9 @@ void RigTool::takeStops() {
   if (!travel) return;
   const bool isAngle = session_.scene()->assembly().joint(*id).type == JointType::hinge;
   const double unit = isAngle ? degFromRad(1) : 1, steps = isAngle ? 10 : 100;
-  card_.setRange(std::ceil(travel->down.freeTo * unit * steps - 1e-6) / steps,
-                 std::floor(travel->up.freeTo * unit * steps + 1e-6) / steps);
+  // Added to 0, -0 is 0.
+  card_.setRange(0.0 + std::ceil(travel->down.freeTo * unit * steps - 1e-6) / steps,
+                 0.0 + std::floor(travel->up.freeTo * unit * steps + 1e-6) / steps);
 }
 
 void RigTool::take(const DocumentJoint& joint) {

@@ -1,5 +1,6 @@
 #include "tests/app/pictures/rig_pictures.h"
 
+#include <QMouseEvent>
 #include <QTest>
 
 namespace swingroom {
@@ -35,9 +36,12 @@ std::optional<QPoint> placeOn(Viewport& view, PartId part, int skip) {
 }
 
 void pointAt(Viewport& view, const QPoint& place) {
-  QTest::mouseMove(&view, place + QPoint(2, 2));
-  QTest::mouseMove(&view, place);
-  QTest::qWait(600);
+  for (const QPoint& at : {place + QPoint(2, 2), place}) {
+    QMouseEvent move(QEvent::MouseMove, at, view.mapToGlobal(at), Qt::NoButton, Qt::NoButton,
+                     Qt::NoModifier);
+    QCoreApplication::sendEvent(&view, &move);
+    QTest::qWait(600);  // The part's fits are made ready meanwhile.
+  }
 }
 
 }  // namespace
@@ -58,7 +62,7 @@ void takeRig(Photographer& photographer) {
   waitForSuggestions(window);
   photographer.take(QStringLiteral("rig_suggested"));
   if (window.rigPanel().rows().size() > 2) {
-    window.rigPanel().rows()[2]->setFocus(Qt::TabFocusReason);
+    Q_EMIT window.rigPanel().rows()[2]->chosen();
     QTest::qWait(200);
   }
   photographer.take(QStringLiteral("rig_row"));

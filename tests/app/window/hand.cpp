@@ -57,6 +57,6 @@ void Hand::wheel(const QWidget& widget, const QPointF& place, bool up,
 
 void Hand::key(const QString& name) { run({QStringLiteral("key"), name}); }
 
-void Hand::type(const QString& text) { run({QStringLiteral("type"), text}); }
+void Hand::type(const QString& text) { run({QStringLiteral("type"), QStringLiteral("--"), text}); }
 
 }  // namespace swingroom

@@ -82,6 +82,11 @@ class RigStory : public OpenWindow {
   void inDialog(Act act) {
     QTimer::singleShot(500, window_.get(), act);
   }
+  /// As a window manager gives it to what has just opened; there is none here.
+  static void takeFocus(QWidget& window) {
+    window.activateWindow();
+    ASSERT_TRUE(soon([&] { return window.isActiveWindow(); }));
+  }
   QPushButton* button(const QString& text) {
     for (auto* one : window_->findChildren<QPushButton*>())
       if (one->isVisible() && one->text() == text) return one;
@@ -110,14 +115,18 @@ void RigStory::beginFromTheFolder() {
   inDialog([this] {
     auto* form = window_->findChild<FolderForm*>();
     ASSERT_NE(form, nullptr);
+    takeFocus(*form);
+    for (auto* field : form->findChildren<QLineEdit*>()) {
+      if (field->accessibleName().startsWith(QStringLiteral("Part files")))
+        hand_.click(*field, QStringLiteral("the folder's field"));
+    }
     hand_.enter(QString::fromStdString(parts().string()));
   });
   QPushButton* begin = button(QStringLiteral("Begin from part files…"));
   ASSERT_NE(begin, nullptr);
   hand_.click(*begin, QStringLiteral("Begin from part files"));
   ASSERT_TRUE(inTime([&] { return isQuiet() && document().parts.size() == 19; }));
-  window_->activateWindow();
-  ASSERT_TRUE(soon([&] { return window_->isActiveWindow(); }));
+  takeFocus(*window_);
 }
 
 /// A visible place of the part in the view; with a normal, on a face that looks that way.
@@ -236,6 +245,7 @@ void RigStory::makeTheOtherSide() {
   hand_.key(QStringLiteral("ctrl+shift+d"));
   SideForm* form = window_->findChild<SideForm*>();
   ASSERT_TRUE(form && soon([&] { return form->isVisible(); }));
+  takeFocus(*form);
   // The parts' files do not say where the front is: the plane is chosen.
   hand_.click(form->way(), QStringLiteral("Plane"));
   QAbstractItemView& list = *form->way().view();
@@ -255,7 +265,7 @@ void RigStory::makeTheOtherSide() {
   ASSERT_TRUE(form->make().isEnabled()) << form->says().toStdString();
   hand_.click(form->make(), QStringLiteral("Make the other side"));
   ASSERT_TRUE(inTime([&] { return document().parts.size() == 40; }));
-  window_->activateWindow();
+  takeFocus(*window_);
   settle();
 }
 
@@ -322,6 +332,7 @@ void RigStory::save() {
   inDialog([this] {
     auto* dialog = window_->findChild<QFileDialog*>();
     ASSERT_NE(dialog, nullptr);
+    takeFocus(*dialog);
     hand_.key(QStringLiteral("Return"));
   });
   hand_.key(QStringLiteral("ctrl+s"));

@@ -30,11 +30,12 @@ class RigWindow : public OpenWindow {
   /// A place in the view where `holds` is so of what is seen there.
   template <typename Holds>
   std::optional<QPointF> seen(Holds holds) {
-    for (int y = 8; y < view().height(); y += 3) {
+    constexpr int kBarPx = 60;  // What lies over the view at its top.
+    for (int y = kBarPx; y < view().height(); y += 3) {
       for (int x = 8; x < view().width(); x += 3) {
-        const QPointF place(x, y);
-        const auto hit = view().pick(place);
-        if (hit && view().childAt(place.toPoint()) != &card() && holds(*hit)) return place;
+        if (card().isOpen() && card().geometry().contains(x, y)) continue;
+        const auto hit = view().pick(QPointF(x, y));
+        if (hit && holds(*hit)) return QPointF(x, y);
       }
     }
     return std::nullopt;
@@ -152,7 +153,11 @@ TEST_F(RigWindow, JointsThatAreThereAreEditedReversedAndRemovedByTheirRows) {
   open();
   window_->leftColumn().showPage(LeftColumn::rig);
   RigPanel& page = window_->rigPanel();
-  ASSERT_TRUE(soon([&] { return page.rows().size() == 2; }));
+  ASSERT_TRUE(soon([&] {
+    const RigFinder& finder = window_->rig().finder();
+    return finder.isCurrent() && !finder.isLooking() && page.rows().size() == 2;
+  }));
+  QTest::qWait(100);  // Until the rows are laid out.
   RigRowView& slide = *page.rows()[1];
   EXPECT_EQ(slide.row().title, QStringLiteral("bolt slide"));
   EXPECT_EQ(slide.row().fact, QStringLiteral("slide on lid"));
@@ -180,7 +185,9 @@ TEST_F(RigWindow, JointsThatAreThereAreEditedReversedAndRemovedByTheirRows) {
 TEST_F(RigWindow, StepsAreTypedIntoANewWay) {
   openBare();
   AssemblyDocument document = session().document().document();
-  DocumentJoint hinge{.name = "lid hinge", .type = JointType::hinge, .parent = "box", .child = "lid"};
+  DocumentJoint hinge;
+  hinge.name = "lid hinge", hinge.type = JointType::hinge;
+  hinge.parent = "box", hinge.child = "lid";
   hinge.through = ThreeNumbers{0, 0, 24};
   hinge.along = ThreeNumbers{-1, 0, 0};
   document.joints.push_back(hinge);
@@ -189,17 +196,20 @@ TEST_F(RigWindow, StepsAreTypedIntoANewWay) {
   hand_.key(QStringLiteral("shift+t"));
   StepLine& line = window_->motionPanel().stepLine();
   ASSERT_TRUE(soon([&] { return line.line().hasFocus(); }));
-  hand_.type(QStringLiteral("lod 30\n"));
+  hand_.type(QStringLiteral("lod 30"));
+  hand_.key(QStringLiteral("Return"));
   EXPECT_TRUE(line.problem().contains(QStringLiteral("names no joint")));
   hand_.key(QStringLiteral("Escape"));
-  hand_.type(QStringLiteral("ajar: lid 30\n"));
+  hand_.type(QStringLiteral("ajar: lid 30"));
+  hand_.key(QStringLiteral("Return"));
   const AssemblyDocument& now = session().document().document();
   ASSERT_TRUE(soon([&] { return now.sequences.size() == 1 && line.line().text().isEmpty(); }));
   EXPECT_EQ(now.sequences[0].steps.at(0).name, "ajar");
   EXPECT_EQ(now.modes.size(), 2u);
   EXPECT_EQ(now.modes[1].values->at("lid hinge"), DocumentValue(30.0));
   ASSERT_TRUE(soon([&] { return session().scene()->ways[0].name == "new way" && instant() == 1; }));
-  hand_.type(QStringLiteral("lid 110\n"));
+  hand_.type(QStringLiteral("lid 110"));
+  hand_.key(QStringLiteral("Return"));
   ASSERT_TRUE(soon([&] { return now.sequences[0].steps.size() == 2; }));
   waitForCheck();
   EXPECT_EQ(instant(), 1);
