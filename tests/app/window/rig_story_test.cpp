@@ -80,7 +80,15 @@ class RigStory : public OpenWindow {
   /// A dialog is a loop of its own: what a person does in it comes while the hand waits.
   template <typename Act>
   void inDialog(Act act) {
-    QTimer::singleShot(500, window_.get(), act);
+    auto* timer = new QTimer(window_.get());
+    QObject::connect(timer, &QTimer::timeout, window_.get(), [timer, act] {
+      if (!QApplication::activeModalWidget() && !QApplication::activePopupWidget()) return;
+      timer->stop();
+      timer->deleteLater();
+      QTest::qWait(200);  // Until it is laid out.
+      act();
+    });
+    timer->start(100);
   }
   /// As a window manager gives it to what has just opened; there is none here.
   static void takeFocus(QWidget& window) {
