@@ -13,7 +13,7 @@ using Json = nlohmann::json;
 using Pair = std::set<std::string>;
 
 /// "thigh_starboard" is of the file "thigh".
-std::string fileOf(std::string part) {
+std::string partFileOf(std::string part) {
   for (const char* side : {"_port", "_starboard"}) {
     const auto at = part.find(side);
     if (at != std::string::npos) part.erase(at);
@@ -28,7 +28,7 @@ std::set<Pair> meantContacts() {
   for (const Json& pair : tug.at("pairs")) {
     for (const Json& contact : pair.at("contacts")) {
       if (!contact.contains("modes") || contact.at("modes").at(0) != "tug") continue;
-      meant.insert({fileOf(pair.at("parts")[0]), fileOf(pair.at("parts")[1])});
+      meant.insert({partFileOf(pair.at("parts")[0]), partFileOf(pair.at("parts")[1])});
     }
   }
   return meant;
