@@ -6,7 +6,7 @@
 
 namespace swingroom {
 
-DrawingHand::DrawingHand(Viewport& view) : QObject(&view), view_(view) {
+DrawingHand::DrawingHand(Viewport& view) : view_(view) {
   view.installEventFilter(this);
   connect(&view.measure(), &MeasureTool::onChanged, this, [this](bool on) {
     if (on) setUse(Use::none);

@@ -16,7 +16,7 @@ RigTool::RigTool(RigEditor& editor, Viewport& view, RigGuides& guides, QObject* 
       session_(editor.session()),
       view_(view),
       guides_(guides),
-      card_(view) {
+      card_(*new JointCard(view)) {
   PickTool& picking = view.picking();
   connect(&picking, &PickTool::hovered, this, &RigTool::onHover);
   connect(&picking, &PickTool::clicked, this, [this](const PickSpot& spot) { onClick(spot); });
@@ -43,8 +43,8 @@ RigTool::RigTool(RigEditor& editor, Viewport& view, RigGuides& guides, QObject* 
   connect(&session_.freeSpans(), &FreeSpans::changed, this, &RigTool::showStops);
   connect(&session_, &Session::sceneChanged, this, [this] {
     if (!card_.isOpen()) return;
-    const bool gone = card_.isThere() &&
-                      !edits::findNamed(editor_.document().joints, card_.shownJoint());
+    const bool gone =
+        card_.isThere() && !edits::findNamed(editor_.document().joints, card_.shownJoint());
     if (gone || !session_.scene()) return close();
     spot_.reset();
     under_.reset();
@@ -233,7 +233,8 @@ void RigTool::onClick(const PickSpot& spot) {
   first_W_.reset();
   if (axis) takeAxis(*axis, part);
   if (!axis && card_.type() != JointType::fixed) card_.setWords(noAxisWords(card_.type()), true);
-  if (card_.click() == JointCard::Click::axisAndPart && (axis || card_.type() == JointType::fixed)) {
+  if (card_.click() == JointCard::Click::axisAndPart &&
+      (axis || card_.type() == JointType::fixed)) {
     card_.setPart(partName(part));
     card_.setClick(JointCard::Click::parent);
   }
@@ -259,9 +260,10 @@ void RigTool::showStops() {
   const auto id = session_.scene()->assembly().findJoint(card_.shownJoint());
   const FreeTravel* travel = id ? session_.freeSpans().of({*id, 0}) : nullptr;
   const bool known = travel && isFree(*travel);
-  card_.setStopsKnown(known, known ? tr("As far as is proven free from where it stands")
-                             : travel ? tr("Its parts meet as it stands")
-                                      : tr("Being worked out: choose its part, and let all stand still"));
+  card_.setStopsKnown(known,
+                      known    ? tr("As far as is proven free from where it stands")
+                      : travel ? tr("Its parts meet as it stands")
+                               : tr("Being worked out: choose its part, and let all stand still"));
 }
 
 /// Rounded inwards, so that the ends are free.
@@ -277,8 +279,8 @@ void RigTool::takeStops() {
 }
 
 void RigTool::take(const DocumentJoint& joint) {
-  const auto problem = card_.isThere() ? editor_.changeJoint(card_.shownJoint(), joint)
-                                       : editor_.addJoint(joint);
+  const auto problem =
+      card_.isThere() ? editor_.changeJoint(card_.shownJoint(), joint) : editor_.addJoint(joint);
   if (problem) return card_.setWords(qt(toText(*problem)), true);
   close();
 }

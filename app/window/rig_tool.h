@@ -52,7 +52,7 @@ class RigTool : public QObject {
   Session& session_;
   Viewport& view_;
   RigGuides& guides_;
-  JointCard card_;
+  JointCard& card_;  ///< The view owns it.
   std::optional<PickSpot> spot_;
   std::optional<AxisAt> under_;
   std::optional<Vector3d> first_W_;  ///< The first of two corners that a slide goes by.

@@ -1,5 +1,5 @@
-// From a STEP file to an assembly: what the file of the assembly says, what is loaded of it, and the joint that its
-// exact cylinders suggest.
+// From a STEP file to an assembly: what the file of the assembly says, what is loaded of it, and
+// the joint that its exact cylinders suggest.
 #include <gtest/gtest.h>
 
 #include <BRepAlgoAPI_Cut.hxx>
@@ -29,9 +29,9 @@ gp_Trsf movedBy(double x, double y, double z) {
 std::string blockAndPeg() {
   StepAuthor author;
   const TDF_Label figure = author.assembly("figure");
-  const TopoDS_Shape block =
-      BRepAlgoAPI_Cut(BRepPrimAPI_MakeBox(40, 10, 10),
-                      BRepPrimAPI_MakeCylinder(gp_Ax2(gp_Pnt(10, 5, -1), gp_Dir(0, 0, 1)), 2.2, 12));
+  const TopoDS_Shape block = BRepAlgoAPI_Cut(
+      BRepPrimAPI_MakeBox(40, 10, 10),
+      BRepPrimAPI_MakeCylinder(gp_Ax2(gp_Pnt(10, 5, -1), gp_Dir(0, 0, 1)), 2.2, 12));
   author.place(figure, author.product(block, "block", "#D55E00"), movedBy(0, 0, 0));
   author.place(figure, author.product(BRepPrimAPI_MakeCylinder(2, 12), "peg"), movedBy(10, 5, -1));
   return author.bytes();
@@ -63,8 +63,8 @@ bool anyHas(const Problems& notes, const std::string& words) {
 
 /// Corners on the rim at z = 0.
 int sidesOf(const TriangleMesh& peg) {
-  return static_cast<int>(std::count_if(
-      peg.vertices.begin(), peg.vertices.end(), [](const Vector3d& v) {
+  return static_cast<int>(
+      std::count_if(peg.vertices.begin(), peg.vertices.end(), [](const Vector3d& v) {
         return std::abs(v.z()) < 1e-9 && std::abs(v.head<2>().norm() - 2) < 1e-9;
       }));
 }
@@ -106,9 +106,11 @@ TEST(NewFromStep, DeviationDecidesHowFineAMeshIs) {
   const LoadedAssembly fine = loaded(document, folder);
   document.parts[1].deviation = 0.5;
   const LoadedAssembly coarse = loaded(document, folder);
-  // Sides of a circle of radius 2 within 0.0005: pi / acos(1 - 0.0005 / 2) = 141 at least; of 0.5: 24.
+  // Sides of a circle of radius 2 within 0.0005: pi / acos(1 - 0.0005 / 2) = 141 at least; of 0.5
+  // the limit of the turn from side to side, a 24th, decides; the mesher may make more.
   EXPECT_GE(sidesOf(*fine.assembly.parts()[1].mesh), 141);
-  EXPECT_EQ(sidesOf(*coarse.assembly.parts()[1].mesh), 24);
+  EXPECT_GE(sidesOf(*coarse.assembly.parts()[1].mesh), 24);
+  EXPECT_LT(sidesOf(*coarse.assembly.parts()[1].mesh), 141);
   document.parts[1].deviation = 0;
   const MeshReader reader = MeshReader::besideThisProgram();
   const auto refused = loadAssembly(document, folder.path() / "figure.swing.json", {&reader});
@@ -143,8 +145,8 @@ TEST(NewFromStep, BuildWithoutOcctSaysSo) {
   const auto alone = folder.path() / "swingroom-mesh-reader";
   std::filesystem::copy_file(here / "swingroom-mesh-reader", alone);
   const auto file = folder.write("figure.step", blockAndPeg());
-  for (const Problems& problems : {MeshReader(alone).read(file).problems(),
-                                   MeshReader(alone).readScene(file).problems()}) {
+  for (const Problems& problems :
+       {MeshReader(alone).read(file).problems(), MeshReader(alone).readScene(file).problems()}) {
     ASSERT_EQ(problems.size(), 1u);
     EXPECT_EQ(problems[0].what, "this build reads no STEP files");
     EXPECT_NE(problems[0].hint.find("build with OCCT"), std::string::npos);
