@@ -13,6 +13,7 @@
 #include <fstream>
 #include <sstream>
 
+#include "app/panels/line_of_steps.h"
 #include "app/window/folder_form.h"
 #include "app/window/side_form.h"
 #include "core/files/read_document.h"
@@ -106,14 +107,15 @@ class RigStory : public OpenWindow {
   void addLift();
   void addStand();
   void addHandGrip();
-  void renameMode(int row, const QString& name);
+  void askStation(bool atEnd, const QString& entry);
+  void renameMode(bool atEnd, const QString& name);
   void typeSteps(const QStringList& steps);
   QString turned(const std::string& part, double value, const std::string& there = "");
-  void goOnFrom(int mode);
   void makeTheOtherSide();
   void lowerTheOtherArm();
   void save();
   void compareWithTheSample();
+  std::optional<std::pair<PartId, Vector3d>> seenAt(int x, int y);
   QPointF placeOn(const char* part, const std::optional<Vector3d>& normal = std::nullopt);
 
   CountedHand hand_;
@@ -137,23 +139,36 @@ void RigStory::beginFromTheFolder() {
   takeFocus(*window_);
 }
 
-/// A visible place of the part in the view; with a normal, on a face that looks that way.
+/// The part that is seen at a pixel, and which way its face looks there; none: beside all, or
+/// something lies over the view.
+std::optional<std::pair<PartId, Vector3d>> RigStory::seenAt(int x, int y) {
+  const QWidget* over = view().childAt(x, y);
+  if (over && over != view().childAt(4, view().height() / 2)) return std::nullopt;
+  const auto hit = view().pick(QPointF(x, y));
+  if (!hit) return std::nullopt;
+  const Pose X_WP =
+      posesOf(session().scene()->assembly(), session().stand().standing()).at(hit->part.index);
+  const auto& tree = session().scene()->geometry.at(hit->part.index)->surface->tree;
+  const auto nearest = closestPoint(tree, X_WP.inverse() * hit->p_W);
+  const TriangleCorners& t = tree.triangles()[nearest->triangle];
+  const Vector3d normal = X_WP.linear() * (t[1] - t[0]).cross(t[2] - t[0]);
+  return std::pair(hit->part, Vector3d(normal.normalized()));
+}
+
+/// A visible place of the part in the view; with a normal, well inside a face that looks that way.
 QPointF RigStory::placeOn(const char* name, const std::optional<Vector3d>& normal) {
   const PartId wanted = part(name);
-  const auto X_WPs = posesOf(session().scene()->assembly(), session().stand().standing());
-  const auto& surface = session().scene()->geometry.at(wanted.index)->surface;
+  constexpr int kInsidePx = 14;  // Farther than the pointer snaps to an edge.
+  const auto fits = [&](int x, int y) {
+    const auto seen = seenAt(x, y);
+    return seen && seen->first == wanted && (!normal || seen->second.dot(*normal) > 0.999999);
+  };
   for (int y = 60; y < view().height() - 8; y += 3) {
     for (int x = 8; x < view().width() - 8; x += 3) {
-      const QWidget* over = view().childAt(x, y);
-      const bool covered = over && over != view().childAt(4, view().height() / 2);
-      const auto hit = covered ? std::nullopt : view().pick(QPointF(x, y));
-      if (!hit || hit->part != wanted) continue;
-      if (!normal) return {double(x), double(y)};
-      const Pose& X_WP = X_WPs.at(wanted.index);
-      const auto nearest = closestPoint(surface->tree, X_WP.inverse() * hit->p_W);
-      const TriangleCorners& t = surface->tree.triangles()[nearest->triangle];
-      const Vector3d n = (X_WP.linear() * (t[1] - t[0]).cross(t[2] - t[0])).normalized();
-      if (n.dot(*normal) > 0.999999) return {double(x), double(y)};
+      if (!fits(x, y)) continue;
+      const bool inside = fits(x - kInsidePx, y) && fits(x + kInsidePx, y) &&
+                          fits(x, y - kInsidePx) && fits(x, y + kInsidePx);
+      if (!normal || inside) return {double(x), double(y)};
     }
   }
   ADD_FAILURE() << "nothing of " << name << " is in sight";
@@ -236,15 +251,29 @@ void RigStory::typeSteps(const QStringList& steps) {
   }
 }
 
-void RigStory::renameMode(int row, const QString& name) {
+/// An entry of the menu of the mode at an end of the shown way.
+void RigStory::askStation(bool atEnd, const QString& entry) {
+  inDialog([this, entry] {
+    auto* menu = qobject_cast<QMenu*>(QApplication::activePopupWidget());
+    ASSERT_NE(menu, nullptr);
+    for (QAction* action : menu->actions()) {
+      if (action->text().section(QLatin1Char('\t'), 0, 0) != entry) continue;
+      return hand_.click(*menu, menu->actionGeometry(action).center(), entry);
+    }
+    FAIL() << "no such entry";
+  });
+  const LineOfSteps& line = window_->ribbon().line();
+  hand_.ask(line, {window_->ribbon().axis().xAt(atEnd ? 1 : 0), line.lineY()},
+            atEnd ? QStringLiteral("the last mode") : QStringLiteral("the first mode"));
+}
+
+void RigStory::renameMode(bool atEnd, const QString& name) {
+  askStation(atEnd, QStringLiteral("Rename"));
   RowsView& modes = window_->motionPanel().modes();
-  hand_.click(*modes.viewport(), modes.visualRect(modes.model()->index(row, 0)).center(),
-              QStringLiteral("a mode"));
-  settle();
-  hand_.key(QStringLiteral("F2"));
   ASSERT_TRUE(soon([&] { return modes.findChild<QLineEdit*>() != nullptr; }));
   hand_.enter(name);
-  ASSERT_TRUE(soon([&] { return document().modes[static_cast<std::size_t>(row)].name == name.toStdString(); }));
+  const auto isThere = [&] { return edits::findNamed(document().modes, name.toStdString()); };
+  ASSERT_TRUE(soon([&] { return isThere() != nullptr; }));
   settle();
 }
 
@@ -277,34 +306,18 @@ void RigStory::makeTheOtherSide() {
   settle();
 }
 
-/// "On to a new mode" in the menu of a mode.
-void RigStory::goOnFrom(int mode) {
-  RowsView& modes = window_->motionPanel().modes();
-  inDialog([this] {
-    auto* menu = qobject_cast<QMenu*>(QApplication::activePopupWidget());
-    ASSERT_NE(menu, nullptr);
-    for (QAction* action : menu->actions()) {
-      if (action->text() == QStringLiteral("New way on from it"))
-        return hand_.click(*menu, menu->actionGeometry(action).center(), QStringLiteral("New way on from it"));
-    }
-    FAIL() << "no such entry";
-  });
-  const QPointF place = modes.visualRect(modes.model()->index(mode, 0)).center();
-  hand_.ask(*modes.viewport(), place, QStringLiteral("a mode, by the right button"));
-  ASSERT_TRUE(soon([&] { return document().sequences.size() == 2; }));
-  settle();
-}
-
 /// As the sample has it, one arm is bent less: in the step that is there, and the mode with it.
 void RigStory::lowerTheOtherArm() {
-  RowsView& ways = window_->motionPanel().ways();
-  hand_.click(*ways.viewport(), ways.visualRect(ways.model()->index(0, 0)).center(), QStringLiteral("the first way"));
-  RowsView& steps = window_->motionPanel().steps();
-  ASSERT_TRUE(soon([&] { return steps.model()->rowCount() == 9; }));
-  settle();
-  const QRect row = steps.visualRect(steps.model()->index(8, 0));
-  ASSERT_FALSE(steps.visibleRegion().intersected(row).isEmpty());
-  hand_.click(*steps.viewport(), steps.visibleRegion().intersected(row).boundingRect().center(), QStringLiteral("its last step"));
+  QComboBox& ways = window_->wayBar().chooser();
+  hand_.click(ways, QStringLiteral("the ways"));
+  QAbstractItemView& list = *ways.view();
+  ASSERT_TRUE(soon([&] { return list.isVisible(); }));
+  hand_.click(*list.viewport(), list.visualRect(list.model()->index(0, 0)).center(),
+              QStringLiteral("the first way"));
+  ASSERT_TRUE(soon([&] { return session().stand().way() == 0; }));
+  const LineOfSteps& steps = window_->ribbon().line();
+  hand_.click(steps, {window_->ribbon().axis().xAt(0.95), steps.lineY()}, QStringLiteral("its last step"));
+  ASSERT_EQ(window_->motion().step(), 8u);
   hand_.key(QStringLiteral("shift+t"));
   StepLine& line = window_->motionPanel().stepLine();
   ASSERT_TRUE(soon([&] { return line.line().hasFocus(); }));
@@ -366,9 +379,11 @@ TEST_F(RigStory, TheTugIsRebuiltFromItsBareFolderInFewerThanSixtyActions) {
              QStringLiteral("stand up: %1 57.5, %2 90").arg(q(lift), q(stand)),
              QStringLiteral("take the boathook: boathook on %1 90").arg(q(grip)),
              QStringLiteral("bend the arms: forearm ") + turned("forearm", 90)});
-  renameMode(0, QStringLiteral("tug"));
-  renameMode(1, QStringLiteral("deckhand"));
-  goOnFrom(1);
+  renameMode(false, QStringLiteral("tug"));
+  renameMode(true, QStringLiteral("deckhand"));
+  askStation(true, QStringLiteral("New way on from it"));
+  ASSERT_TRUE(inTime([&] { return document().sequences.size() == 2; }));
+  settle();
   typeSteps({QStringLiteral("arms forward: upper arm 0 -35 0, forearm ") + turned("forearm", 55),
              QStringLiteral("sit down: thigh %1, %2 4.56, %3 60").arg(turned("thigh", 90), q(lift), q(stand)),
              QStringLiteral("bend the knees: foot %1, shin %2, knee link %3")
