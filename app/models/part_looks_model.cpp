@@ -31,6 +31,7 @@ QString lengthText(double mm) {
 void PartLooksModel::show(const std::vector<PartLook>& parts) {
   beginResetModel();
   parts_ = parts;
+  std::stable_partition(parts_.begin(), parts_.end(), isUnusual);
   factor_ = 1;
   endResetModel();
 }

@@ -17,6 +17,7 @@ class DrawingHand : public QObject {
  public:
   enum class Use { none, move, points };
 
+  /// Belongs to its owner, not to the view.
   explicit DrawingHand(Viewport& view);
 
   void setAxes(const ViewAxes& axes) { axes_ = axes; }

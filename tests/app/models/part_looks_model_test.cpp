@@ -47,11 +47,12 @@ TEST(PartLooksModel, WhatIsUnusualIsMarkedCountedAndExplained) {
   PartLooksModel model;
   model.show({look("hull", 40), look("arm", 8, 3)});
   EXPECT_EQ(model.unusual(), 1);
-  EXPECT_FALSE(model.index(0, 0).data(PartLooksModel::UnusualRole).toBool());
-  EXPECT_TRUE(model.index(1, 0).data(PartLooksModel::UnusualRole).toBool());
-  EXPECT_EQ(model.index(1, 0).data(Qt::ToolTipRole).toString(), QStringLiteral("3 open edges"));
-  EXPECT_EQ(cell(model, 0, PartLooksModel::Surface), QStringLiteral("closed"));
-  EXPECT_TRUE(cell(model, 1, PartLooksModel::Surface).startsWith(QStringLiteral("open")));
+  EXPECT_EQ(cell(model, 0, PartLooksModel::Name), QStringLiteral("arm")) << "it comes first";
+  EXPECT_TRUE(model.index(0, 0).data(PartLooksModel::UnusualRole).toBool());
+  EXPECT_FALSE(model.index(1, 0).data(PartLooksModel::UnusualRole).toBool());
+  EXPECT_EQ(model.index(0, 0).data(Qt::ToolTipRole).toString(), QStringLiteral("3 open edges"));
+  EXPECT_TRUE(cell(model, 0, PartLooksModel::Surface).startsWith(QStringLiteral("open")));
+  EXPECT_EQ(cell(model, 1, PartLooksModel::Surface), QStringLiteral("closed"));
 }
 
 }  // namespace
