@@ -41,7 +41,7 @@ void MainWindow::connectRig() {
 void MainWindow::buildRigMenu() {
   QMenu* menu = menuBar()->addMenu(tr("&Rig"));
   menu->setToolTipsVisible(true);
-  QAction* page = menu->addAction(tr("&Suggestions and joints"), QKeySequence(Qt::SHIFT | Qt::Key_J),
+  QAction* page = menu->addAction(tr("&Suggestions and joints"), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_R),
                                   this, [this] { left_->showPage(LeftColumn::rig); });
   page->setToolTip(tr("The page of the rig in the left column"));
   QAction* everything = menu->addAction(tr("&Accept everything"), this, [this] {

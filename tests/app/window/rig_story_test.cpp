@@ -40,10 +40,10 @@ std::string textIn(const std::filesystem::path& file) {
 /// The check of a file by the program; nothing is known from other runs.
 std::string reportOf(const std::filesystem::path& file, const std::filesystem::path& report) {
   QProcess check;
-  check.start(QCoreApplication::applicationDirPath() + QStringLiteral("/swingroom"),
-              {QStringLiteral("check"), QString::fromStdString(file.string()),
-               QStringLiteral("--no-cache"), QStringLiteral("--json"),
-               QString::fromStdString(report.string())});
+  check.start(
+      QCoreApplication::applicationDirPath() + QStringLiteral("/swingroom"),
+      {QStringLiteral("check"), QString::fromStdString(file.string()), QStringLiteral("--no-cache"),
+       QStringLiteral("--json"), QString::fromStdString(report.string())});
   EXPECT_TRUE(check.waitForFinished(kPatienceMs));
   EXPECT_EQ(check.exitCode(), 0) << check.readAllStandardError().toStdString()
                                  << check.readAllStandardOutput().toStdString();
@@ -103,6 +103,7 @@ class RigStory : public OpenWindow {
   }
 
   void beginFromTheFolder();
+  void showPage();
   void acceptEverything();
   void addLift();
   void addStand();
@@ -175,13 +176,19 @@ QPointF RigStory::placeOn(const char* name, const std::optional<Vector3d>& norma
   return {};
 }
 
+void RigStory::showPage() {
+  QTabBar& pages = window_->leftColumn().words();
+  hand_.click(pages, pages.tabRect(LeftColumn::rig).center(), QStringLiteral("Rig"));
+  ASSERT_TRUE(soon([&] { return window_->leftColumn().page() == LeftColumn::rig; }));
+}
+
 void RigStory::acceptEverything() {
-  hand_.key(QStringLiteral("shift+j"));
-  ASSERT_TRUE(inTime([&] { return page().acceptEverything().isEnabled(); })) << page().sentence().toStdString();
+  showPage();
+  ASSERT_TRUE(inTime([&] { return page().acceptEverything().isEnabled(); }))
+      << page().sentence().toStdString();
   hand_.click(page().acceptEverything(), QStringLiteral("Accept everything"));
-  ASSERT_TRUE(inTime([&] {
-    return !window_->rig().isAccepting() && isQuiet() && !document().joints.empty();
-  }));
+  ASSERT_TRUE(inTime(
+      [&] { return !window_->rig().isAccepting() && isQuiet() && !document().joints.empty(); }));
   settle();
 }
 
@@ -190,7 +197,8 @@ void RigStory::addLift() {
   hand_.key(QStringLiteral("j"));
   ASSERT_TRUE(soon([&] { return card().isOpen(); }));
   hand_.click(card().typeButton(JointType::slide), QStringLiteral("slide"));
-  hand_.click(view(), placeOn("torso", Vector3d::UnitZ()), QStringLiteral("a level face of the torso"));
+  hand_.click(view(), placeOn("torso", Vector3d::UnitZ()),
+              QStringLiteral("a level face of the torso"));
   EXPECT_EQ(card().along().text(), QStringLiteral("0, 0, 1"));
   hand_.click(card().take(), QStringLiteral("Add"));
   ASSERT_TRUE(soon([&] { return !card().isOpen(); })) << card().words().text().toStdString();
@@ -202,7 +210,7 @@ void RigStory::addStand() {
   ASSERT_TRUE(soon([&] { return card().isOpen(); }));
   hand_.click(view(), placeOn("torso", Vector3d::UnitZ()), QStringLiteral("the torso"));
   hand_.click(card().through(), QStringLiteral("Through"));
-    hand_.enter(QStringLiteral("0 0 0"), QStringLiteral("Tab"));
+  hand_.enter(QStringLiteral("0 0 0"), QStringLiteral("Tab"));
   hand_.enter(QStringLiteral("0 1 0"));
   ASSERT_TRUE(soon([&] { return !card().isOpen(); })) << card().words().text().toStdString();
   settle();
@@ -216,14 +224,14 @@ void RigStory::addHandGrip() {
   hand_.click(view(), placeOn("forearm"), QStringLiteral("the forearm"));
   EXPECT_EQ(card().on().currentText(), QStringLiteral("forearm"));
   hand_.click(card().through(), QStringLiteral("Through"));
-    hand_.enter(QStringLiteral("-6.55 18.5 24.45"), QStringLiteral("Tab"));
+  hand_.enter(QStringLiteral("-6.55 18.5 24.45"), QStringLiteral("Tab"));
   hand_.enter(QStringLiteral("0 -1 0"));
   ASSERT_TRUE(soon([&] { return !card().isOpen(); })) << card().words().text().toStdString();
   settle();
 }
 
-/// A number of the sample's joint for the joint that holds the same part here: what the arrow of its
-/// axis shows may be the other way.
+/// A number of the sample's joint for the joint that holds the same part here: what the arrow of
+/// its axis shows may be the other way.
 QString RigStory::turned(const std::string& name, double value, const std::string& there) {
   static const AssemblyDocument sample = documentAt(kSample / "harbour_tug.swing.json");
   const auto jointOf = [](const AssemblyDocument& document, const std::string& child) {
@@ -296,7 +304,8 @@ void RigStory::makeTheOtherSide() {
     if (item->data(0, Qt::UserRole).toString() != QStringLiteral("boathook")) continue;
     ASSERT_EQ(item->checkState(0), Qt::Checked);
     const QRect row = tree.visualItemRect(item);
-    hand_.click(*tree.viewport(), QPointF(row.left() + 12, row.center().y()), QStringLiteral("the boathook's tick"));
+    hand_.click(*tree.viewport(), QPointF(row.left() + 12, row.center().y()),
+                QStringLiteral("the boathook's tick"));
     EXPECT_EQ(item->checkState(0), Qt::Unchecked);
   }
   ASSERT_TRUE(form->make().isEnabled()) << form->says().toStdString();
@@ -316,7 +325,8 @@ void RigStory::lowerTheOtherArm() {
               QStringLiteral("the first way"));
   ASSERT_TRUE(soon([&] { return session().stand().way() == 0; }));
   const LineOfSteps& steps = window_->ribbon().line();
-  hand_.click(steps, {window_->ribbon().axis().xAt(0.95), steps.lineY()}, QStringLiteral("its last step"));
+  hand_.click(steps, {window_->ribbon().axis().xAt(0.95), steps.lineY()},
+              QStringLiteral("its last step"));
   ASSERT_EQ(window_->motion().step(), 8u);
   hand_.key(QStringLiteral("shift+t"));
   StepLine& line = window_->motionPanel().stepLine();
@@ -325,8 +335,9 @@ void RigStory::lowerTheOtherArm() {
   for (const DocumentPart& part : document().parts) {
     if (part.mirror && part.stages.at("block").ends_with("forearm.stl")) other = part.name;
   }
-  hand_.enter(QString::fromStdString(other) + QLatin1Char(' ') + turned(other, 20, "forearm_starboard"),
-              QStringLiteral("shift+Return"));
+  hand_.enter(
+      QString::fromStdString(other) + QLatin1Char(' ') + turned(other, 20, "forearm_starboard"),
+      QStringLiteral("shift+Return"));
   ASSERT_TRUE(soon([&] { return line.line().text().isEmpty(); })) << line.problem().toStdString();
   settle();
 }
@@ -343,9 +354,10 @@ void RigStory::compareWithTheSample() {
   };
   const std::string reports[] = {reportOf(mine, folder_.path() / "mine.json"),
                                  reportOf(sample, folder_.path() / "sample.json")};
-  const auto differ = differences(reports[0], reports[1], names, modesOf(document()),
-                                  modesOf(documentAt(sample)));
-  for (std::size_t i = 0; i < std::min<std::size_t>(differ.size(), 40); ++i) ADD_FAILURE() << differ[i];
+  const auto differ =
+      differences(reports[0], reports[1], names, modesOf(document()), modesOf(documentAt(sample)));
+  for (std::size_t i = 0; i < std::min<std::size_t>(differ.size(), 40); ++i)
+    ADD_FAILURE() << differ[i];
   EXPECT_EQ(differ.size(), 0u);
 }
 
@@ -385,13 +397,14 @@ TEST_F(RigStory, TheTugIsRebuiltFromItsBareFolderInFewerThanSixtyActions) {
   ASSERT_TRUE(inTime([&] { return document().sequences.size() == 2; }));
   settle();
   typeSteps({QStringLiteral("arms forward: upper arm 0 -35 0, forearm ") + turned("forearm", 55),
-             QStringLiteral("sit down: thigh %1, %2 4.56, %3 60").arg(turned("thigh", 90), q(lift), q(stand)),
+             QStringLiteral("sit down: thigh %1, %2 4.56, %3 60")
+                 .arg(turned("thigh", 90), q(lift), q(stand)),
              QStringLiteral("bend the knees: foot %1, shin %2, knee link %3")
                  .arg(turned("foot", 32), turned("shin", -31), turned("knee_link", -31))});
   makeTheOtherSide();
   lowerTheOtherArm();
   // What touches by design, once all is known.
-  hand_.key(QStringLiteral("shift+j"));
+  showPage();
   ASSERT_TRUE(inTime([&] { return session().isProven() && !session().isChecking(); }));
   ASSERT_TRUE(inTime([&] { return page().acceptEverything().isEnabled(); }));
   hand_.click(page().acceptEverything(), QStringLiteral("Accept everything"));

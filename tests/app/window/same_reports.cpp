@@ -49,9 +49,10 @@ class Comparison {
   void pair(const std::string& where, const json& a, const json& b) {
     word(where + " verdict", a["verdict"], b["verdict"]);
     word(where + " required gap", a["requiredGap"], b["requiredGap"]);
-    bracket(where + " gap", a["gap"], b["gap"]);
     const bool both = a.contains("joint") && b.contains("joint");
-    if (a.contains("joint") != b.contains("joint")) found_.push_back(where + ": only one has a joint");
+    if (!both) bracket(where + " gap", a["gap"], b["gap"]);
+    if (a.contains("joint") != b.contains("joint"))
+      found_.push_back(where + ": only one has a joint");
     if (both) word(where + " joint verdict", a["joint"]["verdict"], b["joint"]["verdict"]);
     std::vector<std::string> stretches[2];
     for (const auto& stretch : a["stretches"]) stretches[0].push_back(wordOf(stretch["verdict"]));
@@ -143,7 +144,7 @@ std::vector<std::string> differences(const std::string& report, const std::strin
         const json &inA = pair["modes"], &inB = there->second["modes"];
         if (inA.contains(modes[m]) != inB.contains(otherModes[m])) {
           compared.tell(where + ": mode " + otherModes[m] + " only in one");
-        } else if (inA.contains(modes[m])) {
+        } else if (inA.contains(modes[m]) && !pair.contains("joint")) {
           compared.bracket(where + ", mode " + otherModes[m], inA[modes[m]], inB[otherModes[m]]);
         }
       }
