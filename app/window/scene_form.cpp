@@ -134,7 +134,8 @@ void SceneForm::addEnd() {
   said_ = softLabel(QString(), this);
   said_->setTextInteractionFlags(Qt::TextSelectableByMouse);
   said_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
-  layout()->addWidget(new ShrinkingArea(said_, this));
+  saidArea_ = new ShrinkingArea(said_, this);
+  layout()->addWidget(saidArea_);
   auto* buttons = new QDialogButtonBox(this);
   begin_ = buttons->addButton(tr("Begin"), QDialogButtonBox::ActionRole);
   begin_->setProperty("look", QStringLiteral("main"));
@@ -172,7 +173,7 @@ void SceneForm::look() {
   begin_->setEnabled(false);
   folder_->hide();
   keyed_->hide();
-  said_->setText(tr("Reading the file…"));
+  say(tr("Reading the file…"));
   start_.look(source_->text().trimmed().toStdString());
 }
 
@@ -242,13 +243,21 @@ void SceneForm::make() {
   wish.poses = poses();
   std::set<std::string> names;
   for (const KeyedModeWish& pose : wish.poses) {
-    if (pose.name.empty()) return said_->setText(tr("A ticked mode has no name."));
+    if (pose.name.empty()) return say(tr("A ticked mode has no name."));
     if (!names.insert(pose.name).second) {
-      return said_->setText(tr("Two modes are called %1.").arg(qt(pose.name)));
+      return say(tr("Two modes are called %1.").arg(qt(pose.name)));
     }
   }
-  said_->setText(tr("Working out the assembly…"));
+  say(tr("Working out the assembly…"));
   start_.make(wish);
+}
+
+/// The form grows with what it says, up to a height at which that scrolls.
+void SceneForm::say(const QString& text) {
+  said_->setText(text);
+  constexpr int kMostPx = 220;
+  saidArea_->setFixedHeight(std::min(said_->heightForWidth(said_->width()) + 4, kMostPx));
+  adjustSize();
 }
 
 void SceneForm::take(const SceneStart::Made& made) {
@@ -260,7 +269,7 @@ void SceneForm::take(const SceneStart::Made& made) {
     for (const Problem& note : made.assembly->notes) lines += qt(toText(note));
   }
   for (const Problem& problem : made.assembly.problems()) lines += qt(toText(problem));
-  said_->setText(lines.join(QLatin1Char('\n')));
+  say(lines.join(QLatin1Char('\n')));
 }
 
 }  // namespace swingroom

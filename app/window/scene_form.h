@@ -49,6 +49,7 @@ class SceneForm : public QDialog {
   void make();
   std::vector<KeyedModeWish> poses() const;
   void take(const SceneStart::Made& made);
+  void say(const QString& text);
 
   SceneStart start_;
   SceneStart::Made made_{Problem{}, {}};
@@ -62,6 +63,7 @@ class SceneForm : public QDialog {
   QWidget* keyed_ = nullptr;  ///< What says of keyed moments and lists them.
   QTreeWidget* moments_ = nullptr;
   QLabel* said_ = nullptr;
+  QWidget* saidArea_ = nullptr;
   QPushButton* folder_ = nullptr;
   QPushButton* begin_ = nullptr;
   bool isFilling_ = false;
