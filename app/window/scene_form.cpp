@@ -142,11 +142,17 @@ void SceneForm::addEnd() {
   begin_->style()->polish(begin_);  // The box has polished it as a plain one already.
   begin_->setDefault(true);
   begin_->setEnabled(false);
-  folder_ = buttons->addButton(tr("Take its folder"), QDialogButtonBox::ActionRole);
+  buttons->addButton(QDialogButtonBox::Cancel);
+  // Not in the box, which shows all that it holds at each change of the look.
+  folder_ = new QPushButton(tr("Take its folder"), this);
   folder_->setToolTip(tr("Make a part of every part file that lies beside it"));
   folder_->hide();
-  buttons->addButton(QDialogButtonBox::Cancel);
-  layout()->addWidget(buttons);
+  auto* end = new QWidget(this);
+  auto* row = new QHBoxLayout(end);
+  row->setContentsMargins(0, 0, 0, 0);
+  row->addWidget(folder_);
+  row->addWidget(buttons, 1);
+  layout()->addWidget(end);
   connect(begin_, &QPushButton::clicked, this, &QDialog::accept);
   connect(folder_, &QPushButton::clicked, this, [this] {
     wantsFolder_ = true;

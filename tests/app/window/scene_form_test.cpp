@@ -75,9 +75,13 @@ TEST_F(SceneFiles, KeyedMomentsAreTickedAndNamedAndBecomeModes) {
     EXPECT_EQ(moments.topLevelItem(0)->checkState(0), Qt::Checked);
     EXPECT_EQ(moments.topLevelItem(1)->checkState(0), Qt::Unchecked);
     const auto rename = [&](int row, const QString& name) {
+      // The form grows with what it says: it must have said it.
+      ASSERT_TRUE(soon([&] { return form.beginButton().isEnabled(); }));
+      QTest::qWait(50);
       const QRect cell = moments.visualItemRect(moments.topLevelItem(row));
       hand_.click(*moments.viewport(), QPointF(cell.left() + 8 + moments.columnWidth(0),
                                                cell.center().y()));
+      ASSERT_TRUE(soon([&] { return moments.currentItem() == moments.topLevelItem(row); }));
       hand_.key(QStringLiteral("F2"));
       hand_.type(name);
       hand_.key(QStringLiteral("Return"));
