@@ -39,7 +39,8 @@ std::string firstJointOf(const Assembly& assembly, PartId part, std::size_t moun
 DocumentValue writtenValue(const Joint& joint, const JointValue& value) {
   const JointValue written = value / unitOf(joint.type);
   if (joint.type != JointType::ball) return withoutNoise(written.x());
-  return ThreeNumbers{withoutNoise(written.x()), withoutNoise(written.y()), withoutNoise(written.z())};
+  return ThreeNumbers{withoutNoise(written.x()), withoutNoise(written.y()),
+                      withoutNoise(written.z())};
 }
 
 WrittenStanding writtenStanding(const Assembly& assembly, const Configuration& standing) {
@@ -57,16 +58,7 @@ WrittenStanding writtenStanding(const Assembly& assembly, const Configuration& s
 }
 
 Outcome<WrittenMotion> WrittenMotion::of(const AssemblyDocument& document) {
-  AssemblyDocument bare = document;
-  bare.sequences.clear();
-  bare.pairs.clear();
-  bare.variants.clear();
-  for (DocumentPart& part : bare.parts) {
-    part.stages.clear();
-    part.use = DocumentPart().use;
-  }
-  static const MeshReader none = MeshReader::besideThisProgram();  // There is nothing to read.
-  Outcome<LoadedAssembly> loaded = loadAssembly(bare, "", {&none, 1, nullptr});
+  Outcome<LoadedAssembly> loaded = loadJointsAndModes(document);
   if (!loaded) return loaded.problems();
   return WrittenMotion(document, std::move(loaded).value());
 }

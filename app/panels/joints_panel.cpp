@@ -6,19 +6,10 @@
 #include "app/models/text.h"
 #include "app/panels/joint_row.h"
 #include "app/panels/near_list.h"
+#include "app/panels/plain_widgets.h"
 #include "app/panels/shrinking_area.h"
 
 namespace swingroom {
-namespace {
-
-QLabel* makeLabel(const QString& text, const char* role, QWidget* parent) {
-  auto* label = new QLabel(text, parent);
-  label->setProperty("role", QString::fromLatin1(role));
-  return label;
-}
-
-}  // namespace
-
 JointsPanel::JointsPanel(Session& session, QWidget* parent)
     : QWidget(parent), session_(session), model_(session.stand()) {
   auto* column = new QVBoxLayout(this);
@@ -26,12 +17,12 @@ JointsPanel::JointsPanel(Session& session, QWidget* parent)
   column->setSpacing(6);
   auto* top = new QHBoxLayout;
   top->setContentsMargins(16, 0, 10, 0);
-  heading_ = makeLabel(tr("Move joints"), "heading", this);
+  heading_ = labelOf(tr("Move joints"), "heading", this);
   back_ = new QPushButton(tr("Back to the way"), this);
   back_->setProperty("look", QStringLiteral("quiet"));
   top->addWidget(heading_, 1);
   top->addWidget(back_);
-  hint_ = makeLabel(QString(), "soft", this);
+  hint_ = labelOf(QString(), "soft", this);
   hint_->setWordWrap(true);
   hint_->setContentsMargins(16, 0, 16, 0);
   sliders_ = new QWidget(this);
@@ -41,7 +32,7 @@ JointsPanel::JointsPanel(Session& session, QWidget* parent)
   auto* stopsLine = new QHBoxLayout;
   stopsLine->setContentsMargins(16, 0, 12, 0);
   stopsLine->addWidget(stops_);
-  nearHeading_ = makeLabel(tr("Nearest now"), "heading", this);
+  nearHeading_ = labelOf(tr("Nearest now"), "heading", this);
   nearHeading_->setContentsMargins(16, 6, 16, 0);
   near_ = new NearList(this);
   column->addLayout(top);

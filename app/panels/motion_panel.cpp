@@ -9,21 +9,14 @@
 
 #include "app/models/text.h"
 #include "app/panels/motion_menus.h"
+#include "app/panels/plain_widgets.h"
 
 namespace swingroom {
 namespace {
 
-QLabel* labelOf(const QString& text, const char* role, QWidget* parent) {
-  auto* label = new QLabel(text, parent);
-  label->setProperty("role", QString::fromLatin1(role));
-  return label;
-}
-
-QPushButton* quietButton(const QString& text, const QString& tip, QWidget* parent) {
-  auto* button = new QPushButton(text, parent);
-  button->setProperty("look", QStringLiteral("quiet"));
+QPushButton* smallButton(const QString& text, const QString& tip, QWidget* parent) {
+  auto* button = quietButton(text, tip, parent);
   button->setProperty("scale", QStringLiteral("small"));
-  button->setToolTip(tip);
   return button;
 }
 
@@ -98,7 +91,7 @@ QWidget* MotionPanel::buildModes() {
   modeRows_.onRename([this](int row, const QString& name) {
     editor_.renameMode(modeRows_.row(row).name.toStdString(), name.toStdString());
   });
-  auto* fresh = quietButton(tr("New from here"), tr("A new mode of how it stands now"), this);
+  auto* fresh = smallButton(tr("New from here"), tr("A new mode of how it stands now"), this);
   connect(fresh, &QPushButton::clicked, &editor_, &MotionEditor::addModeHere);
   connect(modes_, &RowsView::chosen, this,
           [this](int row) { editor_.standIn(modeRows_.row(row).name.toStdString()); });
@@ -113,7 +106,7 @@ QWidget* MotionPanel::buildWays() {
   wayRows_.onRename([this](int row, const QString& name) {
     editor_.renameWay(wayRows_.row(row).name.toStdString(), name.toStdString());
   });
-  newWay_ = quietButton(tr("New…"), tr("A new way from one mode to another"), this);
+  newWay_ = smallButton(tr("New…"), tr("A new way from one mode to another"), this);
   connect(newWay_, &QPushButton::clicked, this, [this] {
     QMenu menu(this);
     fillNewWayMenu(menu, editor_, typing_);
@@ -133,7 +126,7 @@ QWidget* MotionPanel::buildSteps() {
     editor_.renameStep(static_cast<std::size_t>(row), name.toStdString());
   });
   newStep_ =
-      quietButton(tr("New from here"),
+      smallButton(tr("New from here"),
                   tr("A new step that goes to how it stands now, behind the chosen one"), this);
   connect(newStep_, &QPushButton::clicked, &editor_, &MotionEditor::addStepHere);
   connect(steps_, &RowsView::chosen, this,

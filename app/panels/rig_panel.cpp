@@ -8,15 +8,10 @@
 #include <QVBoxLayout>
 
 #include "app/models/text.h"
+#include "app/panels/plain_widgets.h"
 
 namespace swingroom {
 namespace {
-
-QLabel* rigLabel(const QString& text, const char* role, QWidget* parent) {
-  auto* label = new QLabel(text, parent);
-  label->setProperty("role", QString::fromLatin1(role));
-  return label;
-}
 
 std::string keyOf(const RigRow& row) {
   return row.item ? row.item->key : "written " + row.joint;
@@ -37,7 +32,7 @@ RigPanel::RigPanel(RigEditor& editor, QWidget* parent) : QWidget(parent), editor
   scroll_->setFocusPolicy(Qt::NoFocus);
   scroll_->setMinimumHeight(60);
   scroll_->setWidget(page);
-  sentence_ = rigLabel(QString(), "soft", this);
+  sentence_ = labelOf(QString(), "soft", this);
   sentence_->setWordWrap(true);
   sentence_->setContentsMargins(16, 2, 12, 6);
   leftOut_ = new QPushButton(this);
@@ -66,9 +61,8 @@ QWidget* RigPanel::buildTop() {
   ground_->setToolTip(tr("The part that suggestions begin from"));
   ground_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
   ground_->setMinimumContentsLength(6);
-  connect(ground_, &QComboBox::activated, this, [this] {
-    editor_.finder().setGround(ground_->currentData().toString().toStdString());
-  });
+  connect(ground_, &QComboBox::activated, this,
+          [this] { editor_.finder().setGround(ground_->currentData().toString().toStdString()); });
   everything_ = new QPushButton(tr("Accept everything"), this);
   everything_->setProperty("look", QStringLiteral("main"));
   everything_->setToolTip(
@@ -82,7 +76,7 @@ QWidget* RigPanel::buildTop() {
   column->setContentsMargins(16, 2, 12, 6);
   column->setSpacing(6);
   auto* ground = new QHBoxLayout;
-  ground->addWidget(rigLabel(tr("All hangs on"), "label", this));
+  ground->addWidget(labelOf(tr("All hangs on"), "label", this));
   ground->addWidget(ground_, 1);
   auto* buttons = new QHBoxLayout;
   buttons->setSpacing(6);
@@ -187,7 +181,8 @@ void RigPanel::rebuild() {
   unfolded_.clear();
   if (again) unfold(*again, false);
   if (again && hadFocus) rows_[*again]->setFocus(Qt::OtherFocusReason);
-  QTimer::singleShot(0, this, [this, scrolled] { scroll_->verticalScrollBar()->setValue(scrolled); });
+  QTimer::singleShot(0, this,
+                     [this, scrolled] { scroll_->verticalScrollBar()->setValue(scrolled); });
   tellPointed();
 }
 
@@ -196,7 +191,7 @@ void RigPanel::addGroup(std::size_t g) {
   auto* head = new QWidget;
   auto* line = new QHBoxLayout(head);
   line->setContentsMargins(16, 4, 6, 0);
-  QLabel* heading = rigLabel(group.heading, "heading", head);
+  QLabel* heading = labelOf(group.heading, "heading", head);
   heading->setMinimumHeight(26);
   heading->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
   line->addWidget(heading, 1);
@@ -205,7 +200,8 @@ void RigPanel::addGroup(std::size_t g) {
     all = new QPushButton(group.acceptAll, head);
     all->setProperty("look", QStringLiteral("quiet"));
     all->setProperty("scale", QStringLiteral("small"));
-    all->setAccessibleName(tr("%1: %2", "a button and its group").arg(group.acceptAll, group.heading));
+    all->setAccessibleName(
+        tr("%1: %2", "a button and its group").arg(group.acceptAll, group.heading));
     connect(all, &QPushButton::clicked, this,
             [this, kind = group.kind] { editor_.acceptAll(kind); });
     line->addWidget(all);
@@ -256,7 +252,8 @@ void RigPanel::unfold(std::size_t row, bool tell) {
   if (!tell) return;
   tellPointed();
   Q_EMIT rowChosen(rows_[row]->row());
-  QTimer::singleShot(0, rows_[row], [this, view = rows_[row]] { scroll_->ensureWidgetVisible(view, 0, 8); });
+  QTimer::singleShot(0, rows_[row],
+                     [this, view = rows_[row]] { scroll_->ensureWidgetVisible(view, 0, 8); });
 }
 
 void RigPanel::unfoldJoint(const QString& name) {

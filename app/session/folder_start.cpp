@@ -3,31 +3,18 @@
 #include <QDir>
 #include <memory>
 
+#include "app/session/new_file_place.h"
 #include "core/base/parallel.h"
 
 namespace swingroom {
 namespace {
-
-/// Beside the folder, named like it, and not over a file that is there.
-std::filesystem::path fileFor(const std::filesystem::path& folder) {
-  std::error_code failure;
-  const auto place = std::filesystem::absolute(folder, failure).lexically_normal();
-  const auto named = place.has_filename() ? place : place.parent_path();
-  const std::string name = named.filename().string();
-  std::error_code ignored;
-  auto file = named.parent_path() / (name + ".swing.json");
-  for (int i = 2; std::filesystem::exists(file, ignored); ++i) {
-    file = named.parent_path() / (name + " " + std::to_string(i) + ".swing.json");
-  }
-  return file;
-}
 
 Outcome<FolderStart::Made> make(const FolderStart::Wish& wish, const MeshReader& reader,
                                 const WorkMonitor& monitor) {
   NewAssemblyWish asked;
   asked.source = wish.folder;
   asked.other = wish.otherFolder;
-  asked.file = fileFor(wish.folder);
+  asked.file = placeForNew(wish.folder);
   asked.mmPerUnit = wish.mmPerUnit;
   asked.requiredGapMm = wish.requiredGapMm;
   asked.ground = wish.ground;

@@ -2,28 +2,17 @@
 
 #include <memory>
 
+#include "app/session/new_file_place.h"
 #include "core/base/parallel.h"
 
 namespace swingroom {
 namespace {
 
-/// Beside the source, named like it, and not over a file that is there.
-std::filesystem::path fileForScene(const std::filesystem::path& source) {
-  std::error_code ignored;
-  const auto whole = std::filesystem::absolute(source, ignored).lexically_normal();
-  const std::string name = whole.stem().string();
-  auto file = whole.parent_path() / (name + ".swing.json");
-  for (int i = 2; std::filesystem::exists(file, ignored); ++i) {
-    file = whole.parent_path() / (name + " " + std::to_string(i) + ".swing.json");
-  }
-  return file;
-}
-
 SceneStart::Made makeOf(const SceneStart::Wish& wish, const MeshReader& reader,
                         const WorkMonitor& monitor) {
   NewAssemblyWish asked;
   asked.source = wish.source;
-  asked.file = fileForScene(wish.source);
+  asked.file = placeForNew(wish.source);
   asked.mmPerUnit = wish.mmPerUnit;
   asked.requiredGapMm = wish.requiredGapMm;
   asked.ground = wish.ground;

@@ -15,6 +15,7 @@
 
 #include "app/edits/drawing_edits.h"
 #include "app/models/text.h"
+#include "app/panels/plain_widgets.h"
 #include "core/assembly/figure_size.h"
 
 namespace swingroom {
@@ -37,15 +38,6 @@ std::vector<SideEntry> sideEntries() {
           {StandardView::right, Side::right, DrawingCard::tr("right")},
           {StandardView::top, Side::top, DrawingCard::tr("top")},
           {StandardView::below, Side::below, DrawingCard::tr("below")}};
-}
-
-QPushButton* quietWord(const QString& text, const QString& tip, QWidget* parent) {
-  auto* button = new QPushButton(text, parent);
-  button->setProperty("look", QStringLiteral("quiet"));
-  button->setFocusPolicy(Qt::TabFocus);
-  button->setToolTip(tip);
-  button->setAccessibleDescription(tip);
-  return button;
 }
 
 QSlider* shareSlider(const QString& name, const QString& tip, QWidget* parent) {
@@ -117,10 +109,10 @@ void DrawingCard::addPictureRow() {
   sides_ = new QComboBox(this);
   sides_->setAccessibleName(tr("Side of the drawing"));
   for (const SideEntry& entry : sideEntries()) sides_->addItem(entry.word);
-  choose_ = quietWord(tr("Picture…"), tr("Lays a picture of yours on this side"), this);
-  remove_ = quietWord(tr("Take away"), tr("The picture's file stays as it is"), this);
+  choose_ = cardButton(tr("Picture…"), tr("Lays a picture of yours on this side"), this);
+  remove_ = cardButton(tr("Take away"), tr("The picture's file stays as it is"), this);
   QPushButton* off =
-      quietWord(tr("Close"), tr("Drawings are not shown; they stay in the file"), this);
+      cardButton(tr("Close"), tr("Drawings are not shown; they stay in the file"), this);
   connect(off, &QPushButton::clicked, this, [this] { setOn(false); });
   row->addWidget(sides_);
   row->addWidget(choose_);
@@ -134,9 +126,10 @@ void DrawingCard::addPlaceRow() {
   placeRow_ = row->parentWidget();
   row->addWidget(smallWord(tr("Opacity"), this));
   opacity_ = shareSlider(tr("Opacity of the drawing"), tr("How much of the parts it hides"), this);
-  move_ = quietWord(tr("Move"), tr("Drag the drawing in the view; Escape ends it"), this);
-  points_ = quietWord(tr("Scale by two points"),
-                      tr("Click two points of the drawing, then say how far apart they are"), this);
+  move_ = cardButton(tr("Move"), tr("Drag the drawing in the view; Escape ends it"), this);
+  points_ =
+      cardButton(tr("Scale by two points"),
+                 tr("Click two points of the drawing, then say how far apart they are"), this);
   for (QPushButton* button : {move_, points_}) button->setCheckable(true);
   distanceWord_ = smallWord(tr("apart"), this);
   distance_ = new QDoubleSpinBox(this);

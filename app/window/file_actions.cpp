@@ -23,8 +23,7 @@ QString filter() {
 }
 
 QString openFilter() {
-  return FileActions::tr(
-      "Assemblies (*.swing.json);;Robot descriptions (*.urdf);;All files (*)");
+  return FileActions::tr("Assemblies (*.swing.json);;Robot descriptions (*.urdf);;All files (*)");
 }
 
 }  // namespace
@@ -80,11 +79,7 @@ void FileActions::beginFromFolder(const QString& folder, const QStringList& only
   FolderForm form(MeshReader::besideThisProgram(), &window_);
   form.setFiles(folder, only);
   if (form.exec() != QDialog::Accepted) return;
-  session_.start(form.made().document, form.made().file);
-  Q_EMIT opened();
-  if (!form.made().notes.empty()) {
-    Q_EMIT noted(form.made().notes);
-  }
+  begun(form.made().document, form.made().file, form.made().notes);
 }
 
 void FileActions::beginFromRobot(const QString& urdf) {
@@ -92,9 +87,7 @@ void FileActions::beginFromRobot(const QString& urdf) {
   RobotForm form(MeshReader::besideThisProgram(), &window_);
   form.setFile(urdf);
   if (form.exec() != QDialog::Accepted) return;
-  session_.start(form.made().document, form.file());
-  Q_EMIT opened();
-  if (!form.made().notes.empty()) Q_EMIT noted(form.made().notes);
+  begun(form.made().document, form.file(), form.made().notes);
 }
 
 void FileActions::beginFromScene(const QString& file) {
@@ -103,9 +96,14 @@ void FileActions::beginFromScene(const QString& file) {
   form.setFile(file);
   if (form.exec() != QDialog::Accepted) return;
   if (form.wantsFolder()) return beginFromFolder(QFileInfo(file).absolutePath());
-  session_.start(form.made().document, form.file());
+  begun(form.made().document, form.file(), form.made().notes);
+}
+
+void FileActions::begun(const AssemblyDocument& document, const std::filesystem::path& file,
+                        const Problems& notes) {
+  session_.start(document, file);
   Q_EMIT opened();
-  if (!form.made().notes.empty()) Q_EMIT noted(form.made().notes);
+  if (!notes.empty()) Q_EMIT noted(notes);
 }
 
 bool FileActions::told(const std::optional<Problem>& problem) {
@@ -136,8 +134,8 @@ bool FileActions::saveAs() {
   finishTyping();
   QString place = qt(document.file().string());
   if (isSample(place)) {
-    place = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation) +
-            QLatin1Char('/') + QFileInfo(place).fileName();
+    place = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation) + QLatin1Char('/') +
+            QFileInfo(place).fileName();
   }
   QString file =
       QFileDialog::getSaveFileName(&window_, tr("Save the assembly as"), place, filter());

@@ -46,6 +46,8 @@ class FileActions : public QObject {
   void opened();
 
  private:
+  void begun(const AssemblyDocument& document, const std::filesystem::path& file,
+             const Problems& notes);
   bool told(const std::optional<Problem>& problem);
   void finishTyping();
   bool confirm(const QString& question);

@@ -9,23 +9,11 @@
 
 #include "app/models/text.h"
 #include "app/panels/part_looks_view.h"
+#include "app/window/place_row.h"
 #include "app/window/unit_row.h"
 #include "core/files/mesh_format.h"
 
 namespace swingroom {
-namespace {
-
-QWidget* lineWithButton(QLineEdit* line, QPushButton* button) {
-  auto* both = new QWidget;
-  auto* row = new QHBoxLayout(both);
-  row->setContentsMargins(0, 0, 0, 0);
-  row->addWidget(line, 1);
-  row->addWidget(button);
-  return both;
-}
-
-}  // namespace
-
 FolderForm::FolderForm(MeshReader reader, QWidget* parent)
     : QDialog(parent), start_(reader), look_(std::move(reader)) {
   setWindowTitle(tr("Begin from part files"));
@@ -56,7 +44,7 @@ void FolderForm::build() {
     auto* choose = new QPushButton(tr("Choose…"), this);
     choose->setAccessibleName(tr("Choose the folder: %1").arg(name));
     connect(choose, &QPushButton::clicked, this, [this, line] { chooseFolder(*line); });
-    form->addRow(name, lineWithButton(line, choose));
+    form->addRow(name, placeRow(line, choose));
   };
   addFolder(tr("Part files, one a part"), folder_);
   addFolder(tr("The same in another mode"), other_);
@@ -147,9 +135,10 @@ void FolderForm::showLook(const FolderLook::Look& look) {
   const int count = static_cast<int>(found.parts.size());
   const QString there = only_.isEmpty() ? tr("%n part(s) there.", nullptr, count)
                                         : tr("%n part(s) chosen there.", nullptr, count);
-  const QString why = tr("%n row(s) with a mark: point there to see what is unusual. All can be "
-                         "used as they are.",
-                         nullptr, unusual);
+  const QString why =
+      tr("%n row(s) with a mark: point there to see what is unusual. All can be "
+         "used as they are.",
+         nullptr, unusual);
   said_->setText(unusual == 0 ? there : tr("%1 %2", "sentences").arg(there, why));
   adjustSize();
 }

@@ -4,17 +4,14 @@
 #include <QMenu>
 
 #include "app/models/text.h"
+#include "app/window/told_action.h"
 
 namespace swingroom {
 
 InstanceActions::InstanceActions(Session& session, QWidget* window)
     : QObject(window), session_(session), window_(window) {
   const auto make = [&](const QString& text, const QKeySequence& key, const QString& tip) {
-    auto* action = new QAction(text, this);
-    action->setShortcut(key);
-    action->setToolTip(tip);
-    action->setStatusTip(tip);
-    return action;
+    return toldAction(text, key, tip, this);
   };
   place_ = make(tr("P&lace in numbers…"), {},
                 tr("Where the part chosen last stands with every joint at 0."));

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "app/panels/parts_panel.h"
+#include "app/window/told_action.h"
 #include "app/window/view_bridge.h"
 
 namespace swingroom {
@@ -12,11 +13,7 @@ namespace swingroom {
 PartActions::PartActions(Session& session, PartsPanel& panel, ViewBridge* bridge, QWidget* window)
     : QObject(window), session_(session), window_(window) {
   const auto make = [&](const QString& text, const QKeySequence& key, const QString& tip) {
-    auto* action = new QAction(text, this);
-    action->setShortcut(key);
-    action->setToolTip(tip);
-    action->setStatusTip(tip);
-    return action;
+    return toldAction(text, key, tip, this);
   };
   hide_ = make(tr("&Hide"), Qt::Key_V,
                tr("Takes the chosen parts out of the view. The check still looks at them."));

@@ -12,17 +12,10 @@
 #include <thread>
 
 #include "app/models/text.h"
+#include "app/panels/plain_widgets.h"
 
 namespace swingroom {
 namespace {
-
-QLabel* softLabel(const QString& text, QWidget* parent) {
-  auto* label = new QLabel(text, parent);
-  label->setProperty("role", QStringLiteral("label"));
-  label->setWordWrap(true);
-  label->setTextInteractionFlags(Qt::TextSelectableByMouse);
-  return label;
-}
 
 /// A box of choices that calls `set` with the value of what is chosen.
 template <typename Value, typename Set>
@@ -144,12 +137,12 @@ void PreferencesForm::addKept() {
   on->setChecked(preferences_.autosaves());
   connect(on, &QCheckBox::toggled, &preferences_, &Preferences::setAutosaves);
   form->addRow(on);
-  form->addRow(softLabel(tr("in %1").arg(preferences_.recoveryFolder()), this));
+  form->addRow(softText(tr("in %1").arg(preferences_.recoveryFolder()), this));
 }
 
 void PreferencesForm::addResults() {
   QFormLayout* form = addGroup(tr("Results of earlier checks"));
-  auto* size = softLabel(QString(), this);
+  auto* size = softText(QString(), this);
   auto* empty = new QPushButton(tr("Empty it"), this);
   empty->setAccessibleName(tr("Empty the store of results"));
   empty->setToolTip(tr("Everything is checked anew then; nothing else is lost"));

@@ -9,21 +9,13 @@
 
 #include "app/models/text.h"
 #include "app/panels/shrinking_area.h"
+#include "app/window/place_row.h"
 
 namespace swingroom {
 namespace {
 
 constexpr int kTypingMs = 300;
 constexpr QSize kSaidPx(560, 176);  // So that what is found stands there without scrolling.
-
-QWidget* placeRow(QLineEdit* line, QPushButton* button) {
-  auto* both = new QWidget;
-  auto* row = new QHBoxLayout(both);
-  row->setContentsMargins(0, 0, 0, 0);
-  row->addWidget(line, 1);
-  row->addWidget(button);
-  return both;
-}
 
 }  // namespace
 

@@ -12,8 +12,10 @@
 #include <set>
 
 #include "app/models/text.h"
+#include "app/panels/plain_widgets.h"
 #include "app/panels/shrinking_area.h"
 #include "app/session/folder_start.h"
+#include "app/window/place_row.h"
 #include "core/files/scenes/keyed_motion.h"
 
 namespace swingroom {
@@ -22,22 +24,6 @@ namespace {
 constexpr int kAnswerMs = 300;
 constexpr int kRowsShown = 6;
 enum Column { when, mode };
-
-QWidget* sourceRow(QLineEdit* line, QPushButton* button) {
-  auto* both = new QWidget;
-  auto* row = new QHBoxLayout(both);
-  row->setContentsMargins(0, 0, 0, 0);
-  row->addWidget(line, 1);
-  row->addWidget(button);
-  return both;
-}
-
-QLabel* softLabel(const QString& text, QWidget* parent) {
-  auto* label = new QLabel(text, parent);
-  label->setProperty("role", QStringLiteral("soft"));
-  label->setWordWrap(true);
-  return label;
-}
 
 }  // namespace
 
@@ -75,7 +61,7 @@ void SceneForm::addFields() {
   connect(source_, &QLineEdit::editingFinished, this, [this] {
     if (source_->isModified()) look();
   });
-  form_->addRow(tr("File"), sourceRow(source_, choose));
+  form_->addRow(tr("File"), placeRow(source_, choose));
   unit_ = new QComboBox(this);
   unit_->addItem(tr("as its size says"));
   for (const auto& [word, mm] :
@@ -102,7 +88,7 @@ void SceneForm::addMoments() {
   auto* column = new QVBoxLayout(keyed_);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(8);
-  column->addWidget(softLabel(
+  column->addWidget(softText(
       tr("Parts are keyed at these moments. Tick those that are modes and name them; keyed times "
          "between two modes become the steps."),
       keyed_));
@@ -131,7 +117,7 @@ void SceneForm::addMoments() {
 }
 
 void SceneForm::addEnd() {
-  said_ = softLabel(QString(), this);
+  said_ = softText(QString(), this);
   said_->setTextInteractionFlags(Qt::TextSelectableByMouse);
   said_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
   saidArea_ = new ShrinkingArea(said_, this);
@@ -203,9 +189,9 @@ void SceneForm::showMoments(const std::vector<KeyedModeWish>& moments) {
   for (const KeyedModeWish& moment : moments) {
     auto* item = new QTreeWidgetItem(moments_);
     const QString time = qt(secondsText(moment.timeS.value_or(0)));
-    item->setText(Column::when, moment.animation ? tr("%1, at its end (%2)")
-                                                       .arg(qt(*moment.animation), time)
-                                                 : time);
+    item->setText(Column::when, moment.animation
+                                    ? tr("%1, at its end (%2)").arg(qt(*moment.animation), time)
+                                    : time);
     item->setText(Column::mode, qt(moment.name));
     item->setFlags(item->flags() | Qt::ItemIsEditable | Qt::ItemIsUserCheckable);
     const bool isEnd = &moment == &moments.front() || &moment == &moments.back();

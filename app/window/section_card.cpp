@@ -10,19 +10,12 @@
 #include <QSlider>
 #include <cmath>
 
+#include "app/panels/plain_widgets.h"
+
 namespace swingroom {
 namespace {
 
 constexpr int kSliderSteps = 1000, kRoomPx = 12;
-
-QPushButton* quietButton(const QString& text, const QString& tip, QWidget* parent) {
-  auto* button = new QPushButton(text, parent);
-  button->setProperty("look", QStringLiteral("quiet"));
-  button->setFocusPolicy(Qt::TabFocus);
-  button->setToolTip(tip);
-  button->setAccessibleDescription(tip);
-  return button;
-}
 
 }  // namespace
 
@@ -59,7 +52,7 @@ void SectionCard::addWays(QHBoxLayout& row) {
       {Way::along, tr("along"), tr("Upright, from front to back")},
       {Way::level, tr("level"), tr("As the print bed lies")}};
   for (const auto& [way, text, tip] : ways) {
-    QPushButton* button = quietButton(text, tip, this);
+    QPushButton* button = cardButton(text, tip, this);
     button->setCheckable(true);
     group->addButton(button);
     connect(button, &QPushButton::clicked, this, [this, way = way] { setWay(way); });
@@ -92,9 +85,9 @@ void SectionCard::addPlace(QHBoxLayout& row) {
 }
 
 void SectionCard::addSides(QHBoxLayout& row) {
-  QPushButton* flip = quietButton(tr("Flip"), tr("Takes the other side away"), this);
+  QPushButton* flip = cardButton(tr("Flip"), tr("Takes the other side away"), this);
   connect(flip, &QPushButton::clicked, this, &SectionCard::flip);
-  QPushButton* off = quietButton(tr("Off"), tr("Shows all of it again (X)"), this);
+  QPushButton* off = cardButton(tr("Off"), tr("Shows all of it again (X)"), this);
   connect(off, &QPushButton::clicked, this, [this] { setOn(false); });
   row.addWidget(flip);
   row.addWidget(off);

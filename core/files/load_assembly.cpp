@@ -151,4 +151,17 @@ Outcome<LoadedAssembly> loadAssembly(const AssemblyDocument& document,
   return AssemblyLoader(document, problems).load(file, source);
 }
 
+Outcome<LoadedAssembly> loadJointsAndModes(const AssemblyDocument& document) {
+  AssemblyDocument bare = document;
+  bare.sequences.clear();
+  bare.pairs.clear();
+  bare.variants.clear();
+  for (DocumentPart& part : bare.parts) {
+    part.stages.clear();
+    part.use = DocumentPart().use;
+  }
+  static const MeshReader none = MeshReader::besideThisProgram();  // There is nothing to read.
+  return loadAssembly(bare, "", {&none, 1, nullptr});
+}
+
 }  // namespace swingroom

@@ -67,16 +67,7 @@ Outcome<TypeOfJoint> typesOf(const AssemblyDocument& document) {
   const bool places = std::any_of(document.modes.begin(), document.modes.end(),
                                   [](const DocumentMode& mode) { return mode.placements; });
   if (!places) return types;
-  AssemblyDocument bare = document;
-  bare.sequences.clear();
-  bare.pairs.clear();
-  bare.variants.clear();
-  for (DocumentPart& part : bare.parts) {
-    part.stages.clear();
-    part.use = DocumentPart().use;
-  }
-  static const MeshReader none = MeshReader::besideThisProgram();  // There is nothing to read.
-  const Outcome<LoadedAssembly> loaded = loadAssembly(bare, "", {&none, 1, nullptr});
+  const Outcome<LoadedAssembly> loaded = loadJointsAndModes(document);
   if (!loaded) return loaded.problems();
   for (const Joint& joint : loaded->assembly.joints()) types.emplace(joint.name, joint.type);
   return types;

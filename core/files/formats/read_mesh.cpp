@@ -1,10 +1,10 @@
 #include "core/files/formats/read_mesh.h"
 
 #include <fstream>
-#include <new>
 #include <string>
 
 #include "core/files/formats/check_content.h"
+#include "core/files/formats/guarded.h"
 #include "core/files/formats/read_3mf.h"
 #include "core/files/formats/read_with_assimp.h"
 #include "core/mesh/weld.h"
@@ -40,7 +40,7 @@ Outcome<MeshFormat> checkedFormat(const std::filesystem::path& file) {
 }
 
 Outcome<MeshFile> readMeshHere(const std::filesystem::path& file) {
-  try {
+  return guarded([&]() -> Outcome<MeshFile> {
     const Outcome<MeshFormat> format = checkedFormat(file);
     if (!format.ok()) return format.problems();
     Outcome<MeshFile> outcome =
@@ -49,12 +49,7 @@ Outcome<MeshFile> readMeshHere(const std::filesystem::path& file) {
     if (auto problem = problemOf(outcome->mesh)) return *std::move(problem);
     outcome->mesh = welded(outcome->mesh);
     return outcome;
-  } catch (const std::filesystem::filesystem_error& error) {
-    return Problem{"", "cannot be read: " + error.code().message(), ""};
-  } catch (const std::bad_alloc&) {
-    return Problem{"", "needs more memory to read than is allowed",
-                   "export it with fewer triangles"};
-  }
+  });
 }
 
 }  // namespace swingroom

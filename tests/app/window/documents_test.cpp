@@ -25,18 +25,6 @@ class Documents : public OpenWindow {
   QString path(const std::filesystem::path& file) const {
     return QString::fromStdString(file.string());
   }
-  void drop(const QStringList& files) {
-    QMimeData dropped;
-    QList<QUrl> urls;
-    for (const QString& file : files) urls += QUrl::fromLocalFile(file);
-    dropped.setUrls(urls);
-    QDragEnterEvent enter(QPoint(300, 300), Qt::CopyAction, &dropped, Qt::LeftButton,
-                          Qt::NoModifier);
-    QApplication::sendEvent(window_.get(), &enter);
-    ASSERT_TRUE(enter.isAccepted());
-    QDropEvent event(QPointF(300, 300), Qt::CopyAction, &dropped, Qt::LeftButton, Qt::NoModifier);
-    QApplication::sendEvent(window_.get(), &event);
-  }
   /// Runs `look` on the form that opens, then cancels it.
   template <typename Look>
   void withForm(Look look) {

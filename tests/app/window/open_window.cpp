@@ -1,5 +1,9 @@
 #include "tests/app/window/open_window.h"
 
+#include <QDragEnterEvent>
+#include <QDropEvent>
+#include <QMimeData>
+#include <QUrl>
 #include <cmath>
 #include <fstream>
 #include <sstream>
@@ -62,6 +66,18 @@ std::string OpenWindow::bytes() const {
   std::stringstream text;
   text << in.rdbuf();
   return text.str();
+}
+
+void OpenWindow::drop(const QStringList& files) {
+  QMimeData dropped;
+  QList<QUrl> urls;
+  for (const QString& file : files) urls += QUrl::fromLocalFile(file);
+  dropped.setUrls(urls);
+  QDragEnterEvent enter(QPoint(300, 300), Qt::CopyAction, &dropped, Qt::LeftButton, Qt::NoModifier);
+  QApplication::sendEvent(window_.get(), &enter);
+  ASSERT_TRUE(enter.isAccepted());
+  QDropEvent event(QPointF(300, 300), Qt::CopyAction, &dropped, Qt::LeftButton, Qt::NoModifier);
+  QApplication::sendEvent(window_.get(), &event);
 }
 
 }  // namespace swingroom

@@ -18,8 +18,8 @@ double keeperDeg();
 /// A touch is told within 1e-5 mm, 53 mm from the axis; STL is float32.
 constexpr double kLidDeg = 1e-4;
 
-/// The whole window, with its 3D view, on a copy of the hatch box: three parts of which every gap is
-/// known in closed form (sample_assemblies/hatch_box/README.md).
+/// The whole window, with its 3D view, on a copy of the hatch box: three parts of which every gap
+/// is known in closed form (sample_assemblies/hatch_box/README.md).
 class OpenWindow : public ::testing::Test {
  protected:
   OpenWindow();
@@ -28,6 +28,8 @@ class OpenWindow : public ::testing::Test {
   /// Opens the copy and waits until every pair is checked.
   void open();
   void waitForCheck();
+  /// Files that a person lets go over the window.
+  void drop(const QStringList& files);
   /// Waits until it is known how far the part's joints go.
   void chooseJointsKnown(const char* name);
   /// Waits until it is so, at most 20 s.

@@ -29,16 +29,6 @@ class Robots : public OpenWindow {
     fs::copy(kArmFolder, folder_.path() / "arm", fs::copy_options::recursive);
     return folder_.path() / "arm" / "KR5 sixx R650.urdf";
   }
-  void drop(const fs::path& file) {
-    QMimeData dropped;
-    dropped.setUrls({QUrl::fromLocalFile(QString::fromStdString(file.string()))});
-    QDragEnterEvent enter(QPoint(300, 300), Qt::CopyAction, &dropped, Qt::LeftButton,
-                          Qt::NoModifier);
-    QApplication::sendEvent(window_.get(), &enter);
-    ASSERT_TRUE(enter.isAccepted());
-    QDropEvent event(QPointF(300, 300), Qt::CopyAction, &dropped, Qt::LeftButton, Qt::NoModifier);
-    QApplication::sendEvent(window_.get(), &event);
-  }
   /// Does `act` once on the form that opens, and waits until it is closed.
   template <typename Act>
   void inForm(Act act) {
@@ -72,7 +62,7 @@ class Robots : public OpenWindow {
 
 TEST_F(Robots, DroppedArmIsShownInWordsAndBecomesAnUnsavedAssemblyThatIsChecked) {
   const fs::path file = arm();
-  drop(file);
+  drop({QString::fromStdString(file.string())});
   inForm([&](RobotForm& form) {
     ASSERT_TRUE(soon([&] { return beginOf(form)->isEnabled(); }));
     EXPECT_TRUE(saidIn(form).contains(QStringLiteral("8 links as 8 parts; 6 hinges")));
@@ -100,7 +90,7 @@ TEST_F(Robots, MissingPackageHasARowOfItsOwnAndIsTakenWhenItIsTyped) {
 <link name="b"><visual><geometry><box size="0.1 0.1 0.1"/></geometry></visual></link>
 <joint name="j" type="continuous"><parent link="a"/><child link="b"/><origin xyz="0.5 0 0"/></joint>
 </robot>)");
-  drop(file);
+  drop({QString::fromStdString(file.string())});
   inForm([&](RobotForm& form) {
     ASSERT_TRUE(soon([&] { return saidIn(form).contains(QStringLiteral("is not found")); }));
     EXPECT_TRUE(saidIn(form).contains(QStringLiteral("Line 2: package")));
@@ -126,7 +116,7 @@ TEST_F(Robots, WhatIsWrongStandsInTheFormAndEscapeLeavesAllAsItWas) {
   const fs::path file = folder_.write("r.urdf",
                                       "<robot name=\"r\">\n<link name=\"a\"/>\n"
                                       "<link name=\"b\"/>\n</robot>");
-  drop(file);
+  drop({QString::fromStdString(file.string())});
   inForm([&](RobotForm& form) {
     ASSERT_TRUE(soon(
         [&] { return saidIn(form).contains(QStringLiteral("2 links that hang on no other")); }));

@@ -26,27 +26,18 @@ class SceneFiles : public OpenWindow {
   /// A post and a door that swings by 70 degrees in 2 s, by way of 40 at 1 s.
   QString door() const {
     writers::GltfWriter writer;
-    writer.addNode({"post", writer.addMesh("", shapes::box({0, 0, 0}, kMm * Vector3d(29, 50, 20)))});
+    writer.addNode(
+        {"post", writer.addMesh("", shapes::box({0, 0, 0}, kMm * Vector3d(29, 50, 20)))});
     const int door = writer.addNode(
-        {"door", writer.addMesh("", shapes::box(kMm * Vector3d(0.2, 1, 1), kMm * Vector3d(40, 49, 9))),
-         -1, Vector3d(0.03, 0, 0)});
+        {"door",
+         writer.addMesh("", shapes::box(kMm * Vector3d(0.2, 1, 1), kMm * Vector3d(40, 49, 9))), -1,
+         Vector3d(0.03, 0, 0)});
     const int swing = writer.addAnimation("swing");
     writer.addTrack(swing, door, "rotation", {0, 1, 2},
                     {aboutUpright(0), aboutUpright(40), aboutUpright(70)});
     const auto file = folder_.path() / "door.glb";
     writer.write(file);
     return QString::fromStdString(file.string());
-  }
-
-  void drop(const QString& file) {
-    QMimeData dropped;
-    dropped.setUrls({QUrl::fromLocalFile(file)});
-    QDragEnterEvent enter(QPoint(300, 300), Qt::CopyAction, &dropped, Qt::LeftButton,
-                          Qt::NoModifier);
-    QApplication::sendEvent(window_.get(), &enter);
-    ASSERT_TRUE(enter.isAccepted());
-    QDropEvent event(QPointF(300, 300), Qt::CopyAction, &dropped, Qt::LeftButton, Qt::NoModifier);
-    QApplication::sendEvent(window_.get(), &event);
   }
 
   /// Runs `use` once on the form that opens.
@@ -62,7 +53,7 @@ class SceneFiles : public OpenWindow {
       if (form->isVisible()) form->reject();
     });
     watch.start(20);
-    drop(file);
+    drop({file});
     EXPECT_TRUE(soon([&] { return seen; }));
   }
 };
@@ -79,8 +70,8 @@ TEST_F(SceneFiles, KeyedMomentsAreTickedAndNamedAndBecomeModes) {
       ASSERT_TRUE(soon([&] { return form.beginButton().isEnabled(); }));
       QTest::qWait(50);
       const QRect cell = moments.visualItemRect(moments.topLevelItem(row));
-      hand_.click(*moments.viewport(), QPointF(cell.left() + 8 + moments.columnWidth(0),
-                                               cell.center().y()));
+      hand_.click(*moments.viewport(),
+                  QPointF(cell.left() + 8 + moments.columnWidth(0), cell.center().y()));
       ASSERT_TRUE(soon([&] { return moments.currentItem() == moments.topLevelItem(row); }));
       hand_.key(QStringLiteral("F2"));
       hand_.type(name);
@@ -105,7 +96,8 @@ TEST_F(SceneFiles, KeyedMomentsAreTickedAndNamedAndBecomeModes) {
 }
 
 TEST_F(SceneFiles, AFileWithOnePartOffersItsFolder) {
-  folder_.write("one.obj", "v 0 0 0\nv 10 0 0\nv 0 10 0\nv 0 0 10\nf 1 3 2\nf 1 2 4\nf 2 3 4\nf 1 4 3\n");
+  folder_.write("one.obj",
+                "v 0 0 0\nv 10 0 0\nv 0 10 0\nv 0 0 10\nf 1 3 2\nf 1 2 4\nf 2 3 4\nf 1 4 3\n");
   withForm<SceneForm>(QString::fromStdString((folder_.path() / "one.obj").string()),
                       [&](SceneForm& form) {
                         QPushButton* folder = nullptr;

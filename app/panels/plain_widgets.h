@@ -1,0 +1,21 @@
+#pragma once
+
+#include <QLabel>
+#include <QPushButton>
+#include <QString>
+
+namespace swingroom {
+
+/// A text in one of the theme's roles: "soft", "heading".
+QLabel* labelOf(const QString& text, const char* role, QWidget* parent);
+
+/// Soft words of a form, broken into lines.
+QLabel* softText(const QString& text, QWidget* parent);
+
+/// A word that is a button, without a frame until it is pointed at; told by `tip`.
+QPushButton* quietButton(const QString& text, const QString& tip, QWidget* parent);
+
+/// The same on a card over the view: a click leaves the keys with the view.
+QPushButton* cardButton(const QString& text, const QString& tip, QWidget* parent);
+
+}  // namespace swingroom
