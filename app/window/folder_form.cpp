@@ -37,7 +37,7 @@ void FolderForm::build() {
   form->setHorizontalSpacing(16);
   folder_ = new QLineEdit(this);
   other_ = new QLineEdit(this);
-  other_->setPlaceholderText(tr("none: joints are written by hand"));
+  other_->setPlaceholderText(tr("none: joints are suggested, or made by hand"));
   const auto addFolder = [&](const QString& name, QLineEdit* line) {
     line->setMinimumWidth(320);
     line->setAccessibleName(name);

@@ -149,7 +149,7 @@ class PairSuggester {
     widen(rest.contact.gapMm, 0, std::max(kMostRestGapMm, roundedUp(2 * gap)));
     rest.contact.reason = "faces meet";
     char area[32];
-    std::snprintf(area, sizeof area, "%.0f mm2", face);
+    std::snprintf(area, sizeof area, "%.0f mm²", face);
     const std::string meet =
         gap < 0.005 ? std::string("faces touch") : "faces " + rig::sized(gap) + " mm apart";
     addSeen(rest, meet + " (" + area + ") in " + nameOf(seen.mode));

@@ -74,17 +74,17 @@ std::string ballInSocket(const SocketFit& fit) {
 
 std::string guided(const Facing& facing) {
   const std::string stopped = facing.hasStop ? stop() : "";
-  return "faces guide it all round along one direction (" + digits(facing.areaMm2, 0) + " mm2, " +
+  return "faces guide it all round along one direction (" + digits(facing.areaMm2, 0) + " mm², " +
          gapOf(facing) + ")" + stopped;
 }
 
 std::string held(const Facing& facing) {
-  return "faces hold it in more than two directions (" + digits(facing.areaMm2, 0) + " mm2, " +
+  return "faces hold it in more than two directions (" + digits(facing.areaMm2, 0) + " mm², " +
          gapOf(facing) + ")";
 }
 
 std::string touching(const Facing& facing) {
-  return "only that they meet (" + digits(facing.areaMm2, 0) + " mm2, " + gapOf(facing) +
+  return "only that they meet (" + digits(facing.areaMm2, 0) + " mm², " + gapOf(facing) +
          "): nothing tells how it moves";
 }
 
