@@ -31,6 +31,7 @@ RobotForm::RobotForm(MeshReader reader, QWidget* parent)
 
 void RobotForm::build() {
   auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(24, 20, 24, 16);
   column->setSpacing(12);
   form_ = new QFormLayout;
   form_->setVerticalSpacing(8);
