@@ -1,10 +1,10 @@
 find_package(Qt6 6.4 REQUIRED COMPONENTS Core Gui Widgets OpenGL OpenGLWidgets Test)
 
 # swingroom_qt_module(NAME QT component... USES module...)
-# As swingroom_module, for a folder of app that needs Qt.
+# As swingroom_module, for a folder of app that needs Qt; folders in it are part of it.
 function(swingroom_qt_module NAME)
   cmake_parse_arguments(ARG "" "" "QT;USES" ${ARGN})
-  file(GLOB SOURCES CONFIGURE_DEPENDS *.cpp *.h)
+  file(GLOB_RECURSE SOURCES CONFIGURE_DEPENDS *.cpp *.h)
   if(NOT SOURCES MATCHES "\\.cpp")
     file(WRITE ${CMAKE_CURRENT_BINARY_DIR}/empty.cpp "")
     list(APPEND SOURCES ${CMAKE_CURRENT_BINARY_DIR}/empty.cpp)

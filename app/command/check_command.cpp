@@ -8,8 +8,8 @@
 #include <optional>
 
 #include "app/command/say.h"
-#include "core/files/load_assembly.h"
-#include "core/files/read_document.h"
+#include "core/files/document/read_document.h"
+#include "core/files/loading/load_assembly.h"
 #include "core/measure/report_folder.h"
 #include "core/report/json_report.h"
 #include "core/store/kept_check.h"

@@ -12,11 +12,11 @@
 #include "app/command/new_robot_options.h"
 #include "app/command/new_scene_options.h"
 #include "app/command/new_size.h"
-#include "app/command/new_suggest.h"
 #include "app/command/new_step_options.h"
+#include "app/command/new_suggest.h"
 #include "app/command/say.h"
-#include "core/files/new_assembly.h"
-#include "core/files/write_document.h"
+#include "core/files/document/write_document.h"
+#include "core/files/sources/new_assembly.h"
 
 namespace swingroom {
 namespace {

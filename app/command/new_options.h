@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/files/new_assembly.h"
+#include "core/files/sources/new_assembly.h"
 
 namespace CLI {
 class App;

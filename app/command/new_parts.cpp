@@ -9,7 +9,7 @@
 #include "app/edits/instance_edits.h"
 #include "app/edits/part_edits.h"
 #include "app/edits/side_survey.h"
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 
 namespace swingroom {
 namespace {

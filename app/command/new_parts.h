@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "core/files/new_assembly.h"
+#include "core/files/sources/new_assembly.h"
 
 namespace CLI {
 class App;

@@ -4,10 +4,10 @@
 #include <algorithm>
 
 #include "core/assembly/figure_size.h"
-#include "core/files/document_problems.h"
-#include "core/files/json_value.h"
-#include "core/files/load_assembly.h"
-#include "core/files/scaled_document.h"
+#include "core/files/document/document_problems.h"
+#include "core/files/document/json_value.h"
+#include "core/files/document/scaled_document.h"
+#include "core/files/loading/load_assembly.h"
 #include "core/mesh/unit_guess.h"
 
 namespace swingroom {

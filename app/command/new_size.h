@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "core/files/new_assembly.h"
+#include "core/files/sources/new_assembly.h"
 
 namespace CLI {
 class App;

@@ -7,7 +7,7 @@
 
 #include "app/edits/joint_edits.h"
 #include "app/edits/suggested_edits.h"
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 #include "core/rigging/rig_suggestion.h"
 
 namespace swingroom {

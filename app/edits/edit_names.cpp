@@ -3,7 +3,7 @@
 #include <QCoreApplication>
 #include <algorithm>
 
-#include "core/files/json_value.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom::edits {
 namespace {

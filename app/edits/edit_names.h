@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/base/outcome.h"
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 
 /// What edits of modes, ways, steps and parts share: names, and all places of a document that hold
 /// them.

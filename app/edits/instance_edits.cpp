@@ -6,7 +6,7 @@
 #include "app/edits/joint_uses.h"
 #include "app/edits/part_edits.h"
 #include "app/edits/sound_edit.h"
-#include "core/files/json_value.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom::edits {
 namespace {

@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 
 /// Edits of joints, as `edits.h` has them for pairs and parts.
 namespace swingroom::edits {

@@ -6,8 +6,8 @@
 
 #include "app/edits/edit_names.h"
 #include "app/edits/step_names.h"
-#include "core/files/json_value.h"
-#include "core/files/load_sequences.h"
+#include "core/files/document/json_value.h"
+#include "core/files/loading/load_sequences.h"
 
 namespace swingroom::edits {
 namespace {

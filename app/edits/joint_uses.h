@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 
 /// All places of a document that name a joint: modes, steps, followers, mounts, variants. What
 /// edits of joints share. Clauses tell what else went, as `Removal::also` has them.

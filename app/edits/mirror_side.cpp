@@ -8,8 +8,8 @@
 #include "app/edits/part_edits.h"
 #include "app/edits/rig_edits.h"
 #include "app/edits/sound_edit.h"
-#include "core/files/json_value.h"
-#include "core/files/load_sequences.h"
+#include "core/files/document/json_value.h"
+#include "core/files/loading/load_sequences.h"
 
 namespace swingroom::edits {
 namespace {

@@ -3,8 +3,8 @@
 #include <QCoreApplication>
 #include <algorithm>
 
-#include "core/files/json_value.h"
-#include "core/files/load_sequences.h"
+#include "core/files/document/json_value.h"
+#include "core/files/loading/load_sequences.h"
 
 namespace swingroom::edits {
 namespace {

@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 
 /// Edits of a document, each giving a whole new one. Parts are named; a name that is not there
 /// changes nothing.

@@ -5,7 +5,7 @@
 
 #include "app/edits/sound_edit.h"
 #include "app/edits/written_motion.h"
-#include "core/files/json_value.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom::edits {
 namespace {

@@ -5,7 +5,7 @@
 
 #include "app/edits/joint_uses.h"
 #include "app/edits/sound_edit.h"
-#include "core/files/json_value.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom::edits {
 namespace {

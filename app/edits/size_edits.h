@@ -1,7 +1,7 @@
 #pragma once
 
 #include "app/edits/edit_names.h"
-#include "core/files/scaled_document.h"
+#include "core/files/document/scaled_document.h"
 #include "core/mesh/unit_guess.h"
 
 /// Edits of how large everything is.

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "app/edits/way_edits.h"
-#include "core/files/json_value.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom::edits {
 namespace {

@@ -3,7 +3,7 @@
 #include <QCoreApplication>
 
 #include "app/edits/step_edits.h"
-#include "core/files/load_sequences.h"
+#include "core/files/loading/load_sequences.h"
 
 /// What the edits of steps share.
 namespace swingroom::edits {

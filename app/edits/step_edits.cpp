@@ -4,7 +4,7 @@
 
 #include "app/edits/step_at.h"
 #include "app/edits/step_names.h"
-#include "core/files/json_value.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom::edits {
 namespace {

@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "app/edits/step_names.h"
-#include "core/files/json_value.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom::edits {
 namespace {

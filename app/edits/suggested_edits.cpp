@@ -4,7 +4,7 @@
 
 #include "app/edits/instance_edits.h"
 #include "app/edits/pair_edits.h"
-#include "core/files/inferred_document.h"
+#include "core/files/document/inferred_document.h"
 
 namespace swingroom::edits {
 namespace {

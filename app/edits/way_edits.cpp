@@ -4,8 +4,8 @@
 #include <algorithm>
 
 #include "app/edits/step_names.h"
-#include "core/files/json_value.h"
-#include "core/files/load_sequences.h"
+#include "core/files/document/json_value.h"
+#include "core/files/loading/load_sequences.h"
 
 namespace swingroom::edits {
 namespace {

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/files/joint_values.h"
-#include "core/files/load_modes.h"
-#include "core/files/placed_modes.h"
+#include "core/files/loading/joint_values.h"
+#include "core/files/loading/load_modes.h"
+#include "core/files/loading/placed_modes.h"
 
 namespace swingroom {
 namespace {

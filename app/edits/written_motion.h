@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 
 namespace swingroom {
 

@@ -5,7 +5,7 @@
 #include <optional>
 #include <vector>
 
-#include "app/session/check_board.h"
+#include "app/session/check/check_board.h"
 #include "app/session/choice.h"
 
 namespace swingroom {

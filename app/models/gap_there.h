@@ -1,7 +1,7 @@
 #pragma once
 
 #include "app/models/curve_drawing.h"
-#include "app/session/check_board.h"
+#include "app/session/check/check_board.h"
 
 namespace swingroom {
 

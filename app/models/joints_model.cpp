@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "app/models/text.h"
-#include "app/session/joint_ranges.h"
+#include "app/session/rig/joint_ranges.h"
 #include "core/report/words.h"
 
 namespace swingroom {

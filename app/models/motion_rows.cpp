@@ -3,7 +3,7 @@
 #include <QCoreApplication>
 
 #include "app/models/text.h"
-#include "core/files/load_sequences.h"
+#include "core/files/loading/load_sequences.h"
 
 namespace swingroom {
 namespace {

@@ -4,8 +4,8 @@
 #include <optional>
 #include <vector>
 
-#include "app/session/check_board.h"
-#include "app/session/live_gaps.h"
+#include "app/session/check/check_board.h"
+#include "app/session/check/live_gaps.h"
 
 namespace swingroom {
 

@@ -3,7 +3,7 @@
 #include <QAbstractTableModel>
 #include <memory>
 
-#include "core/files/part_look.h"
+#include "core/files/sources/part_look.h"
 
 namespace swingroom {
 

@@ -3,7 +3,7 @@
 #include "app/models/curve_drawing.h"
 #include "app/models/ribbon_row.h"
 #include "app/models/way_line.h"
-#include "app/session/check_board.h"
+#include "app/session/check/check_board.h"
 
 namespace swingroom {
 

@@ -3,7 +3,7 @@
 #include <QStringList>
 #include <vector>
 
-#include "app/session/rig_editor.h"
+#include "app/session/rig/rig_editor.h"
 
 namespace swingroom {
 

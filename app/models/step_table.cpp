@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "app/models/text.h"
-#include "core/files/json_value.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom {
 

@@ -4,7 +4,7 @@
 #include <QPushButton>
 #include <QWidget>
 
-#include "app/panels/verdict_tally.h"
+#include "app/panels/findings/verdict_tally.h"
 #include "app/session/session.h"
 
 namespace swingroom {

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "app/edits/step_names.h"
-#include "core/files/load_sequences.h"
+#include "core/files/loading/load_sequences.h"
 
 namespace swingroom {
 namespace {

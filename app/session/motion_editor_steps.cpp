@@ -1,7 +1,7 @@
 // What a person asks of steps.
 #include "app/edits/step_names.h"
 #include "app/session/motion_editor.h"
-#include "core/files/load_sequences.h"
+#include "core/files/loading/load_sequences.h"
 
 namespace swingroom {
 namespace {

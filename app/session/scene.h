@@ -4,7 +4,7 @@
 #include <memory>
 #include <vector>
 
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 #include "core/sweep/standing_gaps.h"
 
 namespace swingroom {

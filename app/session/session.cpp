@@ -1,6 +1,6 @@
 #include "app/session/session.h"
 
-#include "core/files/read_document.h"
+#include "core/files/document/read_document.h"
 #include "core/files/replace_file.h"
 
 namespace swingroom {

@@ -2,13 +2,13 @@
 
 #include <QObject>
 
-#include "app/session/check_board.h"
-#include "app/session/check_run.h"
+#include "app/session/check/check_board.h"
+#include "app/session/check/check_run.h"
+#include "app/session/check/close_look.h"
+#include "app/session/check/live_gaps.h"
 #include "app/session/choice.h"
-#include "app/session/close_look.h"
-#include "app/session/joint_hand.h"
-#include "app/session/live_gaps.h"
-#include "app/session/open_document.h"
+#include "app/session/document/open_document.h"
+#include "app/session/rig/joint_hand.h"
 #include "app/session/scene_loader.h"
 #include "app/session/stand.h"
 #include "app/session/visibility.h"

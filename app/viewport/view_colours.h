@@ -2,8 +2,8 @@
 
 #include <QColor>
 
-#include "app/viewport/part_painter.h"
-#include "app/viewport/strokes.h"
+#include "app/viewport/painters/part_painter.h"
+#include "app/viewport/painters/strokes.h"
 #include "app/viewport/view_frame.h"
 
 /// Which colours parts, their lines and the floor have in a theme.

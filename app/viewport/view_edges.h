@@ -1,6 +1,6 @@
 #pragma once
 
-#include "app/viewport/strokes.h"
+#include "app/viewport/painters/strokes.h"
 #include "app/viewport/view_mesh.h"
 #include "app/viewport/view_scene.h"
 

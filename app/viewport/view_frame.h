@@ -4,9 +4,9 @@
 #include <optional>
 #include <utility>
 
-#include "app/viewport/floor_frame.h"
+#include "app/viewport/painters/floor_frame.h"
 #include "app/viewport/section_cut.h"
-#include "app/viewport/snap_point.h"
+#include "app/viewport/tools/snap_point.h"
 #include "app/viewport/view_handle.h"
 #include "app/viewport/view_mesh.h"
 #include "app/viewport/view_scene.h"

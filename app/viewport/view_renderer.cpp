@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "app/viewport/floor_grid.h"
-#include "app/viewport/handle_geometry.h"
-#include "app/viewport/handle_paint.h"
+#include "app/viewport/painters/floor_grid.h"
+#include "app/viewport/tools/handle_geometry.h"
+#include "app/viewport/tools/handle_paint.h"
 #include "app/viewport/view_colours.h"
 #include "app/viewport/view_edges.h"
 

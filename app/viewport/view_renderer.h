@@ -2,13 +2,13 @@
 
 #include <QOpenGLFramebufferObject>
 
-#include "app/viewport/drawing_painter.h"
-#include "app/viewport/overlay.h"
-#include "app/viewport/part_painter.h"
-#include "app/viewport/section_painter.h"
-#include "app/viewport/shadow_painter.h"
-#include "app/viewport/sheet_painter.h"
-#include "app/viewport/stroke_painter.h"
+#include "app/viewport/painters/drawing_painter.h"
+#include "app/viewport/painters/overlay.h"
+#include "app/viewport/painters/part_painter.h"
+#include "app/viewport/painters/section_painter.h"
+#include "app/viewport/painters/shadow_painter.h"
+#include "app/viewport/painters/sheet_painter.h"
+#include "app/viewport/painters/stroke_painter.h"
 #include "app/viewport/view_frame.h"
 
 namespace swingroom {

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/viewport/floor_grid.h"
-#include "app/viewport/select_box.h"
+#include "app/viewport/painters/floor_grid.h"
+#include "app/viewport/tools/select_box.h"
 #include "app/viewport/view_canvas.h"
 
 namespace swingroom {

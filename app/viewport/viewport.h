@@ -6,11 +6,11 @@
 #include <optional>
 
 #include "app/viewport/camera_moves.h"
-#include "app/viewport/handle_layer.h"
-#include "app/viewport/measure_tool.h"
 #include "app/viewport/mesh_maker.h"
-#include "app/viewport/pick_tool.h"
 #include "app/viewport/section_view.h"
+#include "app/viewport/tools/handle_layer.h"
+#include "app/viewport/tools/measure_tool.h"
+#include "app/viewport/tools/pick_tool.h"
 #include "app/viewport/view_stage.h"
 
 class QLabel;

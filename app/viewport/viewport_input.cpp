@@ -5,7 +5,7 @@
 #include <cmath>
 #include <utility>
 
-#include "app/viewport/select_box.h"
+#include "app/viewport/tools/select_box.h"
 #include "app/viewport/viewport.h"
 
 // The mouse, the touchpad and the keys of the 3D view.

@@ -3,10 +3,10 @@
 #include <QWidget>
 #include <vector>
 
-#include "app/session/autosave.h"
-#include "app/session/open_mark.h"
-#include "app/session/outside_changes.h"
-#include "app/window/file_actions.h"
+#include "app/session/document/autosave.h"
+#include "app/session/document/open_mark.h"
+#include "app/session/document/outside_changes.h"
+#include "app/window/menus/file_actions.h"
 #include "app/window/notice_bar.h"
 #include "app/window/preferences.h"
 

@@ -19,8 +19,8 @@
 #include "app/models/text.h"
 #include "app/panels/elided_label.h"
 #include "app/panels/theme.h"
-#include "app/window/look_bar.h"
 #include "app/window/start_page.h"
+#include "app/window/view/look_bar.h"
 #include "core/base/parallel.h"
 
 namespace swingroom {

@@ -4,8 +4,8 @@
 #include <QStatusBar>
 
 #include "app/models/text.h"
-#include "app/panels/line_of_steps.h"
-#include "app/panels/motion_menus.h"
+#include "app/panels/steps/motion_menus.h"
+#include "app/panels/way/line_of_steps.h"
 #include "app/window/main_window.h"
 
 namespace swingroom {

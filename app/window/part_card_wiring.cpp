@@ -3,7 +3,7 @@
 #include <QStatusBar>
 
 #include "app/window/main_window.h"
-#include "app/window/part_actions.h"
+#include "app/window/menus/part_actions.h"
 
 namespace swingroom {
 namespace {

@@ -4,7 +4,7 @@
 #include <QSettings>
 #include <algorithm>
 
-#include "app/session/recovery.h"
+#include "app/session/document/recovery.h"
 
 namespace swingroom {
 namespace {

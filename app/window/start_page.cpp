@@ -4,7 +4,7 @@
 #include <QLabel>
 #include <QPushButton>
 
-#include "app/window/recent_list.h"
+#include "app/window/menus/recent_list.h"
 #include "app/window/sample_card.h"
 #include "app/window/samples.h"
 

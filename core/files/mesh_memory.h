@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 #include "core/mesh/features.h"
 #include "core/mesh/triangle_mesh.h"
 

@@ -3,7 +3,7 @@
 #include <filesystem>
 
 #include "core/base/work_monitor.h"
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 #include "core/report/check_report.h"
 #include "core/report/figures.h"
 #include "core/report/findings.h"

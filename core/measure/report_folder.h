@@ -5,7 +5,7 @@
 
 #include "core/base/outcome.h"
 #include "core/base/work_monitor.h"
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 #include "core/report/check_report.h"
 #include "core/sweep/sweep.h"
 

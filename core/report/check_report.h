@@ -3,7 +3,7 @@
 #include <array>
 #include <vector>
 
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 #include "core/sweep/result.h"
 
 namespace swingroom {

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "core/base/work_monitor.h"
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 #include "core/report/figures.h"
 #include "core/report/findings.h"
 

@@ -1,5 +1,5 @@
-// What it costs to find the deepest place of each overlap of an assembly, excused ones too. CPU time;
-// nothing here passes or fails.
+// What it costs to find the deepest place of each overlap of an assembly, excused ones too. CPU
+// time; nothing here passes or fails.
 //
 //   depth_benchmark FILE [PART PART]...   only the pairs that are named, else all
 //   depth_benchmark                       solids of 5 000 to 80 000 triangles each
@@ -11,7 +11,7 @@
 #include <string>
 #include <utility>
 
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 #include "core/files/mesh_file.h"
 #include "core/sweep/deepest.h"
 #include "core/sweep/part_geometry.h"

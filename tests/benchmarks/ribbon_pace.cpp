@@ -8,8 +8,8 @@
 #include <functional>
 #include <vector>
 
-#include "app/panels/ribbon_head.h"
-#include "app/panels/way_ribbon.h"
+#include "app/panels/way/ribbon_head.h"
+#include "app/panels/way/way_ribbon.h"
 
 namespace swingroom {
 namespace {

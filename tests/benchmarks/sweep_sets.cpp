@@ -5,7 +5,7 @@
 #include <stdexcept>
 
 #include "core/base/parallel.h"
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 #include "core/sweep/sweep.h"
 #include "tests/benchmarks/sweep_figures.h"
 #include "tests/benchmarks/sweep_solids.h"

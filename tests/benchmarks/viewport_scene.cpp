@@ -4,7 +4,7 @@
 #include <stdexcept>
 
 #include "core/base/parallel.h"
-#include "core/files/read_document.h"
+#include "core/files/document/read_document.h"
 #include "core/report/part_colour.h"
 
 namespace swingroom {

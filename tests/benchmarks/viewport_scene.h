@@ -3,7 +3,7 @@
 #include <filesystem>
 
 #include "app/viewport/view_scene.h"
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 
 namespace swingroom {
 

@@ -1,5 +1,5 @@
-// How many frames a second the whole window shows while the tug is scrubbed, at 1280 x 800. A table;
-// never pass or fail. Run it on a display, or under xvfb-run for the software renderer.
+// How many frames a second the whole window shows while the tug is scrubbed, at 1280 x 800. A
+// table; never pass or fail. Run it on a display, or under xvfb-run for the software renderer.
 #include <QApplication>
 #include <QElapsedTimer>
 #include <QTest>
@@ -8,7 +8,7 @@
 #include <numeric>
 #include <vector>
 
-#include "app/session/joint_ranges.h"
+#include "app/session/rig/joint_ranges.h"
 #include "app/window/main_window.h"
 #include "core/sweep/free_travel.h"
 #include "tests/benchmarks/ribbon_pace.h"

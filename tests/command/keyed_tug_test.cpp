@@ -7,10 +7,10 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
-#include "core/files/load_assembly.h"
+#include "core/files/document/read_document.h"
+#include "core/files/document/write_document.h"
+#include "core/files/loading/load_assembly.h"
 #include "core/files/mesh_path.h"
-#include "core/files/read_document.h"
-#include "core/files/write_document.h"
 #include "tests/command/program.h"
 #include "tests/scenes/writers/gltf_writer.h"
 

@@ -1,7 +1,7 @@
 #include <filesystem>
 #include <fstream>
 
-#include "core/files/write_document.h"
+#include "core/files/document/write_document.h"
 #include "tests/random/random_motion.h"
 #include "tests/support/mesh_writers.h"
 

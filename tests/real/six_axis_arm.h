@@ -2,7 +2,7 @@
 
 #include <filesystem>
 
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 
 /// The six-axis arm of Debian's package `dart-doc`: seven meshes that were made to be looked at and
 /// a description of its joints.

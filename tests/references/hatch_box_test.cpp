@@ -1,12 +1,12 @@
-// The sample hatch_box against its closed forms (sample_assemblies/hatch_box/README.md derives them; status K).
-// Its STL files hold single precision: 4e-6 mm at these sizes.
+// The sample hatch_box against its closed forms (sample_assemblies/hatch_box/README.md derives
+// them; status K). Its STL files hold single precision: 4e-6 mm at these sizes.
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
 
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 #include "core/sweep/sweep.h"
 
 namespace swingroom {

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <string>
 
-#include "core/files/load_assembly.h"
-#include "core/files/new_assembly.h"
-#include "core/files/write_document.h"
+#include "core/files/document/write_document.h"
+#include "core/files/loading/load_assembly.h"
+#include "core/files/sources/new_assembly.h"
 #include "tests/support/shapes.h"
 #include "tests/support/temp_folder.h"
 

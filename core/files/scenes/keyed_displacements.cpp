@@ -2,7 +2,7 @@
 
 #include <Eigen/SVD>
 
-#include "core/files/json_value.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom {
 namespace {

@@ -3,8 +3,8 @@
 #include <filesystem>
 #include <vector>
 
-#include "core/files/given_parts.h"
 #include "core/files/scenes/keyed_motion.h"
+#include "core/files/sources/given_parts.h"
 
 namespace swingroom {
 

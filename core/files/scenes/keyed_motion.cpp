@@ -4,8 +4,8 @@
 #include <cmath>
 #include <set>
 
-#include "core/files/document_problems.h"
-#include "core/files/json_value.h"
+#include "core/files/document/document_problems.h"
+#include "core/files/document/json_value.h"
 #include "core/files/scenes/keyed_pose.h"
 
 namespace swingroom {

@@ -4,9 +4,9 @@
 #include <cmath>
 #include <system_error>
 
-#include "core/files/found_text.h"
-#include "core/files/inferred_document.h"
-#include "core/files/json_value.h"
+#include "core/files/document/found_text.h"
+#include "core/files/document/inferred_document.h"
+#include "core/files/document/json_value.h"
 #include "core/files/scenes/keyed_steps.h"
 
 namespace swingroom {

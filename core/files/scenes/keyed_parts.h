@@ -1,8 +1,8 @@
 #pragma once
 
-#include "core/files/given_parts.h"
-#include "core/files/new_assembly.h"
 #include "core/files/scenes/keyed_motion.h"
+#include "core/files/sources/given_parts.h"
+#include "core/files/sources/new_assembly.h"
 #include "core/motion/joint_inference.h"
 
 namespace swingroom {

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "core/assembly/assembly.h"
-#include "core/files/inferred_document.h"
+#include "core/files/document/inferred_document.h"
 #include "core/motion/joint_fit.h"
 
 namespace swingroom {

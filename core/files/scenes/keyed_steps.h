@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 #include "core/files/scenes/keyed_motion.h"
 #include "core/motion/motion_groups.h"
 

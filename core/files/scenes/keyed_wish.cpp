@@ -4,7 +4,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "core/files/json_value.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom {
 namespace {

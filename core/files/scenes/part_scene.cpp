@@ -2,7 +2,7 @@
 
 #include <system_error>
 
-#include "core/files/document_problems.h"
+#include "core/files/document/document_problems.h"
 #include "core/files/printable.h"
 #include "core/files/scenes/rigid_placement.h"
 #include "core/files/scenes/scene_parts.h"

@@ -3,8 +3,8 @@
 #include <filesystem>
 #include <vector>
 
-#include "core/files/given_parts.h"
 #include "core/files/scenes/scene_file.h"
+#include "core/files/sources/given_parts.h"
 
 namespace swingroom {
 

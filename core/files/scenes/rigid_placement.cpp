@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/files/inferred_document.h"
-#include "core/files/json_value.h"
+#include "core/files/document/inferred_document.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom {
 namespace {

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "core/base/transform.h"
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 #include "core/mesh/triangle_mesh.h"
 
 namespace swingroom {

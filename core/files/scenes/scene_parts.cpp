@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "core/files/document_problems.h"
-#include "core/files/json_value.h"
+#include "core/files/document/document_problems.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom {
 

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <system_error>
 
-#include "core/files/document_problems.h"
-#include "core/files/found_text.h"
-#include "core/files/json_value.h"
+#include "core/files/document/document_problems.h"
+#include "core/files/document/found_text.h"
+#include "core/files/document/json_value.h"
 #include "core/files/printable.h"
 #include "core/files/urdf/read_urdf.h"
 

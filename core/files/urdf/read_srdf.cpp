@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "core/files/document_problems.h"
-#include "core/files/json_value.h"
+#include "core/files/document/document_problems.h"
+#include "core/files/document/json_value.h"
 #include "core/files/urdf/robot_tree.h"
 
 namespace swingroom {

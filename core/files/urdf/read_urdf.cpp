@@ -8,8 +8,8 @@
 #include <map>
 #include <set>
 
-#include "core/files/document_problems.h"
-#include "core/files/json_value.h"
+#include "core/files/document/document_problems.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom {
 namespace {

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <set>
 
-#include "core/files/document_problems.h"
-#include "core/files/found_text.h"
-#include "core/files/inferred_document.h"
-#include "core/files/json_value.h"
+#include "core/files/document/document_problems.h"
+#include "core/files/document/found_text.h"
+#include "core/files/document/inferred_document.h"
+#include "core/files/document/json_value.h"
 #include "core/files/urdf/robot_modes.h"
 
 namespace swingroom {

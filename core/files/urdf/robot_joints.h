@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 #include "core/files/urdf/read_srdf.h"
 #include "core/files/urdf/robot_parts.h"
 #include "core/files/urdf/robot_tree.h"

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "core/files/assembly_document.h"
-#include "core/files/made_file.h"
+#include "core/files/document/assembly_document.h"
+#include "core/files/sources/made_file.h"
 #include "core/files/urdf/robot_meshes.h"
 #include "core/files/urdf/robot_tree.h"
 

@@ -4,9 +4,9 @@
 #include <map>
 #include <set>
 
-#include "core/files/document_problems.h"
-#include "core/files/found_text.h"
-#include "core/files/json_value.h"
+#include "core/files/document/document_problems.h"
+#include "core/files/document/found_text.h"
+#include "core/files/document/json_value.h"
 #include "core/files/urdf/robot_parts.h"
 
 namespace swingroom {

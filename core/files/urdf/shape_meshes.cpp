@@ -5,8 +5,8 @@
 #include <cmath>
 #include <cstring>
 
-#include "core/files/inferred_document.h"
-#include "core/files/json_value.h"
+#include "core/files/document/inferred_document.h"
+#include "core/files/document/json_value.h"
 
 namespace swingroom {
 namespace {

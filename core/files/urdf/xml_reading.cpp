@@ -7,7 +7,7 @@
 #include <fstream>
 #include <system_error>
 
-#include "core/files/json_value.h"
+#include "core/files/document/json_value.h"
 #include "core/files/printable.h"
 
 namespace swingroom {

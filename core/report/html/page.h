@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "core/files/assembly_document.h"
+#include "core/files/document/assembly_document.h"
 #include "core/report/check_report.h"
 #include "core/report/figures.h"
 #include "core/report/findings.h"

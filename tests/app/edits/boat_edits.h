@@ -5,8 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include "app/edits/step_edits.h"
-#include "core/files/read_document.h"
-#include "core/files/write_document.h"
+#include "core/files/document/read_document.h"
+#include "core/files/document/write_document.h"
 #include "tests/core/files/load_fixture.h"
 
 namespace swingroom {

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "app/edits/mode_edits.h"
-#include "core/files/moved_document.h"
+#include "core/files/document/moved_document.h"
 #include "tests/app/edits/boat_edits.h"
 
 namespace swingroom {

@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-#include "app/session/open_document.h"
+#include "app/session/document/open_document.h"
 #include "tests/app/support/assemblies.h"
 
 namespace swingroom {

@@ -1,7 +1,7 @@
 // Expected documents are the boat of load_fixture.h with patches written by hand.
 #include "app/edits/step_edits.h"
 
-#include "app/session/open_document.h"
+#include "app/session/document/open_document.h"
 #include "tests/app/edits/boat_edits.h"
 
 namespace swingroom {

@@ -6,8 +6,8 @@
 #include <QPainter>
 #include <tuple>
 
-#include "app/panels/ribbon_paint.h"
 #include "app/panels/theme.h"
+#include "app/panels/way/ribbon_paint.h"
 #include "tests/app/panels/wcag.h"
 
 namespace swingroom {

@@ -4,9 +4,9 @@
 #include <QTest>
 #include <cmath>
 
-#include "app/panels/gap_curve_view.h"
+#include "app/panels/findings/gap_curve_view.h"
+#include "app/panels/findings/verdict_tally.h"
 #include "app/panels/theme.h"
-#include "app/panels/verdict_tally.h"
 #include "tests/app/panels/picture.h"
 
 namespace swingroom {

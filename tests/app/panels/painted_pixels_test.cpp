@@ -3,12 +3,12 @@
 #include <QAbstractButton>
 #include <QPainter>
 
-#include "app/panels/gap_curve_view.h"
+#include "app/panels/findings/gap_curve_view.h"
+#include "app/panels/findings/verdict_tally.h"
 #include "app/panels/marks.h"
-#include "app/panels/ribbon_paint.h"
 #include "app/panels/theme.h"
-#include "app/panels/verdict_tally.h"
-#include "app/panels/way_ribbon.h"
+#include "app/panels/way/ribbon_paint.h"
+#include "app/panels/way/way_ribbon.h"
 #include "tests/app/panels/picture.h"
 #include "tests/app/panels/tug_ribbon.h"
 

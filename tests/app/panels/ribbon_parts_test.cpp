@@ -5,8 +5,8 @@
 #include <QScrollBar>
 #include <QTest>
 
-#include "app/panels/ribbon_head.h"
-#include "app/panels/way_ribbon.h"
+#include "app/panels/way/ribbon_head.h"
+#include "app/panels/way/way_ribbon.h"
 #include "tests/app/panels/picture.h"
 #include "tests/app/panels/tug_ribbon.h"
 

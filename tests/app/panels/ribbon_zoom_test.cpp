@@ -4,10 +4,10 @@
 #include <QTest>
 #include <QWheelEvent>
 
-#include "app/panels/line_of_steps.h"
 #include "app/panels/theme.h"
-#include "app/panels/way_overview.h"
-#include "app/panels/way_ribbon.h"
+#include "app/panels/way/line_of_steps.h"
+#include "app/panels/way/way_overview.h"
+#include "app/panels/way/way_ribbon.h"
 #include "tests/app/panels/picture.h"
 #include "tests/app/panels/tug_ribbon.h"
 

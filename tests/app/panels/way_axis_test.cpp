@@ -1,4 +1,4 @@
-#include "app/panels/way_axis.h"
+#include "app/panels/way/way_axis.h"
 
 #include <gtest/gtest.h>
 

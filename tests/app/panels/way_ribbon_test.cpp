@@ -1,12 +1,12 @@
-#include "app/panels/way_ribbon.h"
+#include "app/panels/way/way_ribbon.h"
 
 #include <gtest/gtest.h>
 
 #include <QScrollBar>
 #include <QTest>
 
-#include "app/panels/line_of_steps.h"
 #include "app/panels/theme.h"
+#include "app/panels/way/line_of_steps.h"
 #include "tests/app/panels/picture.h"
 #include "tests/app/panels/tug_ribbon.h"
 

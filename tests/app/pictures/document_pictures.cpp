@@ -6,8 +6,8 @@
 #include <QTest>
 
 #include "app/edits/pair_edits.h"
-#include "app/window/keys_page.h"
-#include "app/window/preferences_form.h"
+#include "app/window/forms/keys_page.h"
+#include "app/window/forms/preferences_form.h"
 
 namespace swingroom {
 namespace {

@@ -2,7 +2,7 @@
 
 #include <QTest>
 
-#include "app/panels/travel_slider.h"
+#include "app/panels/parts/travel_slider.h"
 
 namespace swingroom {
 namespace {

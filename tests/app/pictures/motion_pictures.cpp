@@ -2,7 +2,7 @@
 
 #include <QTest>
 
-#include "app/panels/line_of_steps.h"
+#include "app/panels/way/line_of_steps.h"
 
 namespace swingroom {
 

@@ -3,8 +3,8 @@
 #include <QTemporaryDir>
 #include <QTest>
 
-#include "app/panels/findings_tools.h"
-#include "app/panels/ribbon_head.h"
+#include "app/panels/findings/findings_tools.h"
+#include "app/panels/way/ribbon_head.h"
 #include "tests/app/support/near_cluster.h"
 
 namespace swingroom {

@@ -7,7 +7,7 @@
 #include <QTimer>
 #include <functional>
 
-#include "app/window/robot_form.h"
+#include "app/window/forms/robot_form.h"
 
 namespace swingroom {
 namespace {

@@ -2,7 +2,7 @@
 
 #include <QTest>
 
-#include "app/window/scene_form.h"
+#include "app/window/forms/scene_form.h"
 #include "tests/scenes/writers/gltf_writer.h"
 
 namespace swingroom {

@@ -3,8 +3,8 @@
 #include <QTemporaryDir>
 #include <QTest>
 
-#include "core/files/moved_document.h"
-#include "core/files/write_document.h"
+#include "core/files/document/moved_document.h"
+#include "core/files/document/write_document.h"
 
 namespace swingroom {
 namespace {

@@ -8,12 +8,12 @@
 #include <fstream>
 
 #include "app/edits/size_edits.h"
-#include "app/panels/part_looks_view.h"
-#include "app/window/folder_form.h"
-#include "app/window/size_actions.h"
-#include "app/window/size_form.h"
-#include "app/window/unit_form.h"
-#include "app/window/unit_row.h"
+#include "app/panels/parts/part_looks_view.h"
+#include "app/window/forms/folder_form.h"
+#include "app/window/forms/size_form.h"
+#include "app/window/forms/unit_form.h"
+#include "app/window/forms/unit_row.h"
+#include "app/window/menus/size_actions.h"
 
 namespace swingroom {
 namespace {

@@ -2,7 +2,7 @@
 
 #include <QTest>
 
-#include "app/window/picture_form.h"
+#include "app/window/forms/picture_form.h"
 
 namespace swingroom {
 

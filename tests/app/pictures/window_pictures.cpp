@@ -6,7 +6,7 @@
 #include <cstdio>
 #include <vector>
 
-#include "app/window/folder_form.h"
+#include "app/window/forms/folder_form.h"
 #include "tests/app/pictures/document_pictures.h"
 #include "tests/app/pictures/joint_pictures.h"
 #include "tests/app/pictures/motion_pictures.h"

@@ -1,12 +1,12 @@
 // What is kept against a crash, and what of it is offered. Kills of a real process are in kill.
-#include "app/session/autosave.h"
+#include "app/session/document/autosave.h"
 
 #include <gtest/gtest.h>
 
 #include <QSignalSpy>
 
 #include "app/edits/pair_edits.h"
-#include "app/session/open_mark.h"
+#include "app/session/document/open_mark.h"
 #include "tests/app/support/assemblies.h"
 #include "tests/app/support/wait.h"
 

@@ -1,9 +1,9 @@
-#include "app/session/check_board.h"
+#include "app/session/check/check_board.h"
 
 #include <gtest/gtest.h>
 
 #include "app/edits/pair_edits.h"
-#include "app/session/check_run.h"
+#include "app/session/check/check_run.h"
 #include "core/store/kept_check.h"
 #include "core/store/pair_record.h"
 #include "tests/app/support/assemblies.h"

@@ -1,5 +1,5 @@
 // Part files looked at in the background, written by the test.
-#include "app/session/folder_look.h"
+#include "app/session/sources/folder_look.h"
 
 #include <gtest/gtest.h>
 

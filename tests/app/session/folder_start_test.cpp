@@ -1,6 +1,6 @@
 // Two folders of part files become a document; the truth is the sample's own file, made by its
 // generator from the same numbers as the meshes.
-#include "app/session/folder_start.h"
+#include "app/session/sources/folder_start.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "app/session/joint_hand.h"
+#include "app/session/rig/joint_hand.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "app/session/live_gaps.h"
+#include "app/session/check/live_gaps.h"
 
 #include <gtest/gtest.h>
 

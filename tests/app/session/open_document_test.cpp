@@ -1,6 +1,6 @@
 // The document that is being edited. The sample files are as the program saves them: what is saved
 // without a change must be their very bytes.
-#include "app/session/open_document.h"
+#include "app/session/document/open_document.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,5 @@
 // Other programs change files that are open here.
-#include "app/session/outside_changes.h"
+#include "app/session/document/outside_changes.h"
 
 #include <gtest/gtest.h>
 

@@ -1,6 +1,6 @@
 // Suggestions taken and left on the hatch box without its joints: the lid's pins, 4 mm, turn about
 // the line through (0, 0, 24) along x; its bolt slides along y in the lid (README of the sample).
-#include "app/session/rig_editor.h"
+#include "app/session/rig/rig_editor.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,5 @@
 // A file with two parts, written by hand, becomes a document in the background.
-#include "app/session/scene_start.h"
+#include "app/session/sources/scene_start.h"
 
 #include <gtest/gtest.h>
 

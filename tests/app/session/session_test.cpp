@@ -6,7 +6,7 @@
 #include <QSignalSpy>
 
 #include "app/edits/pair_edits.h"
-#include "app/session/report_writer.h"
+#include "app/session/check/report_writer.h"
 #include "tests/app/support/assemblies.h"
 #include "tests/app/support/wait.h"
 

@@ -5,8 +5,8 @@
 #include <regex>
 #include <stdexcept>
 
-#include "core/files/read_document.h"
-#include "core/files/write_document.h"
+#include "core/files/document/read_document.h"
+#include "core/files/document/write_document.h"
 #include "core/sweep/sweep.h"
 #include "tests/core/files/load_fixture.h"
 #include "tests/support/mesh_writers.h"

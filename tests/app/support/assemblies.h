@@ -3,7 +3,7 @@
 #include <filesystem>
 #include <string>
 
-#include "app/session/check_board.h"
+#include "app/session/check/check_board.h"
 #include "core/files/mesh_memory.h"
 #include "tests/support/temp_folder.h"
 

@@ -1,5 +1,5 @@
 // Handles, rays and axes. Expected values are closed forms.
-#include "app/viewport/handle_geometry.h"
+#include "app/viewport/tools/handle_geometry.h"
 
 #include <gtest/gtest.h>
 

@@ -3,8 +3,8 @@
 #include <QSignalSpy>
 
 #include "app/viewport/coarse_mesh.h"
-#include "app/viewport/floor_grid.h"
 #include "app/viewport/mesh_maker.h"
+#include "app/viewport/painters/floor_grid.h"
 #include "app/viewport/view_stage.h"
 #include "tests/support/shapes.h"
 

@@ -1,4 +1,4 @@
-#include "app/viewport/overlap_mask.h"
+#include "app/viewport/painters/overlap_mask.h"
 
 #include <gtest/gtest.h>
 

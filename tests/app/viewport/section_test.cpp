@@ -2,8 +2,8 @@
 
 #include <numeric>
 
+#include "app/viewport/painters/section_painter.h"
 #include "app/viewport/section_cut.h"
-#include "app/viewport/section_painter.h"
 #include "app/viewport/section_view.h"
 #include "app/viewport/view_stage.h"
 #include "tests/support/shapes.h"

@@ -10,8 +10,8 @@
 #include <QUrl>
 
 #include "app/panels/theme.h"
-#include "app/window/folder_form.h"
-#include "app/window/preferences_form.h"
+#include "app/window/forms/folder_form.h"
+#include "app/window/forms/preferences_form.h"
 #include "app/window/spoken_time.h"
 #include "core/base/parallel.h"
 #include "tests/app/support/assemblies.h"

@@ -5,8 +5,8 @@
 #include <QTest>
 
 #include "app/edits/pair_edits.h"
-#include "app/panels/findings_tools.h"
-#include "app/panels/ribbon_head.h"
+#include "app/panels/findings/findings_tools.h"
+#include "app/panels/way/ribbon_head.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {

@@ -2,8 +2,8 @@
 #include <QCheckBox>
 #include <QDoubleSpinBox>
 
-#include "app/panels/joint_row.h"
-#include "app/panels/near_list.h"
+#include "app/panels/findings/near_list.h"
+#include "app/panels/parts/joint_row.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {

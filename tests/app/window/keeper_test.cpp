@@ -7,7 +7,7 @@
 
 #include "app/edits/pair_edits.h"
 #include "app/window/samples.h"
-#include "core/files/write_document.h"
+#include "core/files/document/write_document.h"
 #include "tests/app/support/assemblies.h"
 #include "tests/app/window/open_window.h"
 

@@ -2,7 +2,7 @@
 // up", of two steps, "bolt back" and "lid up".
 #include <QLineEdit>
 
-#include "app/panels/line_of_steps.h"
+#include "app/panels/way/line_of_steps.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {

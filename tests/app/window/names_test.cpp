@@ -12,10 +12,10 @@
 #include <QTranslator>
 #include <set>
 
-#include "app/window/folder_form.h"
-#include "app/window/keys_page.h"
-#include "app/window/preferences_form.h"
-#include "app/window/robot_form.h"
+#include "app/window/forms/folder_form.h"
+#include "app/window/forms/keys_page.h"
+#include "app/window/forms/preferences_form.h"
+#include "app/window/forms/robot_form.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {

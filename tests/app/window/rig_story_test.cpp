@@ -13,10 +13,10 @@
 #include <fstream>
 #include <sstream>
 
-#include "app/panels/line_of_steps.h"
-#include "app/window/folder_form.h"
-#include "app/window/side_form.h"
-#include "core/files/read_document.h"
+#include "app/panels/way/line_of_steps.h"
+#include "app/window/forms/folder_form.h"
+#include "app/window/forms/side_form.h"
+#include "core/files/document/read_document.h"
 #include "core/tree/point_query.h"
 #include "tests/app/window/counted_hand.h"
 #include "tests/app/window/open_window.h"

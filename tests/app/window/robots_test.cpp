@@ -9,7 +9,7 @@
 #include <QTimer>
 #include <QUrl>
 
-#include "app/window/robot_form.h"
+#include "app/window/forms/robot_form.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {

@@ -4,7 +4,7 @@
 #include <set>
 #include <stdexcept>
 
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 
 namespace swingroom {
 namespace {

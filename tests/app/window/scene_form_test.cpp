@@ -6,8 +6,8 @@
 #include <QTimer>
 #include <QUrl>
 
-#include "app/window/folder_form.h"
-#include "app/window/scene_form.h"
+#include "app/window/forms/folder_form.h"
+#include "app/window/forms/scene_form.h"
 #include "tests/app/window/open_window.h"
 #include "tests/scenes/writers/gltf_writer.h"
 #include "tests/support/shapes.h"

@@ -6,10 +6,10 @@
 #include <QRadioButton>
 #include <QTimer>
 
-#include "app/window/size_actions.h"
-#include "app/window/size_form.h"
-#include "app/window/unit_form.h"
-#include "core/files/scaled_document.h"
+#include "app/window/forms/size_form.h"
+#include "app/window/forms/unit_form.h"
+#include "app/window/menus/size_actions.h"
+#include "core/files/document/scaled_document.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {

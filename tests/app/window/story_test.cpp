@@ -3,8 +3,8 @@
 #include <QLineEdit>
 #include <QListView>
 
-#include "app/panels/line_of_steps.h"
-#include "app/panels/travel_slider.h"
+#include "app/panels/parts/travel_slider.h"
+#include "app/panels/way/line_of_steps.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {

@@ -4,7 +4,7 @@
 #include <QMenu>
 #include <QTimer>
 
-#include "app/window/picture_form.h"
+#include "app/window/forms/picture_form.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {

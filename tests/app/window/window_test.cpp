@@ -1,17 +1,17 @@
 // The whole window under an X server, by real mouse and keys.
 #include <QApplication>
-#include <QStatusBar>
-#include <QStandardPaths>
 #include <QDragEnterEvent>
 #include <QMimeData>
 #include <QPushButton>
 #include <QSettings>
+#include <QStandardPaths>
+#include <QStatusBar>
 #include <QTemporaryDir>
 #include <QUrl>
 
-#include "app/panels/line_of_steps.h"
-#include "app/panels/near_list.h"
-#include "app/panels/travel_slider.h"
+#include "app/panels/findings/near_list.h"
+#include "app/panels/parts/travel_slider.h"
+#include "app/panels/way/line_of_steps.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {

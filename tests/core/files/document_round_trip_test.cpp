@@ -8,8 +8,8 @@
 #include <limits>
 #include <nlohmann/json.hpp>
 
-#include "core/files/read_document.h"
-#include "core/files/write_document.h"
+#include "core/files/document/read_document.h"
+#include "core/files/document/write_document.h"
 #include "tests/core/files/document_samples.h"
 
 namespace swingroom {

@@ -1,9 +1,9 @@
 // The unit of part files, from folders whose numbers were written in a known one.
-#include "core/files/given_unit.h"
+#include "core/files/sources/given_unit.h"
 
 #include <gtest/gtest.h>
 
-#include "core/files/new_assembly.h"
+#include "core/files/sources/new_assembly.h"
 #include "tests/support/mesh_writers.h"
 #include "tests/support/shapes.h"
 #include "tests/support/temp_folder.h"

@@ -1,9 +1,9 @@
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "core/files/joint_values.h"
+#include "core/files/loading/joint_values.h"
 #include "core/mesh/mass_properties.h"
 #include "tests/core/files/load_fixture.h"
 

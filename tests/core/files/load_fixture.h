@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 #include "tests/support/shapes.h"
 
 namespace swingroom {

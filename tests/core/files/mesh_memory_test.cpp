@@ -5,8 +5,8 @@
 
 #include <fstream>
 
-#include "core/files/load_assembly.h"
-#include "core/files/read_document.h"
+#include "core/files/document/read_document.h"
+#include "core/files/loading/load_assembly.h"
 #include "tests/support/temp_folder.h"
 
 namespace swingroom {

@@ -3,7 +3,7 @@
 
 #include <gtest/gtest.h>
 
-#include "core/files/moved_document.h"
+#include "core/files/document/moved_document.h"
 #include "tests/support/temp_folder.h"
 
 namespace swingroom {

@@ -1,4 +1,4 @@
-#include "core/files/moved_document.h"
+#include "core/files/document/moved_document.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "core/files/new_assembly.h"
+#include "core/files/sources/new_assembly.h"
 
 #include <gtest/gtest.h>
 
@@ -10,9 +10,9 @@
 #include <random>
 
 #include "core/base/transform.h"
-#include "core/files/load_assembly.h"
-#include "core/files/read_document.h"
-#include "core/files/write_document.h"
+#include "core/files/document/read_document.h"
+#include "core/files/document/write_document.h"
+#include "core/files/loading/load_assembly.h"
 #include "tests/support/shapes.h"
 
 namespace swingroom {

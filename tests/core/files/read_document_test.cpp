@@ -1,4 +1,4 @@
-#include "core/files/read_document.h"
+#include "core/files/document/read_document.h"
 
 #include <gtest/gtest.h>
 #include <unistd.h>

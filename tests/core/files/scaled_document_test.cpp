@@ -1,13 +1,13 @@
 // An assembly made larger: its file by hand-written patches (RFC 6902), its motion by comparing
 // every vertex at every instant with the scaled one, its gaps by the check.
-#include "core/files/scaled_document.h"
+#include "core/files/document/scaled_document.h"
 
 #include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "core/assembly/figure_size.h"
-#include "core/files/read_document.h"
-#include "core/files/write_document.h"
+#include "core/files/document/read_document.h"
+#include "core/files/document/write_document.h"
 #include "core/sweep/sweep.h"
 #include "tests/core/files/document_samples.h"
 #include "tests/core/files/load_fixture.h"

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 #include "core/sweep/sweep.h"
 #include "tests/support/shapes.h"
 

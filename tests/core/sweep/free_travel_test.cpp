@@ -7,7 +7,7 @@
 #include <cmath>
 #include <filesystem>
 
-#include "core/files/load_assembly.h"
+#include "core/files/loading/load_assembly.h"
 #include "tests/support/mechanism.h"
 #include "tests/support/shapes.h"
 

@@ -7,8 +7,8 @@
 #include <QTimer>
 #include <cstdio>
 
-#include "app/session/autosave.h"
-#include "core/files/read_document.h"
+#include "app/session/document/autosave.h"
+#include "core/files/document/read_document.h"
 
 namespace swingroom {
 namespace {

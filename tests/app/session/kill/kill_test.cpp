@@ -11,7 +11,7 @@
 #include <random>
 #include <sstream>
 
-#include "app/session/recovery.h"
+#include "app/session/document/recovery.h"
 #include "tests/support/temp_folder.h"
 
 namespace swingroom {

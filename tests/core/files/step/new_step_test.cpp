@@ -6,9 +6,9 @@
 #include <BRepPrimAPI_MakeBox.hxx>
 #include <BRepPrimAPI_MakeCylinder.hxx>
 
-#include "core/files/load_assembly.h"
-#include "core/files/new_assembly.h"
-#include "core/files/write_document.h"
+#include "core/files/document/write_document.h"
+#include "core/files/loading/load_assembly.h"
+#include "core/files/sources/new_assembly.h"
 #include "core/mesh/health.h"
 #include "core/rigging/rig_suggestion.h"
 #include "tests/core/files/step/step_author.h"

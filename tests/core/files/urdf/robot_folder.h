@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "core/files/load_assembly.h"
-#include "core/files/new_assembly.h"
+#include "core/files/loading/load_assembly.h"
+#include "core/files/sources/new_assembly.h"
 #include "core/mesh/triangle_mesh.h"
 
 /// Robots for tests: written into a folder of their own, read as `swingroom new` reads them.
