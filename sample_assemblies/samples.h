@@ -22,7 +22,7 @@ void makeHatchBox(const std::filesystem::path& folder);
 /// other mode, `folder`/reading.
 void makeFoldingLamp(const std::filesystem::path& folder);
 
-/// Writes the meshes of harbour_tug.swing.json into `folder`/parts.
+/// Writes the meshes of harbour_tug.swing.json into `folder`/parts, their detail into `folder`/detail.
 void makeHarbourTug(const std::filesystem::path& folder);
 
 /// Writes the meshes of harbour_tug_draft.swing.json that are not the tug's own into `folder`/parts.
@@ -30,6 +30,9 @@ void makeHarbourTugDraft(const std::filesystem::path& folder);
 
 /// The tug's parts, one a mesh file, as the tug floats; pins about the origin.
 std::vector<PartMesh> harbourTugParts();
+
+/// The tug's detail stage: parts that are sculpted, and the other heads.
+std::vector<PartMesh> harbourTugDetails();
 
 /// The lamp's parts, folded.
 std::vector<PartMesh> foldingLampParts();

@@ -3,6 +3,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "sample_assemblies/harbour_tug/detail.h"
 #include "sample_assemblies/harbour_tug/tug_sizes.h"
 #include "sample_assemblies/mesh_export.h"
 #include "sample_assemblies/samples.h"
@@ -57,8 +58,29 @@ std::vector<PartMesh> harbourTugParts() {
                {"boathook", tug::boathook}});
 }
 
+std::vector<PartMesh> harbourTugDetails() {
+  const std::pair<const char*, TriangleMesh (*)()> makers[] = {
+      {"torso", tug::detailedTorso},           {"funnel", tug::detailedFunnel},
+      {"stern_board", tug::detailedSternBoard}, {"thigh", tug::detailedThigh},
+      {"shin", tug::detailedShin},             {"foot", tug::detailedFoot},
+      {"fender", tug::detailedFender},         {"upper_arm", tug::detailedUpperArm},
+      {"forearm", tug::detailedForearm},       {"boathook", tug::detailedBoathook},
+      {"window", tug::detailedWindow},         {"head", tug::detailedHead},
+      {"head_skipper", tug::skippersHead},     {"head_souwester", tug::souwesterHead}};
+  std::vector<PartMesh> parts;
+  for (const auto& [name, make] : makers) {
+    try {
+      parts.push_back({name, make()});
+    } catch (const std::exception& error) {
+      throw std::runtime_error(std::string(name) + ", detail: " + error.what());
+    }
+  }
+  return parts;
+}
+
 void makeHarbourTug(const std::filesystem::path& folder) {
   writeAll(harbourTugParts(), folder / "parts");
+  writeAll(harbourTugDetails(), folder / "detail");
 }
 
 // The parts that its README calls wrong; all others are the tug's.

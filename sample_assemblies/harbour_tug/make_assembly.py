@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Writes harbour_tug.swing.json and its flawed twin: python3 make_assembly.py FOLDER (sample_assemblies).
+"""Writes harbour_tug.swing.json, its sculpted and its flawed twin: python3 make_assembly.py FOLDER (sample_assemblies).
 
 Both sides of the tug have the same parts and joints; writing them out by hand would be an invitation to mistakes.
 Sizes are those of tug_sizes.h. Frame: as the tug floats; x to the bow, y to port, z up.
@@ -14,6 +14,8 @@ NAVY, RED, CREAM, YELLOW, STEEL, BRASS = "#2F4858", "#B5443A", "#EFE6D2", "#E9B4
 GLASS, RUBBER, TIMBER = "#BFE3EC", "#33373B", "#A9744F"
 PIN_Y, ANKLE_Y, ARM_Y = 9.2, 12, 18.5
 FIT = 0.4
+DETAILED = {"torso", "head", "window", "funnel", "stern_board", "thigh", "shin", "foot", "fender", "upper_arm", "forearm",
+            "boathook"}
 
 
 def part(name, mesh, colour, **more):
@@ -22,6 +24,8 @@ def part(name, mesh, colour, **more):
         made["clear"] = True
     made["material"] = more.pop("material", "PLA")
     made["stages"] = {"block": f"parts/{mesh}.stl"}
+    if mesh in DETAILED:
+        made["stages"]["detail"] = f"detail/{mesh}.stl"
     made.update({"use": "block", "scale": 1})
     if more.pop("mirror", False):
         made["mirror"] = {"through": [0, 0, 0], "normal": [0, 1, 0]}
@@ -199,6 +203,22 @@ def text_of(document):
     return re.sub(r'\[\s*((?:-?[\d.eE+-]+|"[^"\n]*")(?:,\s*(?:-?[\d.eE+-]+|"[^"\n]*"))*)\s*\]', flat, text) + "\n"
 
 
+def other_head(name, mesh):
+    return {"name": name, "replace": {"parts": [{"name": "head", "stages": {"detail": f"../harbour_tug/detail/{mesh}.stl"}}]}}
+
+
+def detailed():
+    """The tug as it is sculpted, with two more heads."""
+    made = assembly()
+    made["name"] = "Harbour tug, sculpted"
+    for item in made["parts"]:
+        item["stages"] = {stage: f"../harbour_tug/{mesh}" for stage, mesh in item["stages"].items()}
+        if "detail" in item["stages"]:
+            item["use"] = "detail"
+    made["variants"] = [other_head("skipper", "head_skipper"), other_head("sou'wester", "head_souwester")]
+    return made
+
+
 def draft():
     """The tug with the seven faults that harbour_tug_draft/README.md describes."""
     made = assembly()
@@ -206,6 +226,7 @@ def draft():
     own = {"torso": "torso", "keel": "keel", "carriage": "carriage", "forearm_port": "forearm"}
     for item in made["parts"]:
         mesh = item["stages"]["block"]
+        item["stages"] = {}
         item["stages"]["block"] = f"parts/{own[item['name']]}.stl" if item["name"] in own else f"../harbour_tug/{mesh}"
     joint = {item["name"]: item for item in made["joints"]}
     joint["hip starboard"]["along"] = [0, 1, 0]
@@ -219,9 +240,11 @@ def draft():
 
 
 def write(folder, name, document):
+    pathlib.Path(folder, name).mkdir(exist_ok=True)
     pathlib.Path(folder, name, f"{name}.swing.json").write_text(text_of(document), encoding="utf-8")
 
 
 if __name__ == "__main__":
     write(sys.argv[1], "harbour_tug", assembly())
+    write(sys.argv[1], "harbour_tug_detailed", detailed())
     write(sys.argv[1], "harbour_tug_draft", draft())

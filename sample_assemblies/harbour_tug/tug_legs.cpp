@@ -7,21 +7,13 @@
 namespace swingroom::samples::tug {
 namespace {
 
-constexpr double kStemX = 71;
-
-/// Half breadth of the hull: full to x = 28, then a quarter of an ellipse that is cut off at the stem.
-double halfBreadth(double x) {
-  const double share = x < 28 ? 0 : (x - 28) / 45;
-  return kHalfBeam * std::sqrt(1 - share * share);
-}
-
 /// Outline of the port half between two stations, `inset` inside the hull's side.
 std::vector<gp_Pnt2d> halfOutline(Span x, double innerY, double inset) {
   std::vector<gp_Pnt2d> outline{{x.low, innerY}, {x.high, innerY}};
   const int steps = 24;
   for (int i = steps; i >= 0; --i) {
     const double at = x.low + (x.high - x.low) * i / steps;
-    if (i > 0 && i < steps && at < 28) continue;
+    if (i > 0 && i < steps && at < kFullToX) continue;
     outline.emplace_back(at, halfBreadth(at) - inset);
   }
   return outline;
@@ -75,6 +67,11 @@ Solid porthole(double x) {
 }
 
 }  // namespace
+
+double halfBreadth(double x) {
+  const double share = x < kFullToX ? 0 : (x - kFullToX) / 45;
+  return kHalfBeam * std::sqrt(1 - share * share);
+}
 
 Solid thigh() {
   const Span x{0.4, 26.8};

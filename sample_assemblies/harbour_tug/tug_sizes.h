@@ -71,6 +71,11 @@ constexpr double kShaftRadius = 1.5;
 constexpr double kHookZ = 22.4;
 constexpr double kGripHoleRadius = 1.87;
 
+/// Half breadth of the hull: full to x = 28, then a quarter of an ellipse that is cut off at the stem.
+constexpr double kStemX = 71;
+constexpr double kFullToX = 28;
+double halfBreadth(double x);
+
 /// Both sides of a solid that was made for port.
 inline Solid bothSides(const Solid& port) {
   return joined({port, mirroredInY(port)});
@@ -80,7 +85,12 @@ inline Solid bothSides(const Solid& port) {
 Solid torso(bool edgeCut = true);
 constexpr double kCarriageY = 3.6;
 Solid carriage(double halfWidth = kCarriageY);
+constexpr Span kPaneZ{27, 32.4};
+constexpr Span kPaneY{1, 8};
+constexpr Span kSidePaneX{kNeckX - 3, kNeckX + 7};
 Solid head();
+/// Wheelhouse and neck with what is put onto them, the panes' places cut out of all.
+Solid headOf(std::initializer_list<Solid> forms);
 Solid window();
 Solid sideWindow();
 Solid funnel();

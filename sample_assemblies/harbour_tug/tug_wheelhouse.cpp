@@ -4,11 +4,8 @@
 namespace swingroom::samples::tug {
 namespace {
 
-constexpr Span kPaneZ{27, 32.4};
 constexpr double kPaneDepth = 1.6;
 constexpr double kPaneFit = 0.1;  // A side; panes are pressed in with a drop of glue.
-constexpr Span kPaneY{1, 8};
-constexpr Span kSidePaneX{kNeckX - 3, kNeckX + 7};
 
 Solid neckAxis(Span y, double radius) {
   return rod({kNeckX, y.low, kNeckZ}, Axis::y, y.high - y.low, radius);
@@ -36,18 +33,31 @@ Solid bell() {
   return bevelled(rod({kWheelhouseFrontX - 1, 0, 25}, Axis::x, 2.8, 1.7), Axis::x, kWheelhouseFrontX + 1.8, 0.6);
 }
 
-}  // namespace
-
-Solid head() {
+Solid openings() {
   const Solid pane = block({kWheelhouseFrontX - kPaneDepth - kPaneFit, 5}, {kPaneY.low - kPaneFit, kPaneY.high + kPaneFit},
                            {kPaneZ.low - kPaneFit, kPaneZ.high + kPaneFit});
   const Solid side = block({kSidePaneX.low - kPaneFit, kSidePaneX.high + kPaneFit}, {kWheelhouseY - kPaneDepth - kPaneFit, 12},
                            {kPaneZ.low - kPaneFit, kPaneZ.high + kPaneFit});
   const Solid mouth = block({kWheelhouseFrontX - 0.6, 5}, {-4, 4}, {21.2, 22});
+  return joined({pane, mirroredInY(pane), side, mirroredInY(side), mouth, neckAxis({-3, 3}, kSmallTurning)});
+}
+
+Solid houseOnNeck() {
   // The stern board's knuckles stand here when the head is up.
   const Solid nape = block({kWheelhouseBackX - 1, kWheelhouseBackX + 2.8}, {-4.2, 4.2}, {kWheelhouseZ - 1, kWheelhouseZ + 5.2});
-  const Solid whole = joined({without(house(), {nape}), roof(), neck(), bell()});
-  return without(whole, {pane, mirroredInY(pane), side, mirroredInY(side), mouth, neckAxis({-3, 3}, kSmallTurning)});
+  return joined({without(house(), {nape}), neck()});
+}
+
+}  // namespace
+
+Solid headOf(std::initializer_list<Solid> forms) {
+  Solid whole = houseOnNeck();
+  for (const Solid& form : forms) whole = joined({whole, form});
+  return without(whole, {openings()});
+}
+
+Solid head() {
+  return headOf({roof(), bell()});
 }
 
 Solid window() {
