@@ -7,7 +7,7 @@
 namespace swingroom {
 namespace {
 
-constexpr int kCardWide = 148, kPictureHigh = 96, kAround = 8;
+constexpr int kCardWide = 117, kPictureHigh = 84, kAround = 8;
 constexpr auto kNameFlags = Qt::AlignHCenter | Qt::AlignTop | Qt::TextWordWrap;
 
 }  // namespace
