@@ -4,6 +4,7 @@
 #include <optional>
 #include <utility>
 
+#include "app/viewport/paint/paint_mesh.h"
 #include "app/viewport/painters/floor_frame.h"
 #include "app/viewport/section_cut.h"
 #include "app/viewport/tools/snap_point.h"
@@ -23,6 +24,7 @@ struct SectionHandle {
 /// A part as one picture shows it.
 struct DrawnPart {
   std::shared_ptr<const ViewMesh> mesh;
+  std::shared_ptr<const PaintMesh> paint;  ///< Its surface in colours; null: plain.
   Pose X_WP = Pose::Identity();
   Rgb colour;
   bool pale = false, clear = false;
@@ -39,6 +41,7 @@ struct ViewFrame {
   ViewProjection projection{ViewCamera(), ViewSize()};
   DepthRange range;
   ViewColours colours;
+  PaintScale paintScale;
   double pixelRatio = 1;    ///< The display's pixels a pixel of the layout.
   bool fine = false;        ///< Smooth edges everywhere, at the cost of a few frames.
   bool seeThrough = false;  ///< No floor, and nothing where there is no part.

@@ -50,7 +50,8 @@ bool isSoftware(Gl& gl) {
 
 std::size_t trianglesOf(const ViewFrame& frame) {
   std::size_t triangles = 0;
-  for (const DrawnPart& part : frame.parts) triangles += part.mesh->triangles.size();
+  for (const DrawnPart& part : frame.parts)
+    triangles += part.paint ? part.paint->indices.size() / 3 : part.mesh->triangles.size();
   return triangles;
 }
 
@@ -59,6 +60,7 @@ std::size_t trianglesOf(const ViewFrame& frame) {
 ViewRenderer::ViewRenderer(Gl& gl)
     : gl_(gl),
       parts_(gl),
+      paints_(gl),
       shadow_(gl),
       strokes_(gl),
       sheets_(gl),
@@ -80,9 +82,23 @@ QOpenGLFramebufferObject& ViewRenderer::smoothTarget(const QSize& size) {
 void ViewRenderer::drawSolids(const ViewFrame& frame) {
   parts_.begin(frame.projection, frame.range, frame.section.has_value());
   for (const DrawnPart* part : nearestFirst(frame)) {
-    if (!part->clear) parts_.draw(part->mesh, part->X_WP, styleOf(*part, frame));
+    if (!part->clear && !part->paint) parts_.draw(part->mesh, part->X_WP, styleOf(*part, frame));
   }
   parts_.end();
+}
+
+void ViewRenderer::drawPainted(const ViewFrame& frame) {
+  const bool any = std::any_of(frame.parts.begin(), frame.parts.end(),
+                               [](const DrawnPart& part) { return part.paint != nullptr; });
+  if (!any) return;
+  paints_.begin(frame.projection, frame.range, frame.paintScale, frame.pixelRatio,
+                frame.section.has_value());
+  for (const DrawnPart* part : nearestFirst(frame)) {
+    if (part->paint)
+      paints_.draw(part->paint, part->X_WP,
+                   part->side == SectionSide::cut ? frame.section : std::nullopt);
+  }
+  paints_.end();
 }
 
 void ViewRenderer::drawEdges(const ViewFrame& frame) {
@@ -113,7 +129,7 @@ SurfaceStyle ViewRenderer::styleOf(const DrawnPart& part, const ViewFrame& frame
 void ViewRenderer::drawClear(const ViewFrame& frame) {
   parts_.begin(frame.projection, frame.range, frame.section.has_value());
   for (const DrawnPart& part : frame.parts) {
-    if (part.clear && part.side != SectionSide::gone)
+    if (part.clear && !part.paint && part.side != SectionSide::gone)
       parts_.draw(part.mesh, part.X_WP, styleOf(part, frame));
   }
   parts_.end();
@@ -243,6 +259,7 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
                    static_cast<int>(frame.projection.size().height));
   coarse_ = !frame.fine && trianglesOf(frame) > mostTriangles_;
   parts_.dropUnused();
+  paints_.dropUnused();
   const bool smooth = isSmooth(frame);
   const GLuint canvas = smooth ? smoothTarget(size).handle() : target;
   gl_.glBindFramebuffer(GL_FRAMEBUFFER, canvas);
@@ -253,6 +270,7 @@ void ViewRenderer::draw(const ViewFrame& frame, GLuint target) {
   blend(false);
   gl_.glEnable(GL_DEPTH_TEST);
   drawSolids(frame);
+  drawPainted(frame);
   section_.draw(frame);
   gl_.glDepthMask(GL_FALSE);
   blend(true);

@@ -2,6 +2,7 @@
 
 #include <QOpenGLFramebufferObject>
 
+#include "app/viewport/paint/paint_painter.h"
 #include "app/viewport/painters/drawing_painter.h"
 #include "app/viewport/painters/overlay.h"
 #include "app/viewport/painters/part_painter.h"
@@ -27,6 +28,7 @@ class ViewRenderer {
   void blend(bool on);
   void drawFloor(const ViewFrame& frame);
   void drawSolids(const ViewFrame& frame);
+  void drawPainted(const ViewFrame& frame);
   void drawEdges(const ViewFrame& frame);
   void drawClear(const ViewFrame& frame);
   void drawAxesAndZones(const ViewFrame& frame);
@@ -41,6 +43,7 @@ class ViewRenderer {
 
   Gl& gl_;
   PartPainter parts_;
+  PaintPainter paints_;
   ShadowPainter shadow_;
   StrokePainter strokes_;
   SheetPainter sheets_;

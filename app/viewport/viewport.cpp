@@ -70,6 +70,12 @@ Viewport::Viewport(QWidget* parent) : QWidget(parent) {
   connect(&maker_, &MeshMaker::ready, this, [this] {
     if (!arrivals_.isActive()) arrivals_.start();
   });
+  makeTools();
+  makeCanvas();
+  box_ = new SelectBox(this);
+}
+
+void Viewport::makeTools() {
   handles_ = new HandleLayer(*this, [this] { changed(); });
   const auto snap = [this](const QPointF& place) {
     return snapAt(stage_, projection(), {place.x(), place.y()});
@@ -79,8 +85,13 @@ Viewport::Viewport(QWidget* parent) : QWidget(parent) {
     return spotAt(stage_, projection(), {place.x(), place.y()});
   };
   pick_ = new PickTool(*this, spot, [this] { changed(); });
-  makeCanvas();
-  box_ = new SelectBox(this);
+  paintTool_ = new PaintTool(*this, [this](const QPointF& place) {
+    return measure_->isOn() || pick_->isOn() ? std::nullopt : pickPaint(place);
+  });
+  connect(&paint_, &PaintLayer::changed, this, [this] {
+    changed();
+    paintTool_->lookAgain();
+  });
 }
 
 void Viewport::makeCanvas() {
@@ -104,6 +115,7 @@ void Viewport::changed() {
 void Viewport::setScene(const ViewScene& scene) {
   if (!stage_.setScene(scene)) return;
   maker_.make(stage_.missing());
+  paint_.takeScene(stage_.scene());
   section_.begin(stage_);
   const ViewCamera upright = uprightCamera(scene.up, scene.front);
   for (ViewCamera* camera : {&camera_, &goal_, &start_}) {
@@ -163,6 +175,12 @@ void Viewport::setColours(const ViewColours& colours) {
   if (std::exchange(colours_, colours) == colours) return;
   box_->setColour(colours.accent);
   changed();
+}
+
+void Viewport::setPaint(const ViewPaint& paint) {
+  if (!paint_.set(paint, stage_.scene())) return;
+  changed();
+  paintTool_->lookAgain();
 }
 
 void Viewport::setSection(const std::optional<ViewSection>& section) {
@@ -264,7 +282,10 @@ void Viewport::bring(const Vector3d& centre_W, double radiusMm, std::optional<Ve
 }
 
 void Viewport::placeParts(ViewFrame& frame) {
-  const std::vector<PartId>& chosen = guides_.parts.empty() ? emphasis_.parts : guides_.parts;
+  const std::vector<PartId> painted = paint_.parts();
+  const std::vector<PartId>& chosen = !guides_.parts.empty() ? guides_.parts
+                                      : !painted.empty()     ? painted
+                                                             : emphasis_.parts;
   std::vector<std::optional<std::size_t>> places(stage_.scene().parts.size());
   for (std::size_t i = 0; i < places.size(); ++i) {
     if (!stage_.isShown(i)) continue;
@@ -275,10 +296,11 @@ void Viewport::placeParts(ViewFrame& frame) {
     DrawnPart drawn;
     drawn.mesh = stage_.mesh(i), drawn.X_WP = stage_.pose(i);
     drawn.colour = part.colour, drawn.pale = pale, drawn.clear = part.clear;
+    if (!part.ghost) drawn.paint = paint_.meshOf(i);
     section_.place(i, stage_, drawn);
     frame.parts.push_back(std::move(drawn));
   }
-  if (!emphasis_.overlap || !guides_.parts.empty() || chosen.size() < 2) return;
+  if (!emphasis_.overlap || !guides_.parts.empty() || chosen.size() < 2 || !painted.empty()) return;
   const std::size_t a = chosen[0].index, b = chosen[1].index;
   if (a == b || a >= places.size() || b >= places.size() || !places[a] || !places[b]) return;
   frame.overlap.emplace(*places[a], *places[b]);
@@ -296,6 +318,7 @@ ViewFrame Viewport::makeFrame() {
   const ViewBounds now = stage_.bounds();
   frame.range = frame.projection.rangeOf(now.centre_W, std::max(1.001 * now.radiusMm, 1e-3));
   frame.colours = colours_;
+  frame.paintScale = paint_.paint().scale;
   frame.fine = fineDue_;
   frame.dimension = dimension_;
   frame.font = font();
@@ -317,6 +340,7 @@ ViewFrame Viewport::makeFrame() {
 
 QImage Viewport::picture() {
   takeMeshes(maker_.finish());
+  paint_.finish();
   if (canvas_ == nullptr || !canvas_->isValid()) return grab().toImage();
   calm_.stop();
   fineDue_ = true;
@@ -325,6 +349,7 @@ QImage Viewport::picture() {
 
 QImage Viewport::pictureAt(double scale, bool seeThrough) {
   takeMeshes(maker_.finish());
+  paint_.finish();
   if (canvas_ == nullptr || !canvas_->isValid()) return {};
   ViewFrame frame = makeFrame();
   const ViewSize size = layoutSize();

@@ -7,6 +7,8 @@
 
 #include "app/viewport/camera_moves.h"
 #include "app/viewport/mesh_maker.h"
+#include "app/viewport/paint/paint_layer.h"
+#include "app/viewport/paint/paint_tool.h"
 #include "app/viewport/section_view.h"
 #include "app/viewport/tools/handle_layer.h"
 #include "app/viewport/tools/measure_tool.h"
@@ -54,6 +56,11 @@ class Viewport : public QWidget {
   /// Where the section's knob is seen, in the widget's own pixels.
   std::optional<SectionHandle> sectionHandle() const;
   void setColours(const ViewColours& colours);
+  /// Surfaces in colours, in place of plain ones; the other parts stand back. Empty: all as usual.
+  void setPaint(const ViewPaint& paint);
+  const ViewPaint& paint() const { return paint_.paint(); }
+  /// Says what of the paint the pointer is at.
+  PaintTool& paintTool() { return *paintTool_; }
   /// What can be dragged. Picked before parts.
   HandleLayer& handles() { return *handles_; }
   MeasureTool& measure() { return *measure_; }
@@ -91,6 +98,8 @@ class Viewport : public QWidget {
   /// In the widget's own pixels.
   ViewProjection projection() const;
   std::optional<ViewPick> pick(const QPointF& place) const;
+  /// The piece of a painted surface there; none beside it, or behind another part.
+  std::optional<PaintPick> pickPaint(const QPointF& place) const;
   /// How many pictures were drawn so far.
   int framesDrawn() const { return framesDrawn_; }
 
@@ -128,6 +137,7 @@ class Viewport : public QWidget {
   ViewSize layoutSize() const;
   void placeParts(ViewFrame& frame);
   ViewFrame makeFrame();
+  void makeTools();
   void makeCanvas();
   void onDrawn(bool fine);
   void fail(const QString& reason);
@@ -146,6 +156,7 @@ class Viewport : public QWidget {
   ViewGuides guides_;
   std::vector<ViewDrawing> drawings_;
   ViewColours colours_;
+  PaintLayer paint_;
   SectionView section_;
 
   ViewCamera camera_, goal_;  ///< Now, and where a move under way ends.
@@ -167,6 +178,7 @@ class Viewport : public QWidget {
   SelectBox* box_ = nullptr;
   MeasureTool* measure_ = nullptr;  ///< Never null once made.
   PickTool* pick_ = nullptr;        ///< Never null once made.
+  PaintTool* paintTool_ = nullptr;  ///< Never null once made.
   HandleLayer* handles_ = nullptr;  ///< Never null once made.
   ViewCanvas* canvas_ = nullptr;    ///< Null without OpenGL.
   QLabel* notice_ = nullptr;

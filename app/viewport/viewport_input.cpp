@@ -25,6 +25,18 @@ std::optional<ViewPick> Viewport::pick(const QPointF& place) const {
   return stage_.pick(projection().rayAt(placeOf(place)), !camera_.perspective);
 }
 
+std::optional<PaintPick> Viewport::pickPaint(const QPointF& place) const {
+  if (paint_.parts().empty()) return std::nullopt;
+  const auto hit = pick(place);
+  const auto paint = hit ? paint_.meshOf(hit->part.index) : nullptr;
+  const auto triangle = paint ? triangleAt(stage_, *hit) : std::nullopt;
+  if (!triangle) return std::nullopt;
+  const Vector3d p_P = stage_.pose(hit->part.index).inverse() * hit->p_W;
+  const auto piece = pieceAt(*paint, *triangle, p_P);
+  if (!piece) return std::nullopt;
+  return PaintPick{hit->part, paint->surface, *piece, hit->p_W};
+}
+
 /// The point under the cursor; beside all parts, the point at the depth of the assembly's middle.
 Vector3d Viewport::grabbedAt(const QPointF& place) const {
   if (const auto hit = pick(place)) return hit->p_W;
@@ -81,6 +93,7 @@ void Viewport::mouseReleaseEvent(QMouseEvent* event) {
   if (dragged_ || drag == Drag::section || event->button() != Qt::LeftButton) return;
   if (measure_->click(event->position())) return;
   if (pick_->click(event->position(), event->modifiers())) return;
+  if (paintTool_->click(event->position())) return;
   const auto hit = pick(event->position());
   Q_EMIT partClicked(hit ? std::optional(hit->part) : std::nullopt, event->modifiers());
 }

@@ -1,29 +1,27 @@
 #include "app/viewport/painters/part_painter.h"
 
+#include <string>
+
+#include "app/viewport/painters/plastic_light.h"
+
 namespace swingroom {
 namespace {
 
-// The same light as core/picture/shading.cpp. It adds up in squares of what is displayed, and the
-// root of body times light is that of each: so the light's root is all that changes over a surface,
-// and a vertex's is enough. In software a picture takes a third less time than with light by pixel.
-constexpr const char* kPartVertex = R"(#version 330 core
+constexpr const char* kPartHead = R"(#version 330 core
 layout(location = 0) in vec3 position;
 layout(location = 1) in vec3 normal;
 uniform mat4 clipFromPart;
 uniform mat3 viewFromPart;
-uniform vec3 lamp_V;
-uniform vec3 sky_V;
 uniform vec4 section;  // Where its product with a point is negative, nothing is drawn.
 out vec2 rootLight;  // Of the front and of the back.
 out float slant;
-float lightOn(vec3 n) {
-  return sqrt(0.38 + 0.24 * (0.5 + 0.5 * dot(n, sky_V)) + 0.54 * max(dot(n, lamp_V), 0.0));
-}
+)";
+constexpr const char* kPartMain = R"(
 void main() {
   gl_Position = clipFromPart * vec4(position, 1.0);
   gl_ClipDistance[0] = dot(section, vec4(position, 1.0));
   vec3 n = viewFromPart * normal;
-  rootLight = vec2(lightOn(n), lightOn(-n));
+  rootLight = rootLightOfSides(n);
   slant = 1.0 - abs(n.z);
 }
 )";
@@ -43,31 +41,19 @@ void main() {
 }
 )";
 
-template <int N>
-void setMatrix(Gl& gl, int location, const Eigen::Matrix<float, N, N>& M) {
-  if constexpr (N == 4) gl.glUniformMatrix4fv(location, 1, GL_FALSE, M.data());
-  if constexpr (N == 3) gl.glUniformMatrix3fv(location, 1, GL_FALSE, M.data());
-}
-
-/// The plane where the mesh's points are given: positive is kept.
-Eigen::Vector4f sectionIn(const ViewSection& section, const Pose& X_WM) {
-  Eigen::Vector4d plane;
-  plane << -(X_WM.linear().transpose() * section.normal_W), -section.beyondMm(X_WM.translation());
-  return plane.cast<float>();
-}
-
 }  // namespace
 
-PartPainter::PartPainter(Gl& gl) : gl_(gl), program_(buildProgram(kPartVertex, kPartFragment)) {}
+PartPainter::PartPainter(Gl& gl)
+    : gl_(gl),
+      program_(buildProgram((std::string(kPartHead) + kPlasticLight + kPartMain).c_str(),
+                            kPartFragment)) {}
 
 void PartPainter::begin(const ViewProjection& projection, const DepthRange& range, bool cuts) {
   if (cuts) gl_.glEnable(GL_CLIP_DISTANCE0);
   clipFromWorld_ = projection.clipFromWorld(range);
   viewFromWorld_ = projection.viewFromWorld();
   program_->bind();
-  program_->setUniformValue("lamp_V", toQt(Vector3d(Vector3d(-0.55, 0.70, -0.62).normalized())));
-  program_->setUniformValue("sky_V",
-                            toQt(Vector3d(viewFromWorld_.linear() * projection.camera().up_W)));
+  setPlasticLight(*program_, projection);
 }
 
 PartPainter::Sent& PartPainter::sentOf(const std::shared_ptr<const ViewMesh>& mesh, bool coarse) {
@@ -102,10 +88,10 @@ void PartPainter::draw(const std::shared_ptr<const ViewMesh>& mesh, const Pose& 
                        const SurfaceStyle& style) {
   Sent& sent = sentOf(mesh, style.coarse && !mesh->coarse.indices.empty());
   const Pose X_WM = X_WP * translation(mesh->middle);
-  setMatrix<4>(gl_, program_->uniformLocation("clipFromPart"),
-               (clipFromWorld_ * X_WM.matrix()).cast<float>());
-  setMatrix<3>(gl_, program_->uniformLocation("viewFromPart"),
-               (viewFromWorld_.linear() * X_WM.linear()).cast<float>());
+  setMatrix(gl_, program_->uniformLocation("clipFromPart"),
+            Eigen::Matrix4f((clipFromWorld_ * X_WM.matrix()).cast<float>()));
+  setMatrix(gl_, program_->uniformLocation("viewFromPart"),
+            Eigen::Matrix3f((viewFromWorld_.linear() * X_WM.linear()).cast<float>()));
   // Black plastic still shows its form.
   const Eigen::Vector3f body =
       style.colour.cwiseProduct(style.colour) * 0.96F + Eigen::Vector3f::Constant(0.02F);

@@ -21,16 +21,19 @@ std::optional<std::size_t> inMesh(const TriangleMesh& mesh, const TriangleCorner
 
 }  // namespace
 
+std::optional<std::size_t> triangleAt(const ViewStage& stage, const ViewPick& hit) {
+  const auto& surface = stage.scene().parts[hit.part.index].surface;
+  const auto nearest = closestPoint(surface->tree, stage.pose(hit.part.index).inverse() * hit.p_W);
+  if (!nearest) return std::nullopt;
+  return inMesh(*surface->mesh, surface->tree.triangles()[nearest->triangle]);
+}
+
 std::optional<PickSpot> spotAt(const ViewStage& stage, const ViewProjection& view,
                                const Eigen::Vector2d& pixel) {
   const auto hit = stage.pick(view.rayAt(pixel), !view.camera().perspective);
   const auto snap = hit ? snapAt(stage, view, pixel) : std::nullopt;
   if (!hit || !snap) return std::nullopt;
-  const auto& surface = stage.scene().parts[hit->part.index].surface;
-  const Pose X_PW = stage.pose(hit->part.index).inverse();
-  const auto nearest = closestPoint(surface->tree, X_PW * hit->p_W);
-  if (!nearest) return std::nullopt;
-  const auto triangle = inMesh(*surface->mesh, surface->tree.triangles()[nearest->triangle]);
+  const auto triangle = triangleAt(stage, *hit);
   if (!triangle) return std::nullopt;
   return PickSpot{*snap, hit->p_W, *triangle};
 }

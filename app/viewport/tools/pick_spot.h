@@ -19,6 +19,9 @@ struct PickSpot {
   }
 };
 
+/// The triangle of the part's mesh that was met.
+std::optional<std::size_t> triangleAt(const ViewStage& stage, const ViewPick& hit);
+
 std::optional<PickSpot> spotAt(const ViewStage& stage, const ViewProjection& view,
                                const Eigen::Vector2d& pixel);
 

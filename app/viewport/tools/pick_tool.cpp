@@ -1,7 +1,6 @@
 #include "app/viewport/tools/pick_tool.h"
 
 #include <QKeyEvent>
-#include <QLabel>
 #include <QMouseEvent>
 
 #include "app/viewport/viewport.h"
@@ -14,12 +13,7 @@ PickTool::PickTool(Viewport& view, std::function<std::optional<PickSpot>(const Q
       view_(view),
       spot_(std::move(spot)),
       changed_(std::move(changed)),
-      words_(new QLabel(&view)) {
-  words_->setProperty("card", QStringLiteral("plain"));
-  words_->setProperty("look", QStringLiteral("words"));
-  words_->setContentsMargins(8, 4, 8, 4);
-  words_->setAttribute(Qt::WA_TransparentForMouseEvents);
-  words_->hide();
+      words_(view) {
   view.installEventFilter(this);
 }
 
@@ -27,32 +21,15 @@ void PickTool::setOn(bool on) {
   if (on == on_) return;
   on_ = on;
   under_.reset();
-  words_->hide();
+  words_.show(QString());
   on ? view_.setCursor(Qt::CrossCursor) : view_.unsetCursor();
   if (on) view_.setFocus(Qt::OtherFocusReason);
   changed_();
   Q_EMIT onChanged(on);
 }
 
-QString PickTool::words() const {
-  return words_->isHidden() ? QString() : words_->text();
-}
-
 void PickTool::setWords(const QString& words) {
-  words_->setText(words);
-  words_->setVisible(on_ && !words.isEmpty());
-  words_->adjustSize();
-  placeWords(pointer_);
-}
-
-/// Beside the pointer, on the side with more room.
-void PickTool::placeWords(const QPointF& pointer) {
-  constexpr int kAsidePx = 18;
-  QPoint place = pointer.toPoint() + QPoint(kAsidePx, kAsidePx);
-  if (place.x() + words_->width() > view_.width()) place.rx() -= words_->width() + 2 * kAsidePx;
-  if (place.y() + words_->height() > view_.height()) place.ry() -= words_->height() + 2 * kAsidePx;
-  words_->move(std::max(place.x(), 0), std::max(place.y(), 0));
-  words_->raise();
+  words_.show(on_ ? words : QString());
 }
 
 bool PickTool::click(const QPointF& place, Qt::KeyboardModifiers modifiers) {
@@ -78,12 +55,11 @@ bool PickTool::eventFilter(QObject*, QEvent* event) {
   if (!on_) return false;
   if (event->type() == QEvent::MouseMove) {
     const auto* mouse = static_cast<QMouseEvent*>(event);
-    pointer_ = mouse->position();
-    if (!words_->isHidden()) placeWords(pointer_);
-    hover(mouse->buttons() == Qt::NoButton ? spot_(pointer_) : std::nullopt);
+    words_.moveTo(mouse->position());
+    hover(mouse->buttons() == Qt::NoButton ? spot_(mouse->position()) : std::nullopt);
   } else if (event->type() == QEvent::Leave) {
     hover(std::nullopt);
-    words_->hide();
+    words_.show(QString());
   } else if (event->type() == QEvent::KeyPress || event->type() == QEvent::ShortcutOverride) {
     if (static_cast<QKeyEvent*>(event)->key() != Qt::Key_Escape) return false;
     event->accept();

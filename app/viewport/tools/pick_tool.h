@@ -6,8 +6,7 @@
 #include <optional>
 
 #include "app/viewport/tools/pick_spot.h"
-
-class QLabel;
+#include "app/viewport/tools/pointer_words.h"
 
 namespace swingroom {
 
@@ -28,7 +27,7 @@ class PickTool : public QObject {
   bool isOn() const { return on_; }
   /// At the pointer, until it points elsewhere; empty: none.
   void setWords(const QString& words);
-  QString words() const;
+  QString words() const { return words_.shown(); }
   /// Takes a click; false: it is off, and the click is for others.
   bool click(const QPointF& place, Qt::KeyboardModifiers modifiers);
   /// The corner, edge or face under the pointer.
@@ -47,15 +46,13 @@ class PickTool : public QObject {
 
  private:
   void hover(const std::optional<PickSpot>& spot);
-  void placeWords(const QPointF& pointer);
 
   Viewport& view_;
   std::function<std::optional<PickSpot>(const QPointF&)> spot_;
   std::function<void()> changed_;
   bool on_ = false;
   std::optional<PickSpot> under_;
-  QPointF pointer_;
-  QLabel* words_;
+  PointerWords words_;
 };
 
 }  // namespace swingroom
