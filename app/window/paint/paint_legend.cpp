@@ -11,7 +11,7 @@
 namespace swingroom {
 namespace {
 
-constexpr double kPad = 10, kBarWide = 14, kBarHigh = 132, kTick = 4, kGap = 6, kSample = 14;
+constexpr double kPad = 10, kBarWide = 14, kBarHigh = 152, kTick = 4, kGap = 6, kSample = 14;
 constexpr int kRoomPx = 12, kUnderGridPx = 36;  ///< Under the words about the bed's lines.
 
 double lineHigh() {
@@ -91,12 +91,29 @@ std::vector<std::pair<double, QString>> PaintLegend::figures() const {
 }
 
 QRectF PaintLegend::bar() const {
-  return {kPad, kPad + lineHigh() + kGap + 2, kBarWide, kBarHigh};
+  return {kPad, kPad + lineHigh() + kGap + 4, kBarWide, kBarHigh};
 }
 
 double PaintLegend::yAt(double mm) const {
   const double low = scale_.stops.front().mm, high = scale_.stops.back().mm;
   return bar().bottom() - std::clamp((mm - low) / (high - low), 0.0, 1.0) * bar().height();
+}
+
+/// The ends and 0 always; of the others those that stand free of them and of the one above.
+bool PaintLegend::isSaid(double mm) const {
+  const double low = scale_.stops.front().mm, high = scale_.stops.back().mm;
+  const auto isFixed = [&](double at) { return at == low || at == high || at == 0; };
+  if (isFixed(mm)) return true;
+  std::vector<double> said{low, high};
+  if (low < 0 && high > 0) said.push_back(0);
+  for (const auto& [at, text] : figures()) {
+    const bool free = std::all_of(said.begin(), said.end(), [&](double other) {
+      return std::abs(yAt(at) - yAt(other)) >= 0.95 * lineHigh();
+    });
+    if (at == mm) return free;
+    if (free) said.push_back(at);
+  }
+  return false;
 }
 
 QSize PaintLegend::sizeHint() const {
@@ -137,14 +154,11 @@ void PaintLegend::paintBar(QPainter& painter) const {
   painter.setPen(QPen(theme().fieldEdge, 1));
   painter.setBrush(Qt::NoBrush);
   painter.drawRect(bar);
-  double free = -1e9;
   for (const auto& [mm, text] : figures()) {
     const double y = yAt(mm);
     painter.setPen(QPen(theme().fieldEdge, 1));
     painter.drawLine(QPointF(bar.right(), y), QPointF(bar.right() + kTick, y));
-    const bool end = mm == scale_.stops.front().mm;
-    if (y - 0.5 * lineHigh() < free && !end) continue;  // Too near to the one above it.
-    free = y + 0.5 * lineHigh();
+    if (!isSaid(mm)) continue;
     painter.setPen(theme().ink);
     painter.drawText(QRectF(bar.right() + kTick + kGap, y - lineHigh(), width(), 2 * lineHigh()),
                      Qt::AlignLeft | Qt::AlignVCenter, text);

@@ -40,6 +40,7 @@ class PaintLegend : public QWidget {
  private:
   std::vector<std::pair<double, QString>> figures() const;
   double yAt(double mm) const;
+  bool isSaid(double mm) const;
   QRectF bar() const;
   void standInCorner();
   void paintBar(QPainter& painter) const;
