@@ -59,6 +59,11 @@ Outcome<NewAssembly> madeAsAsked(const NewWords& words, const MeshReader& reader
   return made;
 }
 
+/// Parts in one mode do not tell how they move: said where nothing else did.
+bool lacksJoints(const AssemblyDocument& document) {
+  return document.joints.empty() && document.parts.size() > 1 && document.modes.size() < 2;
+}
+
 int runNew(const NewWords& words) {
   if (!mayWrite(words)) return 2;
   const Outcome<NewAssembly> made = madeAsAsked(words, MeshReader::besideThisProgram());
@@ -71,6 +76,10 @@ int runNew(const NewWords& words) {
     return 2;
   }
   for (const std::string& sentence : made->found) std::printf("%s\n", sentence.c_str());
+  if (lacksJoints(made->document)) {
+    std::printf("One mode does not tell how parts move: add joints to the file, ask for --suggest, or give a second "
+                "folder or file with the same parts in another mode.\n");
+  }
   std::printf("Written to %s.\n", words.wish.file.c_str());
   std::fflush(stdout);
   for (const Problem& note : made->notes) std::fprintf(stderr, "note: %s\n", toText(note).c_str());

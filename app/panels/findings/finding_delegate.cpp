@@ -25,7 +25,7 @@ int causeHeight(const QModelIndex& index, int width) {
   const QString cause = index.data(FindingsModel::CauseRole).toString();
   if (cause.isEmpty()) return 0;
   const QRect room(0, 0, width - 4, 1000);
-  return QFontMetrics(labelFont()).boundingRect(room, Qt::TextWordWrap, cause).height() + 10;
+  return QFontMetrics(boldLabelFont()).boundingRect(room, Qt::TextWordWrap, cause).height() + 10;
 }
 
 void paintCard(QPainter& painter, const QRect& card, const QModelIndex& index, bool chosen,

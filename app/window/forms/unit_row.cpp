@@ -66,7 +66,7 @@ QString UnitRow::words() const {
   if (!known_) return {};
   const Eigen::Vector3d size = factor() * sizes_mm_;
   const QString text = sizeText({size.x(), size.y(), size.z()});
-  if (!guess_) return tr("All files say their unit: %1 in all.").arg(text);
+  if (!guess_) return tr("Every file says its unit: %1 in all.").arg(text);
   if (chosen_) return tr("%1 in all.").arg(text);
   if (guess_->between) {
     const auto& [first, second] = *guess_->between;

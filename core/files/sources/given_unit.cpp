@@ -154,7 +154,7 @@ TakenUnit takeUnit(GivenParts& given, std::optional<double> mmPerUnit) {
   unit.off = partsOff(boxesOf(given));
   const std::vector<PartOff>& off = unit.off;
   if (unitless == 0) {
-    unit.said = "All files say their unit.";
+    unit.said = "Every file says its unit.";
   } else if (mmPerUnit) {
     unit.mmPerUnit = *mmPerUnit;
     scaleUnitless(given, unit.mmPerUnit);

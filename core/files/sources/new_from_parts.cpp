@@ -233,9 +233,6 @@ class Maker {
     made_.document.modes.push_back({mode, DocumentValues{}, {}, {}, {}});
     made_.found.push_back(counted(folder.parts.size(), "part") + " in one mode, " +
                           inQuotes(mode) + ".");
-    made_.found.push_back(
-        "One mode does not tell how parts move: add joints to the file, or give a second folder or "
-        "file with the same parts in another mode.");
   }
 
   Problems addTwoModes(const GivenParts& first, const GivenParts& second) {
