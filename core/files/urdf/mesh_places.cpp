@@ -176,8 +176,8 @@ std::size_t MeshPlaces::besideTheRobot(const std::set<std::string>& files) const
 
 void MeshPlaces::tellPackage(const std::string& package, const Lost& lost,
                              XmlProblems& problems) const {
-  std::string hint =
-      "say where it is (--package " + package + "=FOLDER), or put the URDF into a folder below it";
+  std::string hint = "say which folder it is (on the command line: --package " + package +
+                     "=FOLDER), or put the URDF into a folder below it";
   if (const std::size_t beside = besideTheRobot(lost.files); beside > 0) {
     hint += "; " + counted(beside, "file") + " of these names " + (beside == 1 ? "lies" : "lie") +
             " beside the URDF: paths without package:// would find them";
@@ -214,12 +214,13 @@ void MeshPlaces::tell(XmlProblems& problems) const {
                      "copy it to this computer and name it by its path");
   }
   for (const auto& [package, folder] : guessed_) {
-    problems.note(0,
-                  "no folder is named " + inQuotes(package) +
-                      " and none above the URDF says it is "
-                      "that package; " +
-                      folder.string() + " is taken for it, for the meshes are there",
-                  "or say where it is: --package " + package + "=FOLDER");
+    problems.note(
+        0,
+        "no folder is named " + inQuotes(package) +
+            " and none above the URDF says it is "
+            "that package; " +
+            folder.string() + " is taken for it, for the meshes are there",
+        "or say which folder it is (on the command line: --package " + package + "=FOLDER)");
   }
 }
 
