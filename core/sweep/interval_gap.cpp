@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "core/sweep/separation.h"
+
 namespace swingroom {
 namespace {
 
@@ -52,17 +54,15 @@ class Descent {
       : treeA_(treeA),
         treeB_(treeB),
         lanes_(piece, treeB.root()),
-        travel_(piece.middle, piece.halfWidth),
         together_(piece.together),
         R_AB_(piece.middle.X_AB.linear()),
         p_AB_(piece.middle.X_AB.translation()),
+        margin_(1e-9 * (1 + treeA.root().radius + treeB.root().radius + p_AB_.norm() * 1e-3)),
+        separation_(piece, lanes_, inA(treeB.root().centre), treeB.root().radius, margin_),
+        travel_(separation_.travel()),
         question_(question),
         left_(left),
         nearest_(question.findBelowMm) {
-    const Vector3d centre = inA(treeB.root().centre);
-    const double radius = treeB.root().radius;
-    if (lanes_.moves) rests_ = together_ ? travel_.restsMm(centre, radius) : travel_.bendsMm(centre, radius);
-    margin_ = 1e-9 * (1 + treeA.root().radius + treeB.root().radius + p_AB_.norm() * 1e-3);
     setGoals();
   }
 
@@ -234,98 +234,14 @@ class Descent {
     note(closest, pair);
     if (!proving_ || closest.distanceMm <= 0) return 0;
     if (!lanes_.moves) return closest.distanceMm - margin_;
-    double lower = lowerAlong((closest.onB - closest.onA) / closest.distanceMm, onA, onB);
+    double lower = separation_.along((closest.onB - closest.onA) / closest.distanceMm, onA, onB, goals_.workMm);
     if (lower < goals_.workMm && closest.distanceMm >= goals_.workMm) {
-      lower = std::max(lower, lowerAcrossVelocity(onA, onB));
+      lower = std::max(lower, separation_.acrossVelocity(onA, onB, goals_.workMm));
     }
     if (lower < goals_.workMm && closest.distanceMm >= goals_.workMm) {
-      lower = std::max(lower, lowerBySplitting(onA, onB, kMostSplits));
+      lower = std::max(lower, separation_.bySplitting(onA, onB, goals_.workMm, kMostSplits, result_.nodeTests));
     }
     return std::max(0.0, lower);
-  }
-
-  /// What slides past keeps its distance along the direction that is nearest as seen along the velocity.
-  double lowerAcrossVelocity(const TriangleCorners& onA, const TriangleCorners& onB) const {
-    const Vector3d velocity = travel_.velocityAt((onB[0] + onB[1] + onB[2]) / 3);
-    const double speed = velocity.norm();
-    if (speed == 0) return 0;
-    const auto flat = [&, along = Vector3d(velocity / speed)](const TriangleCorners& t) {
-      TriangleCorners flattened = t;
-      for (Vector3d& corner : flattened) corner -= corner.dot(along) * along;
-      return flattened;
-    };
-    const ClosestPoints closest = closestBetweenTriangles(flat(onA), flat(onB));
-    if (closest.distanceMm < goals_.workMm) return 0;
-    return lowerAlong((closest.onB - closest.onA) / closest.distanceMm, onA, onB);
-  }
-
-  /// The far end of a long triangle may move much along a direction in which the near end keeps its distance:
-  /// each half has a direction of its own. 0 as soon as one piece cannot be proven.
-  double lowerBySplitting(const TriangleCorners& onA, const TriangleCorners& onB, int splitsLeft) {
-    std::size_t longest = 0;
-    const auto length = [&](std::size_t e) { return (onB[(e + 1) % 3] - onB[e]).norm(); };
-    for (std::size_t e = 1; e < 3; ++e) {
-      if (length(e) > length(longest)) longest = e;
-    }
-    if (splitsLeft == 0 || length(longest) < goals_.workMm) return 0;
-    const Vector3d& p = onB[longest];
-    const Vector3d& q = onB[(longest + 1) % 3];
-    const Vector3d& r = onB[(longest + 2) % 3];
-    const Vector3d middle = 0.5 * (p + q);
-    double lower = kInfinite;
-    for (const TriangleCorners& half : {TriangleCorners{p, middle, r}, TriangleCorners{middle, q, r}}) {
-      ++result_.nodeTests;
-      double ofHalf = provenLower(onA, half);
-      if (ofHalf < goals_.workMm) ofHalf = lowerBySplitting(onA, half, splitsLeft - 1);
-      if (ofHalf < goals_.workMm) return 0;
-      lower = std::min(lower, ofHalf);
-    }
-    return lower;
-  }
-
-  /// The triangles' gap over the whole interval is at least this.
-  double provenLower(const TriangleCorners& onA, const TriangleCorners& onB) const {
-    const ClosestPoints closest = closestBetweenTriangles(onA, onB);
-    if (closest.distanceMm <= 0) return 0;
-    double lower = lowerAlong((closest.onB - closest.onA) / closest.distanceMm, onA, onB);
-    // Along a face's normal the separation may be less at the middle, and keep better.
-    if (lower < goals_.workMm) lower = std::max(lower, lowerAlong(normalOf(onA), onA, onB));
-    if (lower < goals_.workMm) lower = std::max(lower, lowerAlong(normalOf(onB), onA, onB));
-    return lower;
-  }
-
-  static Vector3d normalOf(const TriangleCorners& t) { return (t[1] - t[0]).cross(t[2] - t[0]).normalized(); }
-
-  /// Separation of the triangles along unit `direction` or against it, less what the motion can take off it.
-  double lowerAlong(Vector3d direction, const TriangleCorners& onA, const TriangleCorners& onB) const {
-    if (direction.dot(onB[0] - onA[0]) < 0) direction = -direction;
-    const double endA = std::max({direction.dot(onA[0]), direction.dot(onA[1]), direction.dot(onA[2])});
-    const double startB = std::min({direction.dot(onB[0]), direction.dot(onB[1]), direction.dot(onB[2])});
-    if (startB - endA < goals_.workMm) return 0;
-    const auto bend = travel_.bendOn(direction);
-    double left = kInfinite;
-    for (const Vector3d& corner : onB) {
-      const double speed = speedAlong(direction, corner);
-      const double turn = together_ ? bend.along + corner.dot(bend.across) : 0;
-      left = std::min(left, direction.dot(corner) - endA - takenOff(speed, turn));
-    }
-    return left - travel_.restMm(rests_, direction) - margin_;
-  }
-
-  /// Of what is at `p` in the middle, at most; per step.
-  double speedAlong(const Vector3d& direction, const Vector3d& p) const {
-    double speed = 0;
-    for (const LaneMotion::Field& field : lanes_.fields) {
-      const Eigen::Map<const Vector3d> linear(field.linear), angular(field.angular);
-      speed += std::abs(direction.dot(linear + angular.cross(p)));
-    }
-    return speed;
-  }
-
-  /// The most that -u speed + u^2 bend / 2 takes off for u up to the half width.
-  double takenOff(double speed, double bend) const {
-    const double h = travel_.halfWidth();
-    return bend > 0 && speed < h * bend ? 0.5 * speed * speed / bend : h * speed - 0.5 * h * h * bend;
   }
 
   void finish(double provenMm, double settledBefore) {
@@ -361,14 +277,14 @@ class Descent {
   const BoundingTree& treeA_;
   const BoundingTree& treeB_;
   LaneMotion lanes_;
-  TravelBounds travel_;
   bool together_;
   Matrix3d R_AB_;
   Vector3d p_AB_;
+  double margin_;
+  Separation separation_;
+  const TravelBounds& travel_;
   const FrontQuestion& question_;
   Front* left_;
-  std::vector<double> rests_;
-  double margin_ = 0;
   Goals goals_;
 
   std::vector<Item> stack_;
