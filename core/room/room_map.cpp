@@ -2,25 +2,28 @@
 
 #include <stdexcept>
 
+#include "core/room/room_engine.h"
+
 namespace swingroom {
 
-/// STUB, to be replaced: one place a triangle, nothing proven, nothing found.
-RoomMap roomMap(const RoomSubject& subject, const RoomSettings& settings, WorkMonitor&,
+RoomMap roomMap(const RoomSubject& subject, const RoomSettings& settings, WorkMonitor& monitor,
                 const std::function<void(const RoomMap&)>& onStage) {
-  const auto& geometry = subject.geometry.at(subject.part.index);
-  if (!geometry) throw std::invalid_argument("roomMap: the part has no mesh");
+  if (!subject.geometry.at(subject.part.index)) throw std::invalid_argument("roomMap: the part has no mesh");
+  if (!(settings.resolutionMm > 0) || !(settings.capMm > 0) || !(settings.pieceMm >= 0)) {
+    throw std::invalid_argument("roomMap: a setting is not above 0");
+  }
   RoomMap map;
   map.part = subject.part;
   map.capMm = settings.capMm;
-  const TriangleMesh& mesh = *geometry->surface->mesh;
-  for (std::size_t t = 0; t < mesh.triangles.size(); ++t) {
-    RoomPlace place;
-    place.corners_P = {mesh.corner(t, 0), mesh.corner(t, 1), mesh.corner(t, 2)};
-    place.triangle = static_cast<std::uint32_t>(t);
-    place.upperMm = settings.capMm;
-    map.places.push_back(place);
+  RoomEngine engine(subject, settings, monitor);
+  const std::vector<double> stages = stagesTo(settings.resolutionMm);
+  monitor.start(stages.size() * engine.groups());
+  for (const double stage : stages) {
+    if (monitor.cancelled() || !engine.refine(stage, monitor)) return map;
+    map = engine.map();
+    map.done = stage == stages.back();
+    if (onStage) onStage(map);
   }
-  if (onStage) onStage(map);
   return map;
 }
 

@@ -71,8 +71,9 @@ double areaOf(const Vector3d& half) {
 
 class Builder {
  public:
-  Builder(const TriangleMesh& mesh, std::vector<Node>& nodes, std::vector<TriangleCorners>& sorted)
-      : mesh_(mesh), nodes_(nodes), sorted_(sorted) {}
+  Builder(const TriangleMesh& mesh, std::vector<Node>& nodes, std::vector<TriangleCorners>& sorted,
+          std::vector<std::uint32_t>& order)
+      : mesh_(mesh), nodes_(nodes), sorted_(sorted), order_(order) {}
 
   void run() {
     const std::size_t count = mesh_.triangles.size();
@@ -200,7 +201,7 @@ class Builder {
   const TriangleMesh& mesh_;
   std::vector<Node>& nodes_;
   std::vector<TriangleCorners>& sorted_;
-  std::vector<std::uint32_t> order_;
+  std::vector<std::uint32_t>& order_;
   std::vector<Vector3d> centroids_;
   std::vector<std::pair<double, std::uint32_t>> keys_;  ///< Of the split at work: place and triangle.
 };
@@ -208,7 +209,7 @@ class Builder {
 }  // namespace
 
 BoundingTree::BoundingTree(const TriangleMesh& mesh) {
-  if (!mesh.triangles.empty()) Builder(mesh, nodes_, triangles_).run();
+  if (!mesh.triangles.empty()) Builder(mesh, nodes_, triangles_, order_).run();
 }
 
 }  // namespace swingroom

@@ -38,10 +38,13 @@ class BoundingTree {
   const Node& root() const { return nodes_.front(); }
   /// Triangles in the tree's own order; a leaf holds a run of them.
   const std::vector<TriangleCorners>& triangles() const { return triangles_; }
+  /// By the tree's order: where in the mesh's list the triangle is.
+  const std::vector<std::uint32_t>& order() const { return order_; }
 
  private:
   std::vector<Node> nodes_;
   std::vector<TriangleCorners> triangles_;
+  std::vector<std::uint32_t> order_;
 };
 
 }  // namespace swingroom

@@ -1,0 +1,111 @@
+#include "core/room/room_search.h"
+
+#include <algorithm>
+#include <map>
+#include <cstdio>
+
+#include "core/sweep/interval_gap.h"
+
+namespace swingroom {
+namespace {
+
+/// Of a phase: shorter stretches are not looked at. At print speeds this is far below any resolution.
+constexpr double kShortest = 1e-9;
+
+}  // namespace
+
+RoomSearch::RoomSearch(const BoundingTree& pieces, const std::vector<RoomObstacle>& obstacles, RoomField& field,
+                       double resolutionMm, const WorkMonitor& monitor)
+    : pieces_(pieces), obstacles_(obstacles), field_(field), resolutionMm_(resolutionMm), monitor_(monitor) {}
+
+void RoomSearch::run(std::uint32_t node) {
+  root_ = node;
+  now_.clear();
+  for (std::uint32_t o = 0; o < obstacles_.size(); ++o) {
+    for (std::uint32_t s = 0; s < obstacles_[o].spans.size(); ++s) addSpan(o, s, node);
+  }
+  while (!now_.empty()) {
+    next_.clear();
+    for (Cell& cell : now_) {
+      if (monitor_.cancelled()) return;
+      look(cell);
+    }
+    std::swap(now_, next_);
+    if (now_.size() > 2000) {
+      std::map<std::pair<int,int>, std::pair<int,std::size_t>> by;
+      for (auto& c : now_) { auto& b = by[{c.obstacle, c.span}]; b.first++; b.second += c.pairs.size(); }
+      std::pair<int,std::size_t> most{0,0}; std::pair<int,int> who;
+      for (auto& [k,v] : by) if (v.second > most.second) most = v, who = k;
+      const auto& ob = obstacles_[who.first];
+      fprintf(stderr, "node %u cells %zu: obstacle part %zu way %u req %g cells %d pairs %zu phase %g-%g low %g width %g open %g\n", root_, now_.size(), ob.part.index, ob.way, ob.requiredMm, most.first, most.second, ob.spans[who.second].phase.from, ob.spans[who.second].phase.to, now_[0].low[0], now_[0].high[0]-now_[0].low[0], field_.openMm(root_));
+    }
+  }
+}
+
+void RoomSearch::addSpan(std::uint32_t obstacle, std::uint32_t span, std::uint32_t node) {
+  const ObstacleSpan& own = obstacles_[obstacle].spans[span];
+  const std::size_t freedoms = own.phase.anyOrder ? own.phase.motion->freedoms() : 1;
+  now_.push_back({obstacle, span, std::vector<double>(freedoms, own.low), std::vector<double>(freedoms, own.high),
+                  {{0, node}}});
+}
+
+void RoomSearch::look(Cell& cell) {
+  const RoomObstacle& obstacle = obstacles_[cell.obstacle];
+  const ObstacleSpan& span = obstacle.spans[cell.span];
+  const bool constant = span.phase.motion->isConstant();
+  std::vector<double> middle(cell.low.size());
+  double widest = 0;
+  for (std::size_t f = 0; f < middle.size(); ++f) {
+    middle[f] = 0.5 * (cell.low[f] + cell.high[f]);
+    widest = std::max(widest, cell.high[f] - cell.low[f]);
+  }
+  const bool together = !span.phase.anyOrder;
+  MotionPiece piece{obstacle.seenFromOther(together ? span.phase.motion->at(middle[0]) : span.phase.motion->at(middle)),
+                    0.5 * widest, together};
+  if (constant) piece.halfWidth = 0;
+  if (!together) {
+    piece.halfWidth = 1;
+    for (MovingAxis& axis : piece.middle.axes) {
+      const double half = 0.5 * (cell.high[axis.freedom] - cell.low[axis.freedom]);
+      axis.turnRateRad *= half;
+      axis.slideRateMm *= half;
+    }
+  }
+  DescentTask task;
+  task.obstacle = &obstacle;
+  task.span = &span;
+  const double part = together ? middle[0] : 0.5;
+  task.source = {cell.obstacle, span.phase.from + part * (span.phase.to - span.phase.from)};
+  task.root = root_;
+  task.resolutionMm = resolutionMm_;
+  task.canHalve = !constant && widest > kShortest;
+  NodeDescent descent(pieces_, field_, piece, task);
+  std::vector<NodePair> left;
+  descent.run(cell.pairs, left);
+  tests_ += descent.tests();
+  if (left.empty()) return;
+  cell.pairs = std::move(left);
+  halve(cell, piece.middle);
+}
+
+/// In a step of any order, along the freedom that can move the pieces farthest.
+void RoomSearch::halve(Cell& cell, const MotionAtInstant& middle) {
+  std::size_t widest = 0;
+  double farthestMm = -1;
+  for (std::size_t f = 0; f < cell.low.size() && cell.low.size() > 1; ++f) {
+    MotionAtInstant alone{middle.X_AB, {}};
+    for (const MovingAxis& axis : middle.axes) {
+      if (axis.freedom == f) alone.axes.push_back(axis);
+    }
+    const BoundingTree::Node& node = pieces_.nodes()[root_];
+    const double travelMm = TravelBounds(alone, 1).travelMm(middle.X_AB * node.centre, node.radius);
+    if (travelMm > farthestMm) widest = f, farthestMm = travelMm;
+  }
+  const double at = 0.5 * (cell.low[widest] + cell.high[widest]);
+  next_.push_back(cell);
+  next_.back().high[widest] = at;
+  cell.low[widest] = at;
+  next_.push_back(std::move(cell));
+}
+
+}  // namespace swingroom
