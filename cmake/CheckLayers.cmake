@@ -15,6 +15,7 @@ set(ALLOWED_picture base mesh assembly)
 set(ALLOWED_outline base mesh assembly)
 set(ALLOWED_report base mesh assembly motion tree proximity sweep files picture)
 set(ALLOWED_measure base mesh assembly motion tree proximity sweep files report)
+set(ALLOWED_history base mesh assembly motion tree proximity sweep files picture report)
 
 # Folders of app, and which of app they may include beside core.
 set(ALLOWED_APP_reader "")
@@ -24,7 +25,7 @@ set(ALLOWED_APP_models edits session)
 set(ALLOWED_APP_viewport "")
 set(ALLOWED_APP_panels edits session models)
 set(ALLOWED_APP_window edits session models viewport panels)
-set(ALLOWED_APP_command edits window)
+set(ALLOWED_APP_command edits session models window)
 
 set(WRONG "")
 file(GLOB_RECURSE FILES RELATIVE ${SOURCE} ${SOURCE}/core/*.h ${SOURCE}/core/*.cpp)
