@@ -1,16 +1,25 @@
 #include "core/files/mesh_memory.h"
 
+#include <sys/stat.h>
+
 #include <algorithm>
 
 namespace swingroom {
 
 std::string fileStamp(const std::filesystem::path& file) {
-  std::error_code failure;
-  const auto size = std::filesystem::file_size(file, failure);
-  if (failure) return "";
-  const auto time = std::filesystem::last_write_time(file, failure);
-  if (failure) return "";
-  return std::to_string(size) + " " + std::to_string(time.time_since_epoch().count());
+  struct stat facts {};
+  if (::stat(file.c_str(), &facts) != 0 || !S_ISREG(facts.st_mode)) return "";
+  return std::to_string(facts.st_size) + " " + std::to_string(facts.st_mtim.tv_sec) + "." +
+         std::to_string(facts.st_mtim.tv_nsec) + " " + std::to_string(facts.st_ino);
+}
+
+std::optional<MadeMesh> MeshMemory::findLast(const MeshWish& wish) const {
+  const std::lock_guard lock(mutex_);
+  const auto [first, last] = byFile_.equal_range(wish.file.string());
+  const auto found =
+      std::find_if(first, last, [&](const auto& entry) { return entry.second.wish == wish; });
+  if (found == last) return std::nullopt;
+  return found->second.made;
 }
 
 std::optional<MadeMesh> MeshMemory::find(const MeshWish& wish, const std::string& stamp) const {

@@ -76,6 +76,7 @@ class MeshLoader {
                 const MeshWish& wish) const;
   MeshReader readerFor(const File& file) const;
   void keep(std::size_t wish, MadeMesh made, const std::string& stamp);
+  bool keepsLast(const File& file);
   void tell(const File& file);
   void noteUnits();
   void noteDeviations();
@@ -130,7 +131,7 @@ void MeshLoader::keep(std::size_t wish, MadeMesh made, const std::string& stamp)
 }
 
 void MeshLoader::read(File& file) {
-  const std::string stamp = source_.memory ? fileStamp(file.path) : "";
+  const std::string stamp = source_.memory ? source_.memory->stampOf(file.path) : "";
   std::vector<std::size_t> whole, apart;
   for (const std::size_t w : file.wishes) {
     auto known = source_.memory ? source_.memory->find(wishes_[w], stamp) : std::nullopt;
@@ -173,7 +174,27 @@ void MeshLoader::readApart(File& file, const std::vector<std::size_t>& wishes,
   }
 }
 
+/// Of a file that cannot be read and may be half-written: whether all wishes have what was made of
+/// it last.
+bool MeshLoader::keepsLast(const File& file) {
+  if (!source_.late || !source_.late->mayBeLate.contains(file.path)) return false;
+  const std::size_t wrong = file.mistakes.size() + file.lacking.size();
+  if (wrong == 0) return false;
+  source_.late->late.insert(file.path);
+  for (const std::size_t wish : file.wishes) {
+    if (made_[wish].mesh) continue;
+    auto last = source_.memory ? source_.memory->findLast(wishes_[wish]) : std::nullopt;
+    if (!last) {
+      source_.late->mistakes += wrong;
+      return false;
+    }
+    made_[wish] = std::move(*last);
+  }
+  return true;
+}
+
 void MeshLoader::tell(const File& file) {
+  if (keepsLast(file)) return;
   for (const Problem& mistake : file.mistakes) {
     // The reader says "FILE" or "FILE, triangle 812": the file as the maker wrote it is enough.
     std::string place = mistake.where;

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <optional>
+#include <set>
 #include <vector>
 
 #include "core/assembly/part.h"
@@ -12,6 +13,16 @@
 
 namespace swingroom {
 
+/// Mesh files that other programs may be writing just now.
+struct LateMeshes {
+  /// Asked: if one of these cannot be read, its parts keep the mesh that they had last.
+  std::set<std::filesystem::path> mayBeLate;
+  /// Answered: those of them that could not be read.
+  std::set<std::filesystem::path> late;
+  /// How many mistakes were told of them all the same, as there was no mesh before.
+  std::size_t mistakes = 0;
+};
+
 /// Where meshes come from.
 struct MeshSource {
   const MeshReader* reader = nullptr;  ///< Not null.
@@ -19,6 +30,7 @@ struct MeshSource {
   MeshMemory* memory = nullptr;        ///< May be null: every file is read.
   /// May be null. Once it is cancelled, reading ends with some problem.
   const WorkMonitor* monitor = nullptr;
+  LateMeshes* late = nullptr;  ///< May be null: what cannot be read is a mistake at once.
 };
 
 /// The parts of the file, by their position in it, without meshes.
