@@ -129,13 +129,29 @@ void DrawingBoard::readPictures() {
     if (known == pictures_.end() || known->second->image.isNull()) missing.push_back(file);
   }
   if (missing.empty()) return Q_EMIT picturesChanged();
-  reader_.ask([this, missing] {
+  readFiles(missing);
+}
+
+void DrawingBoard::readAgain(const std::vector<std::filesystem::path>& files) {
+  readFiles(files);
+}
+
+void DrawingBoard::readFiles(const std::vector<std::filesystem::path>& files) {
+  // A job that still waits is replaced by this one.
+  waiting_.insert(files.begin(), files.end());
+  reader_.ask([this, all = waiting_] {
     auto read = std::make_shared<std::vector<std::shared_ptr<const DrawingPicture>>>();
-    for (const auto& file : missing) read->push_back(DrawingBoard::read(file));
+    for (const auto& file : all) read->push_back(DrawingBoard::read(file));
     QMetaObject::invokeMethod(
         this,
         [this, read] {
-          for (const auto& picture : *read) pictures_[picture->file] = picture;
+          for (const auto& picture : *read) {
+            waiting_.erase(picture->file);
+            auto& known = pictures_[picture->file];
+            const bool keep = known && !known->image.isNull() && picture->image.isNull();
+            if (!keep) known = picture;
+            if (picture->image.isNull()) Q_EMIT notRead(picture->file);
+          }
           Q_EMIT picturesChanged();
           askComparison();
         },

@@ -4,6 +4,7 @@
 #include <QObject>
 #include <map>
 #include <memory>
+#include <set>
 
 #include "app/session/session.h"
 #include "core/outline/drawn_shape.h"
@@ -45,16 +46,22 @@ class DrawingBoard : public QObject {
   const std::optional<DrawingComparison>& comparison() const { return comparison_; }
   ViewAxes axes(StandardView view) const;
 
+  /// Pictures that have been saved again. One that cannot be read now stays as it was.
+  void readAgain(const std::vector<std::filesystem::path>& files);
+
   /// Reads a picture; its `problem` says why not.
   static std::shared_ptr<const DrawingPicture> read(const std::filesystem::path& file);
 
  Q_SIGNALS:
   void picturesChanged();
+  /// Of `readAgain`: it may be half-written.
+  void notRead(const std::filesystem::path& file);
   void comparisonChanged();
 
  private:
   std::filesystem::path fileOf(const DocumentDrawing& drawing) const;
   void readPictures();
+  void readFiles(const std::vector<std::filesystem::path>& files);
   void askComparison();
   Configuration standingFor(const DocumentDrawing& drawing) const;
 
@@ -62,7 +69,8 @@ class DrawingBoard : public QObject {
   std::map<std::filesystem::path, std::shared_ptr<const DrawingPicture>> pictures_;
   std::optional<StandardView> compared_;
   std::optional<DrawingComparison> comparison_;
-  std::size_t asked_ = 0;  ///< Only the last answer counts.
+  std::set<std::filesystem::path> waiting_;  ///< To be read, or being read.
+  std::size_t asked_ = 0;                    ///< Only the last answer counts.
   LatestWorker reader_, comparer_;
 };
 

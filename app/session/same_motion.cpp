@@ -90,8 +90,7 @@ bool sameAssembly(const Scene& before, const Scene& now) {
   const auto& partsNow = now.assembly().parts();
   const auto& joints = before.assembly().joints();
   const auto& jointsNow = now.assembly().joints();
-  return before.geometry == now.geometry &&
-         before.assembly().resolutionMm() == now.assembly().resolutionMm() &&
+  return before.assembly().resolutionMm() == now.assembly().resolutionMm() &&
          std::equal(parts.begin(), parts.end(), partsNow.begin(), partsNow.end(),
                     [](const Part& a, const Part& b) {
                       return a.X_WP_home.matrix() == b.X_WP_home.matrix();
@@ -99,9 +98,20 @@ bool sameAssembly(const Scene& before, const Scene& now) {
          std::equal(joints.begin(), joints.end(), jointsNow.begin(), jointsNow.end(), sameJoint);
 }
 
+namespace {
+
+/// The same pairs: a part that has a mesh had one before.
+bool samePairs(const Scene& before, const Scene& now) {
+  return std::equal(before.geometry.begin(), before.geometry.end(), now.geometry.begin(),
+                    now.geometry.end(),
+                    [](const auto& a, const auto& b) { return (a == nullptr) == (b == nullptr); });
+}
+
+}  // namespace
+
 KeptResults::KeptResults(const Scene& before, const Scene& now)
     : before_(before), now_(now), ways_(now.ways.size()) {
-  if (!sameAssembly(before, now)) return;
+  if (!samePairs(before, now) || !sameAssembly(before, now)) return;
   const auto& modes = before.loaded.modes;
   for (const Mode& mode : now.loaded.modes) {
     const auto sameMode = [&](bool byName) {
@@ -132,6 +142,7 @@ bool KeptResults::sameRule(std::size_t wayBefore, std::size_t way, PartId a, Par
 
 std::optional<PairResult> KeptResults::kept(std::size_t way, const PairResult& result) const {
   const auto wayBefore = ways_.at(way);
+  if (!sameSurface(result.a) || !sameSurface(result.b)) return std::nullopt;
   if (!wayBefore || !sameRule(*wayBefore, way, result.a, result.b)) return std::nullopt;
   // Its sentences have the modes' names in them.
   if (!result.looseContacts.empty()) return std::nullopt;

@@ -8,12 +8,13 @@
 
 namespace swingroom {
 
-/// The same parts with the same surfaces at the same places, on the same joints, checked as finely.
-/// What they are called, their colours and ranges do not count.
+/// The same parts at the same places, on the same joints, checked as finely. Their surfaces, what
+/// they are called, their colours and ranges do not count.
 bool sameAssembly(const Scene& before, const Scene& now);
 
-/// Which results of one scene still hold in another that is an edit of it. Names do not count:
-/// modes and ways are the same where everything stands and moves the same.
+/// Which results of one scene still hold in another that is an edit of it, or has other surfaces of
+/// some parts. Names do not count: modes and ways are the same where everything stands and moves
+/// the same.
 class KeptResults {
  public:
   /// The scenes outlive it.
@@ -27,6 +28,9 @@ class KeptResults {
 
  private:
   bool sameRule(std::size_t wayBefore, std::size_t way, PartId a, PartId b) const;
+  bool sameSurface(PartId part) const {
+    return before_.geometry[part.index] == now_.geometry[part.index];
+  }
 
   const Scene& before_;
   const Scene& now_;

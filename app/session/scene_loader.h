@@ -20,17 +20,23 @@ class SceneLoader : public QObject {
 
   /// One of the signals follows, unless a later call comes before.
   /// @param before  The state whose geometry is used again; or null.
-  void load(const AssemblyDocument& document, const std::filesystem::path& file, ScenePtr before);
+  /// @param mayBeLate  Mesh files that may be half-written: if one cannot be read, its parts keep
+  /// their last mesh.
+  void load(const AssemblyDocument& document, const std::filesystem::path& file, ScenePtr before,
+            const std::set<std::filesystem::path>& mayBeLate = {});
   bool isLoading() const { return asked_ != answered_; }
+  /// Of the last answer.
+  const LateMeshes& late() const { return late_; }
 
  Q_SIGNALS:
   void loaded(const ScenePtr& scene);
   void failed(const Problems& problems);
 
  private:
-  void answer(std::size_t number, const Outcome<ScenePtr>& outcome);
+  void answer(std::size_t number, const Outcome<ScenePtr>& outcome, const LateMeshes& late);
 
   MeshReader reader_;
+  LateMeshes late_;
   MeshMemory memory_;
   std::size_t asked_ = 0;
   std::size_t answered_ = 0;

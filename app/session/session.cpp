@@ -9,11 +9,7 @@ Session::Session(MeshReader reader, std::shared_ptr<ResultStore> results, QObjec
     : QObject(parent), loader_(std::move(reader)), run_(std::move(results)) {
   connect(&document_, &OpenDocument::changed, this, &Session::load);
   connect(&loader_, &SceneLoader::loaded, this, &Session::takeScene);
-  connect(&loader_, &SceneLoader::failed, this, [this](const Problems& problems) {
-    problems_ = problems;
-    Q_EMIT problemsChanged();  // Also the same again: they may have been closed.
-    Q_EMIT activityChanged();
-  });
+  connect(&loader_, &SceneLoader::failed, this, &Session::takeFailure);
   connect(&run_, &CheckRun::arrived, this, &Session::takeResults);
   connect(&run_, &CheckRun::finished, this, &Session::activityChanged);
   connect(&run_, &CheckRun::failed, this, [this](const Problem& problem) {
@@ -63,6 +59,7 @@ void Session::start(const AssemblyDocument& document, const std::filesystem::pat
 void Session::showDocument(const AssemblyDocument& document, const std::filesystem::path& file,
                            bool isSaved) {
   run_.cancel();
+  late_.clear();
   scene_ = nullptr;
   board_ = CheckBoard();
   choice_.clear();
@@ -77,11 +74,28 @@ void Session::showDocument(const AssemblyDocument& document, const std::filesyst
 
 void Session::load() {
   if (!document_.isOpen()) return;
-  loader_.load(document_.document(), document_.file(), scene_);
+  loader_.load(document_.document(), document_.file(), scene_,
+               youngFiles_ ? youngFiles_() : std::set<std::filesystem::path>());
+  Q_EMIT activityChanged();
+}
+
+void Session::noteLate() {
+  late_ = loader_.late().late;
+  if (!late_.empty()) Q_EMIT filesLate(late_);
+}
+
+void Session::takeFailure(const Problems& problems) {
+  noteLate();
+  const bool onlyLate = !late_.empty() && loader_.late().mistakes == problems.size();
+  if (!onlyLate) {
+    problems_ = problems;
+    Q_EMIT problemsChanged();  // Also the same again: they may have been closed.
+  }
   Q_EMIT activityChanged();
 }
 
 void Session::takeScene(const ScenePtr& scene) {
+  noteLate();
   // A part that an edit took away is not chosen any more; told while the old scene still stands.
   std::vector<PartId> chosen = choice_.parts();
   std::erase_if(chosen, [&](PartId part) { return part.index >= scene->geometry.size(); });
@@ -178,6 +192,14 @@ void Session::goToWorst(PartId a, PartId b, std::optional<std::size_t> wanted) {
   const PairResult& worst = board_.report().results[way].pairs[*index];
   stand_.moveTo(worstInstant(worst));
   for (const JointStand& stand : worst.gap.combination) stand_.moveJoint(stand.joint, stand.value);
+  Q_EMIT wentToWorst();
+}
+
+void Session::goTo(PartId a, PartId b, std::size_t way, double instant) {
+  if (!scene_ || way >= scene_->ways.size()) return;
+  choice_.choosePair(a, b);
+  stand_.showWay(way);
+  stand_.moveTo(instant);
   Q_EMIT wentToWorst();
 }
 

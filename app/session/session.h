@@ -1,6 +1,9 @@
 #pragma once
 
 #include <QObject>
+#include <filesystem>
+#include <functional>
+#include <set>
 
 #include "app/session/check/check_board.h"
 #include "app/session/check/check_run.h"
@@ -48,8 +51,15 @@ class Session : public QObject {
   bool isChecking() const { return run_.isRunning(); }
   /// The board is complete, and it is of the document as it is now.
   bool isProven() const {
-    return scene_ && board_.isComplete() && !isLoading() && problems_.empty();
+    return scene_ && board_.isComplete() && !isLoading() && problems_.empty() && late_.empty();
   }
+  /// Mesh files that are being saved and are not whole yet. Their parts are shown and checked as
+  /// they were before.
+  const std::set<std::filesystem::path>& lateFiles() const { return late_; }
+  using YoungFiles = std::function<std::set<std::filesystem::path>()>;
+  /// Who knows which mesh files may be half-written: that one of them cannot be read is no problem
+  /// yet. Asked whenever files are read.
+  void askForYoungFiles(YoungFiles ask) { youngFiles_ = std::move(ask); }
   /// Why the document as it is cannot be checked. The last scene that could be is still shown.
   const Problems& problems() const { return problems_; }
   /// Worth knowing, not wrong.
@@ -68,6 +78,8 @@ class Session : public QObject {
   /// Stands at the pair's worst place in a way; with none given in the shown one, or for a finding
   /// in the way where it is worst.
   void goToWorst(PartId a, PartId b, std::optional<std::size_t> way = std::nullopt);
+  /// Stands at an instant of a way with the pair chosen, and shows it close up.
+  void goTo(PartId a, PartId b, std::size_t way, double instant);
 
  Q_SIGNALS:
   void sceneChanged();
@@ -76,6 +88,8 @@ class Session : public QObject {
   void boardChanged();
   /// Loading, checking, stopped or done.
   void activityChanged();
+  /// These could not be read and may be half-written.
+  void filesLate(const std::set<std::filesystem::path>& files);
   /// `goToWorst` has brought the pair to its worst place: the view may show it close up.
   void wentToWorst();
 
@@ -84,6 +98,8 @@ class Session : public QObject {
                     bool isSaved);
   void load();
   void takeScene(const ScenePtr& scene);
+  void takeFailure(const Problems& problems);
+  void noteLate();
   void takeResults(const std::vector<CheckedResult>& results);
   void setProblems(const Problems& problems);
   void runCheck();
@@ -97,6 +113,8 @@ class Session : public QObject {
   CheckBoard board_;
   Problems problems_;
   Problems documentNotes_;
+  YoungFiles youngFiles_;
+  std::set<std::filesystem::path> late_;
   SceneLoader loader_;
   CheckRun run_;
   LiveGaps liveGaps_;

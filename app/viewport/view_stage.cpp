@@ -57,13 +57,15 @@ bool ViewStage::setScene(const ViewScene& scene) {
   return true;
 }
 
-/// Those of the scene that are ready; the others are forgotten.
+/// Those of the scene that are ready; the others are forgotten. A part whose surface was changed is
+/// shown as it was until the new one is ready.
 void ViewStage::takeMeshes() {
   std::map<const TriangleMesh*, std::shared_ptr<const ViewMesh>> kept;
-  meshes_.assign(scene_.parts.size(), nullptr);
+  if (meshes_.size() != scene_.parts.size()) meshes_.assign(scene_.parts.size(), nullptr);
   for (std::size_t i = 0; i < meshes_.size(); ++i) {
     const auto& surface = scene_.parts[i].surface;
     const auto found = surface ? ready_.find(surface->mesh.get()) : ready_.end();
+    if (!surface) meshes_[i] = nullptr;
     if (found == ready_.end()) continue;
     meshes_[i] = found->second;
     kept.insert(*found);
@@ -76,7 +78,8 @@ std::vector<std::shared_ptr<const TriangleMesh>> ViewStage::missing() const {
   std::set<const TriangleMesh*> seen;
   for (std::size_t i = 0; i < meshes_.size(); ++i) {
     const auto& surface = scene_.parts[i].surface;
-    if (!meshes_[i] && surface && surface->mesh && seen.insert(surface->mesh.get()).second)
+    if (surface && surface->mesh && !ready_.contains(surface->mesh.get()) &&
+        seen.insert(surface->mesh.get()).second)
       wanting.push_back(surface->mesh);
   }
   return wanting;

@@ -38,7 +38,13 @@ std::vector<Occurrence> jobsFor(const CheckBoard& board, std::size_t firstWay) {
       if (!board.isKnown(w, p)) jobs.push_back({w, p});
     }
   }
-  if (jobs.size() < 2) return jobs;
+  // After a change of one part: done before anybody could tell which came first.
+  constexpr std::size_t kFew = 100;
+  if (jobs.size() <= kFew) {
+    std::stable_partition(jobs.begin(), jobs.end(),
+                          [&](const Occurrence& job) { return job.way == firstWay; });
+    return jobs;
+  }
   const auto nearness = nearnessIn(*board.scene());
   const auto rank = [&](const Occurrence& job) {
     const PairResult& pair = resultOf(board.report(), job);
@@ -141,10 +147,14 @@ void CheckRun::work(CheckRun* self, const std::shared_ptr<Run>& run) {
     run->ready.push_back(std::move(checked));
     askForDelivery();
   });
+  {
+    const std::lock_guard lock(run->mutex);
+    run->done = true;
+  }
+  // The last of them is waited for: told at once, before what is new is written to the disk.
+  QMetaObject::invokeMethod(
+      self, [self, run] { self->deliver(run); }, Qt::QueuedConnection);
   run->results->save();
-  const std::lock_guard lock(run->mutex);
-  run->done = true;
-  askForDelivery();
 }
 
 void CheckRun::fail(const std::shared_ptr<Run>& run, const std::string& why) {

@@ -1,32 +1,38 @@
 #include "app/session/document/outside_changes.h"
 
-#include <QFileInfo>
-
 #include "core/files/document/moved_document.h"
 #include "core/files/document/read_document.h"
 
 namespace swingroom {
 namespace {
 
-constexpr int kSettledMs = 300;
-
-QString pathText(const std::filesystem::path& path) {
-  return QString::fromStdString(path.string());
-}
+/// So often files are looked at without a sign: of network folders there may be none.
+constexpr int kRoundMs = 2000;
 
 }  // namespace
 
 OutsideChanges::OutsideChanges(Session& session, QObject* parent)
     : QObject(parent), session_(session) {
-  timer_.setSingleShot(true);
-  timer_.setInterval(kSettledMs);
-  connect(&timer_, &QTimer::timeout, this, &OutsideChanges::look);
-  const auto wait = [this] { timer_.start(); };
-  connect(&watcher_, &QFileSystemWatcher::fileChanged, this, wait);
-  connect(&watcher_, &QFileSystemWatcher::directoryChanged, this, wait);
+  next_.setSingleShot(true);
+  next_.setTimerType(Qt::PreciseTimer);
+  connect(&next_, &QTimer::timeout, this, &OutsideChanges::look);
+  round_.setInterval(kRoundMs);
+  connect(&round_, &QTimer::timeout, this, &OutsideChanges::look);
+  if (signs_.descriptor() >= 0) {
+    notifier_ = new QSocketNotifier(signs_.descriptor(), QSocketNotifier::Read, this);
+    connect(notifier_, &QSocketNotifier::activated, this, &OutsideChanges::takeSigns);
+  }
+  connect(&session, &Session::filesLate, this, [this](const auto& files) {
+    for (const auto& file : files) settling_.failed(file, Clock::now());
+    waitForNext();
+  });
+  session.askForYoungFiles([this] {
+    watch();  // A document that was just opened, or a glTF that has other companions now.
+    return settling_.young(Clock::now());
+  });
   connect(&session.document(), &OpenDocument::changed, this, &OutsideChanges::watch);
   connect(&session.document(), &OpenDocument::fileChanged, this, [this] {
-    meshStamps_.clear();
+    settling_.watch({}, Clock::now());
     toldDigest_.clear();
     asking_ = false;
     Q_EMIT settled();
@@ -34,38 +40,64 @@ OutsideChanges::OutsideChanges(Session& session, QObject* parent)
   });
 }
 
-/// Files, and their folders: one that is replaced by renaming is lost to a watch on the file alone.
 void OutsideChanges::watch() {
-  OpenDocument& document = session_.document();
-  QStringList wanted;
-  const auto want = [&](const std::filesystem::path& file) {
-    for (const QString& path : {pathText(file), pathText(file.parent_path())}) {
-      if (!wanted.contains(path) && QFileInfo::exists(path)) wanted += path;
-    }
-  };
-  std::map<std::filesystem::path, std::string> stamps;
+  const OpenDocument& document = session_.document();
+  std::vector<FileGroup> groups;
+  drawings_.clear();
   if (document.isOpen()) {
-    want(document.file());
-    for (const auto& mesh : meshFilesOf(document.document(), document.file().parent_path())) {
-      want(mesh);
-      const auto known = meshStamps_.find(mesh);
-      stamps[mesh] = known == meshStamps_.end() ? fileStamp(mesh) : known->second;
+    const std::filesystem::path folder = document.file().parent_path();
+    groups.push_back({document.file(), {}});
+    for (const auto& mesh : meshFilesOf(document.document(), folder)) {
+      groups.push_back({mesh, companions_.of(mesh)});
+    }
+    for (const DocumentDrawing& drawing : document.document().drawings) {
+      const auto file = (folder / drawing.picture).lexically_normal();
+      if (drawings_.insert(file).second) groups.push_back({file, {}});
     }
   }
-  meshStamps_ = std::move(stamps);
-  QStringList unwanted;
-  for (const QString& path : watcher_.files() + watcher_.directories()) {
-    wanted.contains(path) ? void(wanted.removeAll(path)) : void(unwanted += path);
+  std::set<std::filesystem::path> folders;
+  for (const FileGroup& group : groups) {
+    folders.insert(group.file.parent_path());
+    for (const auto& other : group.companions) folders.insert(other.parent_path());
   }
-  if (!unwanted.isEmpty()) watcher_.removePaths(unwanted);
-  if (!wanted.isEmpty()) watcher_.addPaths(wanted);
+  // First the ears, then the eyes: what happens in between is heard.
+  signs_.watch(folders);
+  settling_.watch(groups, Clock::now());
+  groups.empty() ? round_.stop() : round_.start();
+}
+
+void OutsideChanges::takeSigns() {
+  bool any = false;
+  for (const FileSign& sign : signs_.take()) {
+    settling_.note(sign, Clock::now());
+    any = true;
+  }
+  if (any) waitForNext();
+}
+
+void OutsideChanges::waitForNext() {
+  const auto now = Clock::now();
+  const auto due = settling_.due(now);
+  if (!due) return next_.stop();
+  const auto wait = std::chrono::ceil<std::chrono::milliseconds>(*due - now);
+  next_.start(std::max(std::chrono::milliseconds(1), wait));
 }
 
 void OutsideChanges::look() {
   if (!session_.document().isOpen()) return;
-  lookAtDocument();
-  lookAtMeshes();
-  watch();  // What was replaced is watched anew.
+  Files meshes, drawings;
+  bool document = false;
+  for (const auto& file : settling_.take(Clock::now())) {
+    if (file == session_.document().file()) {
+      document = true;
+    } else {
+      (drawings_.contains(file) ? drawings : meshes).push_back(file);
+    }
+  }
+  if (document) lookAtDocument();
+  if (!meshes.empty()) takeMeshes(meshes);
+  if (!drawings.empty()) Q_EMIT drawingsChanged(drawings);
+  waitForNext();
 }
 
 void OutsideChanges::lookAtDocument() {
@@ -86,8 +118,13 @@ void OutsideChanges::lookAtDocument() {
 }
 
 void OutsideChanges::takeFromDisk(const FileState& now) {
+  const auto file = session_.document().file();
+  const Outcome<ReadDocument> theirs = readDocument(file);
+  if (!theirs && settling_.young(Clock::now()).contains(file)) {
+    settling_.failed(file, Clock::now());
+    return;
+  }
   toldDigest_ = now.digest;
-  const Outcome<ReadDocument> theirs = readDocument(session_.document().file());
   if (!theirs) return Q_EMIT unreadable(theirs.problems());
   const bool same = theirs->document == session_.document().document();
   if (session_.document().isModified() && !same) {
@@ -112,17 +149,15 @@ void OutsideChanges::keepMine() {
   Q_EMIT settled();
 }
 
-void OutsideChanges::lookAtMeshes() {
-  int changed = 0;
-  for (auto& [mesh, stamp] : meshStamps_) {
-    const std::string now = fileStamp(mesh);
-    if (now == stamp || now.empty()) continue;  // One that is gone may come again.
-    stamp = now;
-    ++changed;
-  }
-  if (changed == 0) return;
+void OutsideChanges::drawingFailed(const std::filesystem::path& file) {
+  if (!settling_.young(Clock::now()).contains(file)) return;
+  settling_.failed(file, Clock::now());
+  waitForNext();
+}
+
+void OutsideChanges::takeMeshes(const Files& files) {
+  Q_EMIT meshesReadAgain(files);
   session_.readMeshesAgain();
-  Q_EMIT meshesReadAgain(changed);
 }
 
 }  // namespace swingroom

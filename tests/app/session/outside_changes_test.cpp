@@ -14,10 +14,16 @@ namespace {
 
 namespace fs = std::filesystem;
 
+/// Long enough for a machine with other work, short enough to be waited for.
+constexpr std::chrono::milliseconds kYoung(1500);
+
 class OutsideChangesTest : public ::testing::Test {
  protected:
   void SetUp() override {
-    outside_.setDelay(30);
+    SettlingTimes times;
+    times.still = times.stillOpen = times.abrupt = std::chrono::milliseconds(50);
+    times.young = kYoung;
+    outside_.setTimes(times);
     ASSERT_EQ(session_.open(bench_.file()), Problems{});
     ASSERT_TRUE(waitUntilQuiet(session_));
   }
