@@ -4,12 +4,14 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
+#include <ctime>
 #include <memory>
 #include <optional>
 
 #include "app/command/say.h"
 #include "core/files/document/read_document.h"
 #include "core/files/loading/load_assembly.h"
+#include "core/history/check_log.h"
 #include "core/measure/report_folder.h"
 #include "core/report/json_report.h"
 #include "core/store/kept_check.h"
@@ -26,6 +28,7 @@ struct CheckWords {
   double resolutionMm = 0;
   unsigned threads = 0;
   bool noCache = false;
+  bool noHistory = false;
   bool print = false;
 };
 
@@ -64,6 +67,17 @@ std::unique_ptr<WorkMonitor> makeMonitor() {
   });
 }
 
+/// A check of all ways; what could not be kept is not worth a word.
+void keepInLog(const std::string& file, const CheckReport& report) {
+  const auto log = makeUserLog();
+  if (!log) return;
+  LoggedCheck check;
+  check.when = static_cast<std::int64_t>(std::time(nullptr));
+  check.by = "check";
+  check.put(figuresOf(report));
+  log->add(file, std::move(check));
+}
+
 int runCheck(const CheckWords& words) {
   if (words.print) {
     say({"--print", "the print checks are not built yet", "leave --print out: gaps and contacts are checked"});
@@ -92,6 +106,7 @@ int runCheck(const CheckWords& words) {
     say(*problem);
     return 2;
   }
+  if (words.sequence.empty() && !words.noHistory) keepInLog(words.file, report);
   std::fputs(toSummary(report).c_str(), stdout);
   return passes(report) ? 0 : 1;
 }
@@ -110,6 +125,7 @@ void addCheckCommand(CLI::App& app, int& exitCode) {
       ->check(CLI::Range(1e-4, 1.0));
   check->add_option("--threads", words->threads, "How many threads (default: all cores)")->check(CLI::Range(1, 1024));
   check->add_flag("--no-cache", words->noCache, "Check every pair anew; neither use nor keep earlier results");
+  check->add_flag("--no-history", words->noHistory, "Leave this check out of the log of checks");
   check->add_flag("--print", words->print, "Print checks too");
   check->callback([words, &exitCode] { exitCode = runCheck(*words); });
 }

@@ -4,7 +4,9 @@
 #include <filesystem>
 
 #include "app/command/check_command.h"
+#include "app/command/compare_command.h"
 #include "app/command/new_command.h"
+#include "app/command/watch_command.h"
 #include "app/window/run_window.h"
 
 namespace {
@@ -18,6 +20,8 @@ int run(int argc, char** argv) {
   app.add_option("FILE", file, "Opens the window, on this assembly file or folder of part files");
   swingroom::addCheckCommand(app, exitCode);
   swingroom::addNewCommand(app, exitCode);
+  swingroom::addCompareCommand(app, exitCode);
+  swingroom::addWatchCommand(app, exitCode);
   try {
     app.parse(argc, argv);
   } catch (const CLI::Success& asked) {

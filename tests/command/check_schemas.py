@@ -14,7 +14,8 @@ source, program = pathlib.Path(sys.argv[1]), sys.argv[2]
 load = lambda path: json.loads(pathlib.Path(path).read_text())
 assembly_schema = load(source / "resources/assembly.schema.json")
 report_schema = load(source / "resources/report.schema.json")
-for schema in (assembly_schema, report_schema):
+comparison_schema = load(source / "resources/comparison.schema.json")
+for schema in (assembly_schema, report_schema, comparison_schema):
     jsonschema.Draft202012Validator.check_schema(schema)
 
 samples = sorted((source / "sample_assemblies").glob("*/*.swing.json"))
@@ -28,6 +29,16 @@ for sample in samples:
         subprocess.run([program, "check", str(sample), "--no-cache", "--json", str(report)], check=False,
                        stdout=subprocess.DEVNULL)
         jsonschema.Draft202012Validator(report_schema).validate(load(report))
+        compared = load(report)
+        for sequence in compared["sequences"]:  # As if every gap had been twice what it is.
+            for pair in sequence["pairs"]:
+                pair["gap"]["lower"] *= 2
+                pair["gap"]["upper"] = pair["gap"]["upper"] and pair["gap"]["upper"] * 2
+        older = pathlib.Path(folder) / "older.json"
+        older.write_text(json.dumps(compared))
+        said = subprocess.run([program, "compare", str(older), str(report), "--json"], check=False,
+                              capture_output=True, text=True).stdout
+        jsonschema.Draft202012Validator(comparison_schema).validate(json.loads(said))
     print("kept to:", sample.name)
 
 # A schema that takes anything would prove nothing.
