@@ -1,4 +1,4 @@
-find_package(Qt6 6.4 REQUIRED COMPONENTS Core Gui Widgets OpenGL OpenGLWidgets Test)
+find_package(Qt6 6.4 REQUIRED COMPONENTS Core Gui Widgets OpenGL OpenGLWidgets DBus Test)
 
 # swingroom_qt_module(NAME QT component... USES module...)
 # As swingroom_module, for a folder of app that needs Qt; folders in it are part of it.

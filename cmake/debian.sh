@@ -75,7 +75,8 @@ case "${1:-}" in
     cmake --build --preset release --target sweep_benchmark
     build/release/bin/sweep_benchmark
     [ "${2:-}" = sweep ] && exit
-    cmake --build --preset release --target window_benchmark viewport_benchmark
+    cmake --build --preset release --target window_benchmark viewport_benchmark save_benchmark
+    on_display build/release/bin/save_benchmark
     on_display build/release/bin/window_benchmark
     on_display build/release/bin/viewport_benchmark
     ;;

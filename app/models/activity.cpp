@@ -25,6 +25,15 @@ QString stepsText(std::size_t count) {
   return ActivityText::tr("%n step(s)", nullptr, static_cast<int>(count));
 }
 
+/// What is shown is of the state before.
+QString lateText(const std::set<std::filesystem::path>& files) {
+  const QString first = qt(files.begin()->filename().string());
+  if (files.size() == 1) return ActivityText::tr("Waiting until %1 is saved to its end…").arg(first);
+  return ActivityText::tr("Waiting until %1 and %n more are saved to their ends…", nullptr,
+                          static_cast<int>(files.size()) - 1)
+      .arg(first);
+}
+
 /// "780 pairs on 2 ways".
 QString extent(const CheckBoard& board) {
   const auto& results = board.report().results;
@@ -69,6 +78,7 @@ QString activityText(const Session& session) {
   const CheckBoard& board = session.board();
   if (session.isLoading()) return ActivityText::tr("Reading part files…");
   if (!session.problems().empty()) return ActivityText::tr("Not checked: see what is wrong.");
+  if (!session.lateFiles().empty()) return lateText(session.lateFiles());
   if (!session.scene()) return {};
   const QString resolution =
       ActivityText::tr("resolution %1 mm, as modelled; as printed: not checked")

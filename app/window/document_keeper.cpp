@@ -4,7 +4,7 @@
 #include <QVBoxLayout>
 
 #include "app/models/text.h"
-#include "app/window/spoken_time.h"
+#include "app/models/spoken_time.h"
 
 namespace swingroom {
 namespace {
@@ -65,9 +65,6 @@ void DocumentKeeper::connectOutside() {
   connect(&changes_, &OutsideChanges::readAgain, this, [this] {
     note_->hide();
     Q_EMIT told(tr("%1 was changed outside and has been read again").arg(fileName()));
-  });
-  connect(&changes_, &OutsideChanges::meshesReadAgain, this, [this](int files) {
-    Q_EMIT told(tr("%n mesh file(s) changed outside and are read again", nullptr, files));
   });
   connect(&changes_, &OutsideChanges::bothChanged, this, [this] {
     outside_->tell(tr("%1 was changed outside, and there are changes here that are not saved.")

@@ -27,6 +27,7 @@ class DocumentKeeper : public QWidget {
   void leave();
 
   Autosave& autosave() { return autosave_; }
+  OutsideChanges& outsideChanges() { return changes_; }
   NoticeBar& recoveryBar() { return *recovery_; }
   NoticeBar& outsideBar() { return *outside_; }
   NoticeBar& noteBar() { return *note_; }

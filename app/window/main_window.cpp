@@ -60,9 +60,10 @@ QSplitter* makeSplitter(Qt::Orientation orientation, QWidget* parent) {
 }  // namespace
 
 MainWindow::MainWindow(Preferences& preferences, bool withView,
-                       std::shared_ptr<ResultStore> results)
+                       std::shared_ptr<ResultStore> results, std::shared_ptr<CheckLog> log)
     : preferences_(preferences),
       results_(std::move(results)),
+      log_(std::move(log)),
       session_(MeshReader::besideThisProgram(), results_) {
   installEnglishPlurals();
   showTheme();  // Before the widgets, so that they are made in its font.
@@ -78,6 +79,7 @@ MainWindow::MainWindow(Preferences& preferences, bool withView,
   connectMotion();
   connectPartCard();
   connectRig();
+  connectNews();
   buildFileMenu();
   buildEditMenu();
   buildViewMenu();
@@ -132,7 +134,11 @@ void MainWindow::buildBody(bool withView) {
   jointsLine_ = hairline(this);
   across_->addWidget(stacked({left_, jointsLine_, joints_}, left_, this));
   if (withView) across_->addWidget(buildView());
-  across_->addWidget(onPanel(findings_));
+  saveNews_ = new SaveNews(session_, keeper_->outsideChanges(), preferences_, log_,
+                           view_ ? static_cast<QWidget&>(*view_) : *across_, this);
+  history_ = new HistoryPanel(session_, saveNews_->history(), this);
+  right_ = new RightColumn(findings_, history_, this);
+  across_->addWidget(onPanel(right_));
   across_->setStretchFactor(withView ? 1 : 0, 1);
   down_ = makeSplitter(Qt::Vertical, this);
   down_->addWidget(across_);
@@ -142,8 +148,7 @@ void MainWindow::buildBody(bool withView) {
   partActions_ = new PartActions(session_, *parts_, bridge_, this);
   instances_ = new InstanceActions(session_, this);
   partActions_->addMore(instances_->ofParts());
-  if (view_ != nullptr)
-    connect(view_, &Viewport::menuWanted, partActions_, &PartActions::openMenu);
+  if (view_ != nullptr) connect(view_, &Viewport::menuWanted, partActions_, &PartActions::openMenu);
 
   auto* start = new StartPage(preferences_, this);
   pages_ = new QStackedWidget(this);
@@ -236,6 +241,18 @@ void MainWindow::connectSession() {
         }
       });
   connect(&reports_, &ReportWriter::started, this, &MainWindow::showActivity);
+}
+
+void MainWindow::connectNews() {
+  connect(saveNews_, &SaveNews::historyWanted, this,
+          [this] { right_->showPage(RightColumn::history); });
+  connect(&header_->tally(), &VerdictTally::verdictClicked, right_,
+          [this] { right_->showPage(RightColumn::findings); });
+  if (!drawing_) return;
+  OutsideChanges& changes = keeper_->outsideChanges();
+  DrawingBoard& drawings = drawing_->board();
+  connect(&changes, &OutsideChanges::drawingsChanged, &drawings, &DrawingBoard::readAgain);
+  connect(&drawings, &DrawingBoard::notRead, &changes, &OutsideChanges::drawingFailed);
 }
 
 void MainWindow::showRibbon() {

@@ -5,6 +5,7 @@
 
 #include "app/panels/findings/findings_panel.h"
 #include "app/panels/header_bar.h"
+#include "app/panels/history/history_panel.h"
 #include "app/panels/parts/hand_bar.h"
 #include "app/panels/parts/joints_panel.h"
 #include "app/panels/parts/part_card.h"
@@ -22,8 +23,10 @@
 #include "app/window/menus/file_actions.h"
 #include "app/window/menus/instance_actions.h"
 #include "app/window/menus/part_actions.h"
+#include "app/window/notices/save_news.h"
 #include "app/window/preferences.h"
 #include "app/window/rig/rig_tool.h"
+#include "app/window/right_column.h"
 #include "app/window/view/drawing_card.h"
 #include "app/window/view/section_card.h"
 #include "app/window/view/view_bridge.h"
@@ -42,8 +45,10 @@ class MainWindow : public QMainWindow {
  public:
   /// @param withView  Whether there is a 3D view; without a display that can draw it, none.
   /// @param results  Of earlier checks.
+  /// @param log  Where checks are kept; null: nowhere.
   explicit MainWindow(Preferences& preferences, bool withView = true,
-                      std::shared_ptr<ResultStore> results = std::make_shared<ResultStore>());
+                      std::shared_ptr<ResultStore> results = std::make_shared<ResultStore>(),
+                      std::shared_ptr<CheckLog> log = nullptr);
   ~MainWindow() override;
 
   void open(const QString& place) { files_->open(place); }
@@ -75,6 +80,9 @@ class MainWindow : public QMainWindow {
   LeftColumn& leftColumn() { return *left_; }
   InstanceActions& instances() { return *instances_; }
   FindingsPanel& findings() { return *findings_; }
+  HistoryPanel& history() { return *history_; }
+  RightColumn& rightColumn() { return *right_; }
+  SaveNews& saveNews() { return *saveNews_; }
   HeaderBar& header() { return *header_; }
   ProblemsView& problems() { return *problems_; }
 
@@ -106,6 +114,7 @@ class MainWindow : public QMainWindow {
   void showTheme();
   void showRibbon();
   void showTitle();
+  void connectNews();
   void showActivity();
   void showProblems();
   void moveBy(int key, Qt::KeyboardModifiers modifiers);
@@ -115,6 +124,7 @@ class MainWindow : public QMainWindow {
 
   Preferences& preferences_;
   std::shared_ptr<ResultStore> results_;
+  std::shared_ptr<CheckLog> log_;
   Session session_;
   ReportWriter reports_;
   FileActions* files_;
@@ -143,6 +153,9 @@ class MainWindow : public QMainWindow {
   LineHandles* lineHandles_ = nullptr;
   PartCard* partCard_ = nullptr;
   FindingsPanel* findings_;
+  SaveNews* saveNews_;
+  HistoryPanel* history_;
+  RightColumn* right_;
   WayBar* wayBar_;
   WayRibbon* ribbon_;
   QStackedWidget* pages_;

@@ -33,6 +33,12 @@ QString autosaveKey() {
 QString recoveryKey() {
   return QStringLiteral("recovery folder");
 }
+QString historyKey() {
+  return QStringLiteral("history");
+}
+QString desktopKey() {
+  return QStringLiteral("desktop notes");
+}
 QString startKey() {
   return QStringLiteral("at start");
 }
@@ -144,6 +150,24 @@ QString Preferences::recoveryFolder() const {
 
 void Preferences::setRecoveryFolder(const QString& folder) {
   QSettings().setValue(recoveryKey(), folder);
+  Q_EMIT changed();
+}
+
+bool Preferences::keepsHistory() const {
+  return QSettings().value(historyKey(), true).toBool();
+}
+
+void Preferences::setKeepsHistory(bool on) {
+  QSettings().setValue(historyKey(), on);
+  Q_EMIT changed();
+}
+
+bool Preferences::tellsDesktop() const {
+  return QSettings().value(desktopKey(), true).toBool();
+}
+
+void Preferences::setTellsDesktop(bool on) {
+  QSettings().setValue(desktopKey(), on);
   Q_EMIT changed();
 }
 

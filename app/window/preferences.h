@@ -48,6 +48,12 @@ class Preferences : public QObject {
   /// Where copies of what is not saved are kept.
   QString recoveryFolder() const;
   void setRecoveryFolder(const QString& folder);
+  /// Whether checks are kept in the log.
+  bool keepsHistory() const;
+  void setKeepsHistory(bool on);
+  /// Whether saves are told on the desktop while the window is not in front.
+  bool tellsDesktop() const;
+  void setTellsDesktop(bool on);
   AtStart atStart() const;
   void setAtStart(AtStart atStart);
 

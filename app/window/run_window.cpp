@@ -42,7 +42,7 @@ int runWindow(int argc, char** argv, const std::string& file) {
   }
   Preferences preferences;
   const bool canDraw = QGuiApplication::platformName() != QStringLiteral("offscreen");
-  MainWindow window(preferences, canDraw, makeUserStore());
+  MainWindow window(preferences, canDraw, makeUserStore(), makeUserLog());
   window.restoreGeometry(preferences.value(QStringLiteral("window")));
   window.show();
   window.begin(qt(file));

@@ -35,8 +35,11 @@ QComboBox* choices(const QString& name, const std::vector<std::pair<QString, Val
 }  // namespace
 
 PreferencesForm::PreferencesForm(Preferences& preferences, std::shared_ptr<ResultStore> results,
-                                 QWidget* parent)
-    : QDialog(parent), preferences_(preferences), results_(std::move(results)) {
+                                 std::shared_ptr<CheckLog> log, QWidget* parent)
+    : QDialog(parent),
+      preferences_(preferences),
+      results_(std::move(results)),
+      log_(std::move(log)) {
   setWindowTitle(tr("Preferences"));
   setMinimumWidth(480);
   auto* column = new QVBoxLayout(this);
@@ -46,6 +49,7 @@ PreferencesForm::PreferencesForm(Preferences& preferences, std::shared_ptr<Resul
   addWork();
   addKept();
   addResults();
+  addHistory();
   alignFields();
   column->addSpacing(8);
   auto* buttons = new QDialogButtonBox(this);
@@ -128,6 +132,11 @@ void PreferencesForm::addWork() {
   connect(threads, &QSpinBox::valueChanged, this,
           [this](int count) { preferences_.setThreads(static_cast<unsigned>(count)); });
   form->addRow(tr("Threads of the check"), threads);
+  auto* desktop = new QCheckBox(tr("Tell on the desktop while the window is not in front"), this);
+  desktop->setToolTip(tr("What the save of a part by another program has turned"));
+  desktop->setChecked(preferences_.tellsDesktop());
+  connect(desktop, &QCheckBox::toggled, &preferences_, &Preferences::setTellsDesktop);
+  form->addRow(tr("Saved parts"), desktop);
 }
 
 void PreferencesForm::addKept() {
@@ -156,6 +165,37 @@ void PreferencesForm::addResults() {
   };
   connect(empty, &QPushButton::clicked, this, [this, show] {
     results_->clear();
+    show();
+  });
+  show();
+  form->addRow(size);
+  auto* row = new QHBoxLayout;
+  row->addWidget(empty);
+  row->addStretch(1);
+  form->addRow(row);
+}
+
+void PreferencesForm::addHistory() {
+  if (!log_) return;
+  QFormLayout* form = addGroup(tr("Log of checks"));
+  auto* on = new QCheckBox(tr("Keep names and figures of each check"), this);
+  on->setToolTip(tr("So that checks can be held against earlier ones"));
+  on->setChecked(preferences_.keepsHistory());
+  connect(on, &QCheckBox::toggled, &preferences_, &Preferences::setKeepsHistory);
+  form->addRow(on);
+  auto* size = softText(QString(), this);
+  auto* empty = new QPushButton(tr("Empty it"), this);
+  empty->setAccessibleName(tr("Empty the log of checks"));
+  empty->setToolTip(tr("Earlier checks of all assemblies are forgotten"));
+  const auto show = [this, size, empty] {
+    const auto bytes = static_cast<qint64>(log_->bytesOnDisk());
+    size->setText(tr("%1 in %2")
+                      .arg(QLocale().formattedDataSize(bytes, 1, QLocale::DataSizeSIFormat),
+                           qt(log_->folder().string())));
+    empty->setEnabled(bytes > 0);
+  };
+  connect(empty, &QPushButton::clicked, this, [this, show] {
+    log_->clear();
     show();
   });
   show();

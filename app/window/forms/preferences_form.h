@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "app/window/preferences.h"
+#include "core/history/check_log.h"
 #include "core/store/result_store.h"
 
 namespace swingroom {
@@ -15,8 +16,9 @@ class PreferencesForm : public QDialog {
 
  public:
   /// @param results  Not null.
+  /// @param log  Of checks; null: there is none.
   PreferencesForm(Preferences& preferences, std::shared_ptr<ResultStore> results,
-                  QWidget* parent = nullptr);
+                  std::shared_ptr<CheckLog> log = nullptr, QWidget* parent = nullptr);
 
  private:
   QFormLayout* addGroup(const QString& name);
@@ -24,10 +26,12 @@ class PreferencesForm : public QDialog {
   void addWork();
   void addKept();
   void addResults();
+  void addHistory();
   void alignFields();
 
   Preferences& preferences_;
   std::shared_ptr<ResultStore> results_;
+  std::shared_ptr<CheckLog> log_;
 };
 
 }  // namespace swingroom

@@ -39,12 +39,20 @@ void MainWindow::buildEditMenu() {
   connect(&session_, &Session::boardChanged, this, showWhatCan);
   showWhatCan();
   menu->addSeparator();
+  const auto inFindings = [this](auto act) {
+    return [this, act] {
+      right_->showPage(RightColumn::findings);
+      act(*findings_);
+    };
+  };
   menu->addAction(tr("&Find in the findings"), QKeySequence::Find, findings_,
-                  &FindingsPanel::startSearch);
+                  inFindings([](FindingsPanel& findings) { findings.startSearch(); }));
   menu->addAction(tr("&Next finding"), QKeySequence(Qt::Key_F4), findings_,
-                  [this] { findings_->goToNeighbour(1); });
+                  inFindings([](FindingsPanel& findings) { findings.goToNeighbour(1); }));
   menu->addAction(tr("Finding &before"), QKeySequence(Qt::SHIFT | Qt::Key_F4), findings_,
-                  [this] { findings_->goToNeighbour(-1); });
+                  inFindings([](FindingsPanel& findings) { findings.goToNeighbour(-1); }));
+  menu->addAction(tr("&History of checks"), QKeySequence(Qt::CTRL | Qt::Key_H), right_,
+                  [this] { right_->showPage(RightColumn::history); });
   menu->addAction(tr("&Copy what the pair's card says"), &findings_->card(), &PairCard::copy);
   menu->addSeparator();
   menu->addAction(tr("Check again"), QKeySequence(Qt::Key_F5), &session_, &Session::checkAgain);

@@ -7,7 +7,7 @@
 #include "app/models/text.h"
 #include "app/window/forms/preferences_form.h"
 #include "app/window/main_window.h"
-#include "app/window/spoken_time.h"
+#include "app/models/spoken_time.h"
 
 namespace swingroom {
 
@@ -45,7 +45,7 @@ void MainWindow::fillRecent(QMenu& menu) {
 }
 
 void MainWindow::askPreferences() {
-  PreferencesForm(preferences_, results_, this).exec();
+  PreferencesForm(preferences_, results_, log_, this).exec();
 }
 
 void MainWindow::askReport() {

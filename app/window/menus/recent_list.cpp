@@ -6,7 +6,7 @@
 #include <QPushButton>
 
 #include "app/panels/elided_label.h"
-#include "app/window/spoken_time.h"
+#include "app/models/spoken_time.h"
 #include "app/window/start_page.h"
 
 namespace swingroom {

@@ -71,7 +71,7 @@ void takeDocuments(Photographer& photographer) {
   takeNotices(photographer, file);
   photographer.openSample("harbour_tug_draft");
   MainWindow& window = photographer.window();
-  PreferencesForm form(preferences, makeUserStore(), &window);
+  PreferencesForm form(preferences, makeUserStore(), makeUserLog(), &window);
   form.show();
   photographer.takeWidget(QStringLiteral("preferences"), form);
   form.close();

@@ -64,7 +64,9 @@ Session& Photographer::openUntil(const QString& file,
 
 void Photographer::begin() {
   preferences_.setLook(Preferences::Look::light);
-  window_ = std::make_unique<MainWindow>(preferences_);
+  const std::filesystem::path kept = kept_.path().toStdString();
+  window_ = std::make_unique<MainWindow>(preferences_, true, std::make_shared<ResultStore>(),
+                                         std::make_shared<CheckLog>(kept / "history"));
   window_->show();
 }
 

@@ -14,6 +14,7 @@
 #include "tests/app/pictures/ribbon_states.h"
 #include "tests/app/pictures/rig_pictures.h"
 #include "tests/app/pictures/robot_pictures.h"
+#include "tests/app/pictures/saves_pictures.h"
 #include "tests/app/pictures/scene_pictures.h"
 #include "tests/app/pictures/sides_pictures.h"
 #include "tests/app/pictures/size_pictures.h"
@@ -153,6 +154,7 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("scenes"), takeScenes},
       {QStringLiteral("rig"), takeRig},
       {QStringLiteral("sizes"), takeSizes},
+      {QStringLiteral("saves"), takeSaves},
       {QStringLiteral("readme"), takeReadme},
       {QStringLiteral("samples"), takeSamples}};
   return all;

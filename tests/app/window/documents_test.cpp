@@ -12,7 +12,7 @@
 #include "app/panels/theme.h"
 #include "app/window/forms/folder_form.h"
 #include "app/window/forms/preferences_form.h"
-#include "app/window/spoken_time.h"
+#include "app/models/spoken_time.h"
 #include "core/base/parallel.h"
 #include "tests/app/support/assemblies.h"
 #include "tests/app/window/open_window.h"
@@ -96,7 +96,7 @@ TEST_F(Documents, PreferencesTakeEffectAtOnce) {
   store->keep(Digest{}, Digest{}, "a result");
   store->save();
   ASSERT_GT(store->bytesOnDisk(), 0u);
-  PreferencesForm form(preferences_, store, window_.get());
+  PreferencesForm form(preferences_, store, nullptr, window_.get());
   form.show();
   const auto boxNamed = [&](const char* name) {
     for (QComboBox* box : form.findChildren<QComboBox*>()) {

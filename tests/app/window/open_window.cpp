@@ -27,7 +27,8 @@ OpenWindow::OpenWindow() {
   original_ = bytes();
   preferences_.setReducedMotion(true);
   preferences_.setRecoveryFolder(QString::fromStdString((folder_.path() / "recovery").string()));
-  window_ = std::make_unique<MainWindow>(preferences_);
+  window_ = std::make_unique<MainWindow>(preferences_, true, std::make_shared<ResultStore>(),
+                                         std::make_shared<CheckLog>(folder_.path() / "history"));
   window_->resize(1280, 800);
   window_->show();
 }

@@ -42,9 +42,9 @@ std::string wordOf(const json& value) {
   return value.is_string() ? value.get<std::string>() : value.dump();
 }
 
-class Comparison {
+class ReportsBeside {
  public:
-  explicit Comparison(double resolution) : slackMm_(resolution + 2e-3) {}
+  explicit ReportsBeside(double resolution) : slackMm_(resolution + 2e-3) {}
 
   void pair(const std::string& where, const json& a, const json& b) {
     word(where + " verdict", a["verdict"], b["verdict"]);
@@ -122,7 +122,7 @@ std::vector<std::string> differences(const std::string& report, const std::strin
                                      const std::vector<std::string>& modes,
                                      const std::vector<std::string>& otherModes) {
   const json a = json::parse(report), b = json::parse(other);
-  Comparison compared(a["resolution"].get<double>());
+  ReportsBeside compared(a["resolution"].get<double>());
   compared.word("resolution", a["resolution"], b["resolution"]);
   if (a["sequences"].size() != b["sequences"].size()) compared.tell("other number of ways");
   if (modes.size() != otherModes.size()) compared.tell("other number of modes");

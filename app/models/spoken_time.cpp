@@ -1,4 +1,4 @@
-#include "app/window/spoken_time.h"
+#include "app/models/spoken_time.h"
 
 #include <QCoreApplication>
 #include <QDir>

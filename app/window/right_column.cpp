@@ -1,0 +1,33 @@
+#include "app/window/right_column.h"
+
+#include <QHBoxLayout>
+#include <QVBoxLayout>
+
+namespace swingroom {
+
+RightColumn::RightColumn(QWidget* findingsPage, QWidget* historyPage, QWidget* parent)
+    : QWidget(parent), words_(new QTabBar(this)), pages_(new QStackedWidget(this)) {
+  words_->addTab(tr("Findings"));
+  words_->addTab(tr("History"));
+  words_->setTabToolTip(findings, tr("What the check has found, and the chosen pair"));
+  words_->setTabToolTip(history, tr("Earlier checks, and what has turned since"));
+  words_->setAccessibleName(tr("Page of the right column"));
+  words_->setExpanding(false);
+  words_->setDrawBase(false);
+  words_->setElideMode(Qt::ElideRight);
+  words_->setUsesScrollButtons(false);
+  pages_->addWidget(findingsPage);
+  pages_->addWidget(historyPage);
+  auto* top = new QHBoxLayout;
+  top->setContentsMargins(6, 2, 6, 0);
+  top->addWidget(words_);
+  top->addStretch(1);
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(0);
+  column->addLayout(top);
+  column->addWidget(pages_, 1);
+  connect(words_, &QTabBar::currentChanged, pages_, &QStackedWidget::setCurrentIndex);
+}
+
+}  // namespace swingroom

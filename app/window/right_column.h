@@ -1,0 +1,26 @@
+#pragma once
+
+#include <QStackedWidget>
+#include <QTabBar>
+
+namespace swingroom {
+
+/// The right column: its pages, switched by quiet words at its top.
+class RightColumn : public QWidget {
+  Q_OBJECT
+
+ public:
+  enum Page { findings, history };
+
+  RightColumn(QWidget* findingsPage, QWidget* historyPage, QWidget* parent = nullptr);
+
+  void showPage(Page page) { words_->setCurrentIndex(page); }
+  Page page() const { return static_cast<Page>(words_->currentIndex()); }
+  QTabBar& words() { return *words_; }
+
+ private:
+  QTabBar* words_;
+  QStackedWidget* pages_;
+};
+
+}  // namespace swingroom
