@@ -10,11 +10,12 @@ set(ALLOWED_sweep base mesh assembly motion tree proximity)
 set(ALLOWED_store base mesh assembly motion tree proximity sweep)
 set(ALLOWED_room base mesh assembly motion tree proximity sweep)
 set(ALLOWED_rigging base mesh assembly motion tree proximity sweep)
+set(ALLOWED_stages base mesh assembly motion tree proximity sweep)
 set(ALLOWED_files base mesh assembly motion)
 set(ALLOWED_picture base mesh assembly)
 set(ALLOWED_outline base mesh assembly)
 set(ALLOWED_report base mesh assembly motion tree proximity sweep files picture)
-set(ALLOWED_measure base mesh assembly motion tree proximity sweep files report)
+set(ALLOWED_measure base mesh assembly motion tree proximity sweep stages files report)
 set(ALLOWED_history base mesh assembly motion tree proximity sweep files picture report)
 
 # Folders of app, and which of app they may include beside core.
