@@ -8,6 +8,7 @@
 #include <memory>
 #include <optional>
 
+#include "app/command/check_stage.h"
 #include "app/command/say.h"
 #include "core/files/document/read_document.h"
 #include "core/files/loading/load_assembly.h"
@@ -22,6 +23,7 @@ namespace {
 struct CheckWords {
   std::string file;
   std::string sequence;
+  std::string stage;
   std::string reportFolder;
   std::string jsonFile;
   std::string csvFile;
@@ -84,7 +86,7 @@ int runCheck(const CheckWords& words) {
     return 2;
   }
   const unsigned threads = words.threads > 0 ? words.threads : defaultThreads();
-  Outcome<LoadedAssembly> loaded = loadAssembly(words.file, MeshReader::besideThisProgram(), threads);
+  Outcome<LoadedAssembly> loaded = loadForCheck(words.file, words.stage, threads);
   if (!loaded) {
     for (const Problem& problem : loaded.problems()) say(problem);
     return 2;
@@ -118,6 +120,8 @@ void addCheckCommand(CLI::App& app, int& exitCode) {
   CLI::App* check = app.add_subcommand("check", "Check every pair of parts in every mode and on the way between");
   check->add_option("FILE", words->file, "Assembly file (.swing.json)")->required();
   check->add_option("--sequence", words->sequence, "Only this sequence");
+  check->add_option("--stage", words->stage, "With the meshes of this stage, for all parts that have it")
+      ->check(CLI::IsMember({"block", "detail"}));
   check->add_option("--report", words->reportFolder, "Write report.html, report.json and pairs.csv into this folder");
   check->add_option("--json", words->jsonFile, "Write the JSON report to this file");
   check->add_option("--csv", words->csvFile, "Write a table of all pairs to this file");
