@@ -14,6 +14,7 @@
 #include "core/files/loading/load_assembly.h"
 #include "core/history/check_log.h"
 #include "core/measure/report_folder.h"
+#include "core/measure/stage_check.h"
 #include "core/report/json_report.h"
 #include "core/store/kept_check.h"
 
@@ -45,8 +46,9 @@ std::optional<Problem> writeFiles(const CheckWords& words, const CheckReport& re
   if (words.reportFolder.empty()) return std::nullopt;
   const Outcome<ReadDocument> read = readDocument(words.file);
   if (!read) return read.problems().front();
+  const AssemblyDocument document = withStage(read->document, words.stage);
   const AssemblyGeometry geometry = prepareGeometry(report.loaded->assembly, settings.threads);
-  return writeReportFolder(words.reportFolder, {&report, &read->document, &geometry, words.file},
+  return writeReportFolder(words.reportFolder, {&report, &document, &geometry, words.file},
                            settings);
 }
 

@@ -4,6 +4,8 @@
 #include <QVBoxLayout>
 #include <set>
 
+#include "app/edits/stage_edits.h"
+#include "app/models/stages/stage_story.h"
 #include "app/models/text.h"
 
 namespace swingroom {
@@ -11,6 +13,7 @@ namespace {
 
 /// "block stage", or "block and detail stages".
 QString stagesText(const AssemblyDocument& document) {
+  if (edits::stageMixOf(document).inDetail > 0) return stageMixText(document);
   std::set<std::string> stages;
   for (const DocumentPart& part : document.parts) {
     if (!part.stages.empty()) stages.insert(part.use);

@@ -6,7 +6,8 @@
 namespace swingroom {
 
 Session::Session(MeshReader reader, std::shared_ptr<ResultStore> results, QObject* parent)
-    : QObject(parent), loader_(std::move(reader)), run_(std::move(results)) {
+    : QObject(parent), loader_(reader), stageFits_(std::move(reader)), run_(std::move(results)) {
+  connect(&stageFits_, &StageFits::changed, this, &Session::activityChanged);
   connect(&document_, &OpenDocument::changed, this, &Session::load);
   connect(&loader_, &SceneLoader::loaded, this, &Session::takeScene);
   connect(&loader_, &SceneLoader::failed, this, &Session::takeFailure);
@@ -67,6 +68,7 @@ void Session::showDocument(const AssemblyDocument& document, const std::filesyst
   stand_.setRunning(false);
   stand_.setScene(nullptr);
   setProblems({});
+  stageFits_.look(nullptr, file);
   Q_EMIT sceneChanged();
   Q_EMIT boardChanged();
   document_.show(document, file, isSaved);
@@ -107,6 +109,7 @@ void Session::takeScene(const ScenePtr& scene) {
   board_ = std::move(board);
   lookedAt_.reset();
   stand_.setScene(scene);
+  stageFits_.look(scene, document_.file());
   Q_EMIT sceneChanged();
   Q_EMIT boardChanged();
   runCheck();
@@ -174,6 +177,8 @@ Problems Session::notes() const {
   if (scene_) {
     notes.insert(notes.end(), scene_->loaded.notes.begin(), scene_->loaded.notes.end());
   }
+  const Problems fits = stageFits_.notes();
+  notes.insert(notes.end(), fits.begin(), fits.end());
   return notes;
 }
 

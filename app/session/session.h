@@ -13,6 +13,7 @@
 #include "app/session/document/open_document.h"
 #include "app/session/rig/joint_hand.h"
 #include "app/session/scene_loader.h"
+#include "app/session/stages/stage_fits.h"
 #include "app/session/stand.h"
 #include "app/session/visibility.h"
 
@@ -43,6 +44,7 @@ class Session : public QObject {
   LiveGaps& liveGaps() { return liveGaps_; }
   FreeSpans& freeSpans() { return freeSpans_; }
   JointHand& hand() { return hand_; }
+  const StageFits& stageFits() const { return stageFits_; }
 
   /// Null: nothing is open, or it cannot be made.
   const ScenePtr& scene() const { return scene_; }
@@ -116,6 +118,7 @@ class Session : public QObject {
   YoungFiles youngFiles_;
   std::set<std::filesystem::path> late_;
   SceneLoader loader_;
+  StageFits stageFits_;
   CheckRun run_;
   LiveGaps liveGaps_;
   FreeSpans freeSpans_{stand_, choice_};

@@ -19,6 +19,7 @@
 #include "app/models/text.h"
 #include "app/panels/elided_label.h"
 #include "app/panels/theme.h"
+#include "app/window/stages/stage_actions.h"
 #include "app/window/start_page.h"
 #include "app/window/view/look_bar.h"
 #include "core/base/parallel.h"
@@ -80,6 +81,7 @@ MainWindow::MainWindow(Preferences& preferences, bool withView,
   connectPartCard();
   connectRig();
   connectNews();
+  connectStages();
   buildFileMenu();
   buildEditMenu();
   buildViewMenu();
@@ -147,8 +149,10 @@ void MainWindow::buildBody(bool withView) {
 
   partActions_ = new PartActions(session_, *parts_, bridge_, this);
   instances_ = new InstanceActions(session_, this);
-  partActions_->addMore(instances_->ofParts());
-  if (view_ != nullptr) connect(view_, &Viewport::menuWanted, partActions_, &PartActions::openMenu);
+  stages_ = new StageActions(session_, this);
+  partActions_->addMore(instances_->ofParts() + stages_->ofParts());
+  if (view_ != nullptr)
+    connect(view_, &Viewport::menuWanted, partActions_, &PartActions::openMenu);
 
   auto* start = new StartPage(preferences_, this);
   pages_ = new QStackedWidget(this);
@@ -333,6 +337,7 @@ void MainWindow::dropEvent(QDropEvent* event) {
   event->acceptProposedAction();
   // What is asked then must not keep the program that the file was dragged from waiting.
   const QStringList places = FileActions::placesIn(*event->mimeData());
+  if (takeStageDrop(event->position().toPoint(), places)) return;
   QTimer::singleShot(0, this, [this, places] { files_->openDropped(places); });
 }
 

@@ -11,6 +11,7 @@
 #include "app/panels/parts/part_card.h"
 #include "app/panels/parts/parts_panel.h"
 #include "app/panels/rig/rig_panel.h"
+#include "app/panels/stages/stage_panel.h"
 #include "app/panels/steps/motion_panel.h"
 #include "app/panels/way/line_handles.h"
 #include "app/panels/way/way_bar.h"
@@ -37,6 +38,7 @@ class QSplitter;
 namespace swingroom {
 
 class SizeActions;
+class StageActions;
 
 /// The window: what stands where, and who hears of whom.
 class MainWindow : public QMainWindow {
@@ -85,6 +87,9 @@ class MainWindow : public QMainWindow {
   SaveNews& saveNews() { return *saveNews_; }
   HeaderBar& header() { return *header_; }
   ProblemsView& problems() { return *problems_; }
+  StageActions& stages() { return *stages_; }
+  StageCompare& stageCompare() { return *stageCompare_; }
+  StagePanel& stagePanel() { return *stagePanel_; }
 
  protected:
   void closeEvent(QCloseEvent* event) override;
@@ -102,6 +107,9 @@ class MainWindow : public QMainWindow {
   void connectMotion();
   void connectPartCard();
   void connectRig();
+  void connectStages();
+  void showFindings();
+  bool takeStageDrop(const QPoint& place, const QStringList& files);
   void renameModeInPage(const std::string& mode);
   void addMotionTo(QMenu& menu);
   void buildFileMenu();
@@ -134,6 +142,10 @@ class MainWindow : public QMainWindow {
   PartActions* partActions_ = nullptr;
   InstanceActions* instances_ = nullptr;
   SizeActions* sizes_ = nullptr;
+  StageActions* stages_ = nullptr;
+  StageCompare* stageCompare_ = nullptr;
+  StagePanel* stagePanel_ = nullptr;
+  Problems stageNotesTold_;
   SectionCard* section_ = nullptr;
   DrawingCard* drawing_ = nullptr;
   HeaderBar* header_;

@@ -4,6 +4,7 @@
 
 #include "app/window/main_window.h"
 #include "app/window/menus/part_actions.h"
+#include "app/window/stages/stage_actions.h"
 
 namespace swingroom {
 namespace {
@@ -20,6 +21,11 @@ void MainWindow::connectPartCard() {
     if (problem) problems_->show(tr("That cannot be done"), {*problem});
   });
   connect(partCard_, &PartCard::colourWanted, parts_, &PartsPanel::changeColour,
+          Qt::QueuedConnection);
+  // After the card, which has the keys, is gone.
+  connect(partCard_, &PartCard::detailFileWanted, &stages_->file(), &QAction::trigger,
+          Qt::QueuedConnection);
+  connect(partCard_, &PartCard::compareWanted, &stages_->compare(), &QAction::trigger,
           Qt::QueuedConnection);
   connect(&partActions_->properties(), &QAction::triggered, parts_, &PartsPanel::askCard);
   connect(instances_, &InstanceActions::refused, this, [this](const Problem& problem) {

@@ -30,4 +30,16 @@ RightColumn::RightColumn(QWidget* findingsPage, QWidget* historyPage, QWidget* p
   connect(words_, &QTabBar::currentChanged, pages_, &QStackedWidget::setCurrentIndex);
 }
 
+void RightColumn::addComparison(QWidget* page) {
+  words_->addTab(tr("Comparison"));
+  words_->setTabToolTip(comparison, tr("Block and detail of one part"));
+  pages_->addWidget(page);
+  setComparing(false);
+}
+
+void RightColumn::setComparing(bool comparing) {
+  if (!comparing && page() == comparison) showPage(findings);
+  words_->setTabVisible(comparison, comparing);
+}
+
 }  // namespace swingroom

@@ -10,10 +10,13 @@ class RightColumn : public QWidget {
   Q_OBJECT
 
  public:
-  enum Page { findings, history };
+  enum Page { findings, history, comparison };
 
   RightColumn(QWidget* findingsPage, QWidget* historyPage, QWidget* parent = nullptr);
 
+  /// A page that is there only while it is wanted: the comparison of two stages.
+  void addComparison(QWidget* page);
+  void setComparing(bool comparing);
   void showPage(Page page) { words_->setCurrentIndex(page); }
   Page page() const { return static_cast<Page>(words_->currentIndex()); }
   QTabBar& words() { return *words_; }

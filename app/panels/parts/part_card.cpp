@@ -4,6 +4,7 @@
 #include <QComboBox>
 #include <QCompleter>
 #include <QFormLayout>
+#include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QPushButton>
@@ -14,7 +15,9 @@
 
 #include "app/edits/instance_edits.h"
 #include "app/models/text.h"
+#include "app/panels/plain_widgets.h"
 #include "app/panels/theme.h"
+#include "core/measure/stage_check.h"
 #include "core/report/part_colour.h"
 
 namespace swingroom {
@@ -79,6 +82,23 @@ void PartCard::build() {
   add(tr("Colour"), colour_);
   form_->addRow(QString(), clear_);
   form_->addRow(mesh_);
+  detailFile_ = quietButton(tr("Detail file…"), tr("Chooses the part's detail mesh."), this);
+  compare_ = quietButton(tr("Compare stages"),
+                         tr("Where the detail's surface moved against the block, and the gaps with both."), this);
+  auto* stages = new QHBoxLayout;
+  stages->setContentsMargins(0, 0, 0, 0);
+  stages->addWidget(detailFile_);
+  stages->addWidget(compare_);
+  stages->addStretch(1);
+  form_->addRow(stages);
+  connect(detailFile_, &QPushButton::clicked, this, [this] {
+    close();
+    Q_EMIT detailFileWanted();
+  });
+  connect(compare_, &QPushButton::clicked, this, [this] {
+    close();
+    Q_EMIT compareWanted();
+  });
 
   connect(name_, &QLineEdit::editingFinished, this, &PartCard::takeName);
   connect(material_, &QLineEdit::editingFinished, this, &PartCard::takeProperties);
@@ -131,6 +151,7 @@ void PartCard::fill() {
   }
   stage_->setCurrentText(qt(now.stage));
   form_->setRowVisible(stage_, stage_->count() > 1);
+  compare_->setVisible(hasBothStages(*written));
   count_->setValue(now.count);
   clear_->setChecked(now.clear);
   const Rgb rgb = partColour(written->colour);
@@ -158,8 +179,12 @@ QString PartCard::meshText() const {
       tr("Mesh: %1 triangles, %2.")
           .arg(QLocale::c().toString(static_cast<qulonglong>(mesh->triangles.size())),
                closed ? tr("closed") : tr("not closed, so checked as a surface only"));
-  const QString used = usedText();
-  return used.isEmpty() ? said : QStringLiteral("%1\n%2").arg(said, used);
+  QStringList lines{said, usedText()};
+  for (const Problem& note : session_.stageFits().notesOf(shown_)) {
+    lines += tr("The detail %1.").arg(qt(note.what));
+  }
+  lines.removeAll(QString());
+  return lines.join(QLatin1Char('\n'));
 }
 
 QString PartCard::usedText() const {

@@ -39,6 +39,8 @@ class PartCard : public QFrame {
  Q_SIGNALS:
   /// For the part that is shown.
   void colourWanted();
+  void detailFileWanted();
+  void compareWanted();
 
  protected:
   void keyPressEvent(QKeyEvent* event) override;
@@ -65,6 +67,8 @@ class PartCard : public QFrame {
   QSpinBox* count_;
   QCheckBox* clear_;
   QPushButton* colour_;
+  QPushButton* detailFile_;
+  QPushButton* compare_;
   QLabel* mesh_;
   QLabel* problem_;
 };

@@ -4,6 +4,7 @@
 
 #include "app/window/main_window.h"
 #include "app/window/menus/size_actions.h"
+#include "app/window/stages/stage_actions.h"
 
 namespace swingroom {
 
@@ -18,6 +19,7 @@ void MainWindow::buildEditMenu() {
   menu->addSeparator();
   QAction* required =
       menu->addAction(tr("Required &gap of the pair"), QKeySequence(Qt::Key_G), this, [this] {
+        showFindings();
         findings_->card().requiredGap().setFocus(Qt::ShortcutFocusReason);
         findings_->card().requiredGap().selectAll();
       });
@@ -28,6 +30,7 @@ void MainWindow::buildEditMenu() {
   instances_->addTo(*menu);
   sizes_ = new SizeActions(session_, view_, *problems_, this);
   sizes_->addTo(*menu);
+  stages_->addTo(*menu);
   const auto showWhatCan = [this, required, allow] {
     const bool some = session_.choice().pair().has_value();
     required->setEnabled(some);
