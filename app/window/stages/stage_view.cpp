@@ -1,6 +1,9 @@
 #include "app/window/stages/stage_view.h"
 
 #include "app/models/text.h"
+#include "app/panels/theme.h"
+#include "app/window/paint/paint_scales.h"
+#include "app/window/stages/stage_paint.h"
 #include "core/report/words.h"
 #include "core/tree/point_query.h"
 
@@ -22,13 +25,55 @@ std::optional<Vector3d> wayTo(const BoundingTree& tree, const Vector3d& p) {
 }  // namespace
 
 StageView::StageView(Session& session, StageCompare& compare, Viewport& view, QObject* parent)
-    : QObject(parent), session_(session), compare_(compare), view_(view) {
+    : QObject(parent), session_(session), compare_(compare), view_(view), legend_(new PaintLegend(view)) {
   connect(&compare, &StageCompare::changed, this, [this] {
+    showPaint();
     if (compare_.state() == StageCompare::State::none) clearPlace();
   });
+  connect(&session, &Session::sceneChanged, this, &StageView::showPaint);
+  connect(&view.paintTool(), &PaintTool::hovered, this, &StageView::hover);
   // What is pointed out is of the part where it stood.
   connect(&session.stand(), &Stand::moved, this, &StageView::clearPlace);
   connect(&session.choice(), &Choice::changed, this, &StageView::clearPlace);
+}
+
+void StageView::showPaint() {
+  const ScenePtr& scene = session_.scene();
+  const auto id = scene ? scene->assembly().findPart(compare_.part()) : std::nullopt;
+  const auto& compared = compare_.compared();
+  if (!id || !compared) {
+    if (!surface_) return;
+    surface_.reset();
+    painted_.reset();
+    legend_->clear();
+    view_.setPaint({});
+    return;
+  }
+  const bool ofDetail = compare_.showsDetail();
+  if (painted_ != compared || paintedDetail_ != ofDetail || !surface_) {
+    painted_ = compared;
+    paintedDetail_ = ofDetail;
+    surface_ = paintOf(*compared, ofDetail);
+  }
+  const PaintScale scale = movedScale(theme(), largestChangeMm(*compared));
+  view_.setPaint({{{*id, surface_}}, scale});
+  legend_->setScale(scale, {tr("moved, mm"), tr("outward"), tr("inward"), {}, {}});
+}
+
+void StageView::hover(const std::optional<PaintPick>& pick) {
+  if (!surface_) return;  // The paint is of others.
+  if (!pick || pick->surface != surface_) {
+    legend_->setMark(std::nullopt);
+    view_.paintTool().setWords({});
+    return;
+  }
+  const double mm = surface_->pieces[pick->piece].figureMm;
+  legend_->setMark(mm);
+  constexpr double kStayedMm = 0.005;
+  const QString figure = qt(words::millimetres(std::abs(mm)));
+  view_.paintTool().setWords(std::abs(mm) < kStayedMm ? tr("where it was")
+                             : mm > 0                 ? tr("%1 outward").arg(figure)
+                                                      : tr("%1 inward").arg(figure));
 }
 
 void StageView::clearPlace() {

@@ -4,6 +4,7 @@
 
 #include "app/models/stages/stage_story.h"
 #include "app/viewport/viewport.h"
+#include "app/window/paint/paint_legend.h"
 
 namespace swingroom {
 
@@ -17,13 +18,21 @@ class StageView : public QObject {
 
   /// Brings it close, with a dimension line to where the other stage is, or the hole's outline.
   void showPlace(const StageLine& line);
+  /// Colours of the theme that is applied now.
+  void showTheme() { showPaint(); }
 
  private:
+  void showPaint();
+  void hover(const std::optional<PaintPick>& pick);
   void clearPlace();
 
   Session& session_;
   StageCompare& compare_;
   Viewport& view_;
+  PaintLegend* legend_;
+  std::shared_ptr<const ComparedStages> painted_;
+  bool paintedDetail_ = false;
+  std::shared_ptr<const PaintedSurface> surface_;
   bool placeShown_ = false;
 };
 

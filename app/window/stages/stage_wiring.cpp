@@ -28,7 +28,10 @@ void MainWindow::connectStages() {
   connect(stagePanel_, &StagePanel::closeWanted, stageCompare_, &StageCompare::close);
   connect(stagePanel_, &StagePanel::switchWanted, this,
           [this] { stages_->switchStage(stageCompare_->part()); });
-  if (view) connect(stagePanel_, &StagePanel::placeWanted, view, &StageView::showPlace);
+  if (view) {
+    connect(stagePanel_, &StagePanel::placeWanted, view, &StageView::showPlace);
+    connect(&preferences_, &Preferences::lookChanged, view, &StageView::showTheme);
+  }
   connect(stageCompare_, &StageCompare::changed, this, [this] {
     if (stageCompare_->state() == StageCompare::State::none) right_->setComparing(false);
   });

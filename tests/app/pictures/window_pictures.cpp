@@ -18,6 +18,7 @@
 #include "tests/app/pictures/scene_pictures.h"
 #include "tests/app/pictures/sides_pictures.h"
 #include "tests/app/pictures/size_pictures.h"
+#include "tests/app/pictures/stage_pictures.h"
 #include "tests/app/pictures/view_pictures.h"
 
 namespace swingroom {
@@ -155,6 +156,7 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("rig"), takeRig},
       {QStringLiteral("sizes"), takeSizes},
       {QStringLiteral("saves"), takeSaves},
+      {QStringLiteral("stages"), takeStages},
       {QStringLiteral("readme"), takeReadme},
       {QStringLiteral("samples"), takeSamples}};
   return all;

@@ -95,12 +95,14 @@ TEST_F(StagesInTheWindow, TheComparisonSaysWhatMovedShowsWhereAndGoesAway) {
   EXPECT_EQ(panel.story().surface[0].words, QStringLiteral("Outward: 1.50 mm at most"));
   EXPECT_TRUE(panel.story().notes.empty());
   EXPECT_EQ(panel.gapsModel().rowCount(), 2);
+  ASSERT_EQ(window_->view()->paint().parts.size(), 1u);
+  EXPECT_EQ(window_->view()->paint().parts[0].part, part("lid"));
   // To the stud's top, by the mouse.
   ASSERT_FALSE(panel.placeButtons().empty());
   QPushButton& show = *panel.placeButtons().front();
-  const Vector3d target = window_->view()->camera().target_W;
+  const Vector3d target = window_->view()->camera().p_WTarget;
   hand_.click(show, show.rect().center());
-  ASSERT_TRUE(soon([&] { return (window_->view()->camera().target_W - target).norm() > 1e-6; }));
+  ASSERT_TRUE(soon([&] { return (window_->view()->camera().p_WTarget - target).norm() > 1e-6; }));
   // A pair by its row.
   const QRect row = panel.gaps().visualRect(panel.gapsModel().index(0, 0));
   hand_.click(*panel.gaps().viewport(), row.center());
@@ -113,6 +115,7 @@ TEST_F(StagesInTheWindow, TheComparisonSaysWhatMovedShowsWhereAndGoesAway) {
   hand_.key(QStringLiteral("Escape"));
   ASSERT_TRUE(soon([&] { return window_->findings().isVisible(); }));
   EXPECT_EQ(window_->stageCompare().state(), StageCompare::State::none);
+  EXPECT_TRUE(window_->view()->paint().parts.empty());
 }
 
 TEST_F(StagesInTheWindow, ADetailThatStandsElsewhereIsToldAtOnce) {
