@@ -3,19 +3,20 @@
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <cstdio>
 #include <ctime>
+#include <deque>
 #include <memory>
 #include <optional>
 
-#include "app/command/check_stage.h"
+#include "app/command/check_subjects.h"
 #include "app/command/say.h"
-#include "core/files/document/read_document.h"
 #include "core/files/loading/load_assembly.h"
 #include "core/history/check_log.h"
 #include "core/measure/report_folder.h"
-#include "core/measure/stage_check.h"
 #include "core/report/json_report.h"
+#include "core/report/variant_table.h"
 #include "core/store/kept_check.h"
 
 namespace swingroom {
@@ -24,7 +25,7 @@ namespace {
 struct CheckWords {
   std::string file;
   std::string sequence;
-  std::string stage;
+  SubjectWords subjects;
   std::string reportFolder;
   std::string jsonFile;
   std::string csvFile;
@@ -35,8 +36,32 @@ struct CheckWords {
   bool print = false;
 };
 
+/// The folder with the page of one subject; those of variants stand in folders beneath.
+std::optional<Problem> writeFolder(const CheckWords& words, const std::filesystem::path& folder,
+                                   const CheckSubject& subject, const SweepSettings& settings) {
+  const AssemblyGeometry geometry = prepareGeometry(subject.loaded.assembly, settings.threads);
+  return writeReportFolder(folder, {&subject.report, &subject.written.document, &geometry, words.file}, settings);
+}
+
+std::optional<Problem> writeFolders(const CheckWords& words,
+                                    const std::deque<CheckSubject>& subjects,
+                                    const SweepSettings& settings) {
+  const std::filesystem::path folder = words.reportFolder;
+  std::vector<std::string> names;
+  for (std::size_t i = 1; i < subjects.size(); ++i) names.push_back(subjects[i].written.name);
+  const std::vector<std::string> beneath = variantFolders(names);
+  for (std::size_t i = 1; i < subjects.size(); ++i) {
+    if (auto problem = writeFolder(words, folder / beneath[i - 1], subjects[i], settings)) {
+      return problem;
+    }
+  }
+  return writeFolder(words, folder, subjects.front(), settings);
+}
+
 /// Files that were asked for; the first one that cannot be written ends it.
-std::optional<Problem> writeFiles(const CheckWords& words, const CheckReport& report, const SweepSettings& settings) {
+std::optional<Problem> writeFiles(const CheckWords& words, const std::deque<CheckSubject>& subjects,
+                                  const SweepSettings& settings) {
+  const CheckReport& report = subjects.front().report;
   if (!words.jsonFile.empty()) {
     if (auto problem = writeFile(words.jsonFile, toJson(report))) return problem;
   }
@@ -44,12 +69,7 @@ std::optional<Problem> writeFiles(const CheckWords& words, const CheckReport& re
     if (auto problem = writeFile(words.csvFile, toCsv(report))) return problem;
   }
   if (words.reportFolder.empty()) return std::nullopt;
-  const Outcome<ReadDocument> read = readDocument(words.file);
-  if (!read) return read.problems().front();
-  const AssemblyDocument document = withStage(read->document, words.stage);
-  const AssemblyGeometry geometry = prepareGeometry(report.loaded->assembly, settings.threads);
-  return writeReportFolder(words.reportFolder, {&report, &document, &geometry, words.file},
-                           settings);
+  return writeFolders(words, subjects, settings);
 }
 
 /// The ways that are asked for: all, or the one that is named.
@@ -71,7 +91,14 @@ std::unique_ptr<WorkMonitor> makeMonitor() {
   });
 }
 
-/// A check of all ways; what could not be kept is not worth a word.
+/// All ways of the file as it is, or of it and its variants: what the log keeps.
+bool isWholeCheck(const CheckWords& words) {
+  const SubjectWords& subjects = words.subjects;
+  return !words.noHistory && words.sequence.empty() && subjects.stage.empty() &&
+         (subjects.variant.empty() || subjects.variant == kAllVariants);
+}
+
+/// What could not be kept is not worth a word.
 void keepInLog(const std::string& file, const CheckReport& report) {
   const auto log = makeUserLog();
   if (!log) return;
@@ -82,37 +109,70 @@ void keepInLog(const std::string& file, const CheckReport& report) {
   log->add(file, std::move(check));
 }
 
+/// Pairs that are the same in several variants are checked once.
+void checkSubjects(const CheckWords& words, std::deque<CheckSubject>& subjects,
+                   SweepSettings& settings) {
+  std::shared_ptr<ResultStore> store = words.noCache ? nullptr : makeUserStore();
+  if (!store && subjects.size() > 1) store = std::make_shared<ResultStore>();
+  for (CheckSubject& subject : subjects) {
+    const LoadedAssembly& loaded = subject.loaded;
+    settings.resolutionMm =
+        words.resolutionMm > 0 ? words.resolutionMm : loaded.assembly.resolutionMm();
+    const auto monitor = makeMonitor();
+    CheckReport& report = subject.report;
+    // The variant's own sequences: what it replaces may change where they start and end.
+    report = {&loaded, settings.resolutionMm, chooseWays(words, loaded).value(), {}};
+    report.variant = subject.written.name;
+    report.results =
+        sweepKept(loaded.assembly, loaded.modes, report.ways, settings, store.get(), *monitor);
+  }
+  for (std::size_t i = 1; i < subjects.size(); ++i) {
+    subjects.front().report.variants.push_back(&subjects[i].report);
+  }
+}
+
+/// In full what stands alone, and of several the first and those that do not pass; then a table.
+void sayResults(const std::deque<CheckSubject>& subjects) {
+  std::vector<VariantRow> rows;
+  for (const CheckSubject& subject : subjects) {
+    rows.push_back(variantRowOf(subject.report));
+    if (rows.size() > 1 && passes(subject.report)) continue;
+    std::fputs((toSummary(subject.report) + (subjects.size() > 1 ? "\n" : "")).c_str(), stdout);
+  }
+  if (subjects.size() > 1) std::fputs(variantTable(rows).c_str(), stdout);
+}
+
 int runCheck(const CheckWords& words) {
   if (words.print) {
     say({"--print", "the print checks are not built yet", "leave --print out: gaps and contacts are checked"});
     return 2;
   }
   const unsigned threads = words.threads > 0 ? words.threads : defaultThreads();
-  Outcome<LoadedAssembly> loaded = loadForCheck(words.file, words.stage, threads);
-  if (!loaded) {
-    for (const Problem& problem : loaded.problems()) say(problem);
+  Outcome<std::deque<CheckSubject>> subjects = loadSubjects(words.file, words.subjects, threads);
+  if (!subjects) {
+    for (const Problem& problem : subjects.problems()) say(problem);
     return 2;
   }
-  for (const Problem& note : loaded->notes) std::fprintf(stderr, "note: %s\n", toText(note).c_str());
-  Outcome<std::vector<Sequence>> ways = chooseWays(words, *loaded);
+  for (const Problem& note : notesOf(*subjects)) {
+    std::fprintf(stderr, "note: %s\n", toText(note).c_str());
+  }
+  const Outcome<std::vector<Sequence>> ways = chooseWays(words, subjects->front().loaded);
   if (!ways) {
     say(ways.problems().front());
     return 2;
   }
   SweepSettings settings;
   settings.threads = threads;
-  settings.resolutionMm = words.resolutionMm > 0 ? words.resolutionMm : loaded->assembly.resolutionMm();
-  CheckReport report{&*loaded, settings.resolutionMm, *ways, {}};
-  const auto monitor = makeMonitor();
-  const std::shared_ptr<ResultStore> store = words.noCache ? nullptr : makeUserStore();
-  report.results = sweepKept(loaded->assembly, loaded->modes, report.ways, settings, store.get(), *monitor);
-  if (const auto problem = writeFiles(words, report, settings)) {
+  checkSubjects(words, *subjects, settings);
+  if (const auto problem = writeFiles(words, *subjects, settings)) {
     say(*problem);
     return 2;
   }
-  if (words.sequence.empty() && !words.noHistory) keepInLog(words.file, report);
-  std::fputs(toSummary(report).c_str(), stdout);
-  return passes(report) ? 0 : 1;
+  if (isWholeCheck(words)) keepInLog(words.file, subjects->front().report);
+  sayResults(*subjects);
+  const bool allPass = std::all_of(subjects->begin(), subjects->end(),
+                                   [](const CheckSubject& one) { return passes(one.report); });
+  return allPass ? 0 : 1;
 }
 
 }  // namespace
@@ -122,8 +182,10 @@ void addCheckCommand(CLI::App& app, int& exitCode) {
   CLI::App* check = app.add_subcommand("check", "Check every pair of parts in every mode and on the way between");
   check->add_option("FILE", words->file, "Assembly file (.swing.json)")->required();
   check->add_option("--sequence", words->sequence, "Only this sequence");
-  check->add_option("--stage", words->stage, "With the meshes of this stage, for all parts that have it")
+  check->add_option("--stage", words->subjects.stage, "With the meshes of this stage, for all parts that have it")
       ->check(CLI::IsMember({"block", "detail"}));
+  check->add_option("--variant", words->subjects.variant,
+                    "This variant, or all: the plain file and each of its variants, and a table of them");
   check->add_option("--report", words->reportFolder, "Write report.html, report.json and pairs.csv into this folder");
   check->add_option("--json", words->jsonFile, "Write the JSON report to this file");
   check->add_option("--csv", words->csvFile, "Write a table of all pairs to this file");

@@ -39,12 +39,14 @@ HeaderBar::HeaderBar(Session& session, QWidget* parent) : QWidget(parent), sessi
   file_->setProperty("role", QStringLiteral("label"));
   names->addWidget(name_);
   names->addWidget(file_);
+  variants_ = new VariantChooser(session, this);
   check_ = new QPushButton(this);
   report_ = new QPushButton(tr("Report"), this);
   report_->setToolTip(tr("Write the report into a folder"));
   tally_ = new VerdictTally(this);
   row->addLayout(names);
   row->addSpacing(16);
+  row->addWidget(variants_);
   row->addWidget(check_);
   row->addWidget(report_);
   row->addWidget(tally_, 1);

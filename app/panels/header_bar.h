@@ -5,6 +5,7 @@
 #include <QWidget>
 
 #include "app/panels/findings/verdict_tally.h"
+#include "app/panels/variant_chooser.h"
 #include "app/session/session.h"
 
 namespace swingroom {
@@ -20,6 +21,7 @@ class HeaderBar : public QWidget {
   QPushButton& checkButton() { return *check_; }
   QPushButton& reportButton() { return *report_; }
   VerdictTally& tally() { return *tally_; }
+  VariantChooser& variants() { return *variants_; }
 
  private:
   void showDocument();
@@ -28,6 +30,7 @@ class HeaderBar : public QWidget {
   Session& session_;
   QLabel* name_;
   QLabel* file_;
+  VariantChooser* variants_;
   QPushButton* check_;
   QPushButton* report_;
   VerdictTally* tally_;

@@ -6,7 +6,11 @@
 namespace swingroom {
 
 Session::Session(MeshReader reader, std::shared_ptr<ResultStore> results, QObject* parent)
-    : QObject(parent), loader_(reader), stageFits_(std::move(reader)), run_(std::move(results)) {
+    : QObject(parent),
+      loader_(reader),
+      stageFits_(reader),
+      run_(results),
+      variantsCheck_(std::move(reader), std::move(results)) {
   connect(&stageFits_, &StageFits::changed, this, &Session::activityChanged);
   connect(&document_, &OpenDocument::changed, this, &Session::load);
   connect(&loader_, &SceneLoader::loaded, this, &Session::takeScene);
@@ -69,6 +73,8 @@ void Session::showDocument(const AssemblyDocument& document, const std::filesyst
   stand_.setScene(nullptr);
   setProblems({});
   stageFits_.look(nullptr, file);
+  setVariant("");
+  variantsCheck_.cancel();
   Q_EMIT sceneChanged();
   Q_EMIT boardChanged();
   document_.show(document, file, isSaved);
@@ -76,7 +82,19 @@ void Session::showDocument(const AssemblyDocument& document, const std::filesyst
 
 void Session::load() {
   if (!document_.isOpen()) return;
-  loader_.load(document_.document(), document_.file(), scene_,
+  const AssemblyDocument* document = &document_.document();
+  if (!variant().empty()) {
+    // It may be gone, by an edit or its undo: then the plain file is shown.
+    Outcome<VariantDocument> made =
+        documentOfVariant(*document, variant(), document_.file().string());
+    if (made) {
+      shown_ = std::move(*made);
+      document = &shown_.document;
+    } else {
+      setVariant("");
+    }
+  }
+  loader_.load(*document, document_.file(), scene_,
                youngFiles_ ? youngFiles_() : std::set<std::filesystem::path>());
   Q_EMIT activityChanged();
 }
@@ -90,10 +108,22 @@ void Session::takeFailure(const Problems& problems) {
   noteLate();
   const bool onlyLate = !late_.empty() && loader_.late().mistakes == problems.size();
   if (!onlyLate) {
-    problems_ = problems;
+    problems_ = variant().empty() ? problems : inFile(shown_, problems);
     Q_EMIT problemsChanged();  // Also the same again: they may have been closed.
   }
   Q_EMIT activityChanged();
+}
+
+void Session::setVariant(const std::string& name) {
+  if (name == variant()) return;
+  shown_ = {name, {}, {}};
+  Q_EMIT variantChanged();
+}
+
+void Session::showVariant(const std::string& name) {
+  if (name == variant()) return;
+  setVariant(name);
+  load();
 }
 
 void Session::takeScene(const ScenePtr& scene) {
@@ -105,6 +135,7 @@ void Session::takeScene(const ScenePtr& scene) {
   setProblems({});
   scene_ = scene;
   CheckBoard board(scene);
+  board.setVariant(variant());
   board.takeOver(board_);
   board_ = std::move(board);
   lookedAt_.reset();
@@ -162,6 +193,7 @@ void Session::checkAgain() {
   }
   if (scene_ && board_.isComplete()) {
     board_ = CheckBoard(scene_);
+    board_.setVariant(variant());
     Q_EMIT boardChanged();
   }
   load();  // Mesh files may have changed.

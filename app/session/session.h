@@ -9,6 +9,7 @@
 #include "app/session/check/check_run.h"
 #include "app/session/check/close_look.h"
 #include "app/session/check/live_gaps.h"
+#include "app/session/check/variants_check.h"
 #include "app/session/choice.h"
 #include "app/session/document/open_document.h"
 #include "app/session/rig/joint_hand.h"
@@ -16,6 +17,7 @@
 #include "app/session/stages/stage_fits.h"
 #include "app/session/stand.h"
 #include "app/session/visibility.h"
+#include "core/files/document/variant_document.h"
 
 namespace swingroom {
 
@@ -45,6 +47,13 @@ class Session : public QObject {
   FreeSpans& freeSpans() { return freeSpans_; }
   JointHand& hand() { return hand_; }
   const StageFits& stageFits() const { return stageFits_; }
+  VariantsCheck& variantsCheck() { return variantsCheck_; }
+
+  /// Which variant of the document is shown and checked; empty: the plain file. Edits change the
+  /// document, which is the plain file: what the variant replaces stays its own.
+  const std::string& variant() const { return shown_.name; }
+  /// A name that the document does not have is the plain file.
+  void showVariant(const std::string& name);
 
   /// Null: nothing is open, or it cannot be made.
   const ScenePtr& scene() const { return scene_; }
@@ -84,6 +93,7 @@ class Session : public QObject {
   void goTo(PartId a, PartId b, std::size_t way, double instant);
 
  Q_SIGNALS:
+  void variantChanged();
   void sceneChanged();
   void problemsChanged();
   /// More is known.
@@ -99,6 +109,7 @@ class Session : public QObject {
   void showDocument(const AssemblyDocument& document, const std::filesystem::path& file,
                     bool isSaved);
   void load();
+  void setVariant(const std::string& name);
   void takeScene(const ScenePtr& scene);
   void takeFailure(const Problems& problems);
   void noteLate();
@@ -117,9 +128,11 @@ class Session : public QObject {
   Problems documentNotes_;
   YoungFiles youngFiles_;
   std::set<std::filesystem::path> late_;
+  VariantDocument shown_;  ///< Of the plain file its name, which is empty, and nothing else.
   SceneLoader loader_;
   StageFits stageFits_;
   CheckRun run_;
+  VariantsCheck variantsCheck_;
   LiveGaps liveGaps_;
   FreeSpans freeSpans_{stand_, choice_};
   JointHand hand_{stand_, freeSpans_};

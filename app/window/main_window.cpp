@@ -21,6 +21,7 @@
 #include "app/panels/theme.h"
 #include "app/window/stages/stage_actions.h"
 #include "app/window/start_page.h"
+#include "app/window/variants/variant_actions.h"
 #include "app/window/view/look_bar.h"
 #include "core/base/parallel.h"
 
@@ -150,7 +151,11 @@ void MainWindow::buildBody(bool withView) {
   partActions_ = new PartActions(session_, *parts_, bridge_, this);
   instances_ = new InstanceActions(session_, this);
   stages_ = new StageActions(session_, this);
-  partActions_->addMore(instances_->ofParts() + stages_->ofParts());
+  variants_ = new VariantActions(session_, this);
+  connect(&header_->variants(), &VariantChooser::tableWanted, variants_, &VariantActions::openTable);
+  connect(variants_, &VariantActions::told, this,
+          [this](const QString& words) { statusBar()->showMessage(words, kToldMs); });
+  partActions_->addMore(instances_->ofParts() + stages_->ofParts() << &variants_->keepPart());
   if (view_ != nullptr)
     connect(view_, &Viewport::menuWanted, partActions_, &PartActions::openMenu);
 

@@ -39,6 +39,7 @@ namespace swingroom {
 
 class SizeActions;
 class StageActions;
+class VariantActions;
 
 /// The window: what stands where, and who hears of whom.
 class MainWindow : public QMainWindow {
@@ -81,6 +82,7 @@ class MainWindow : public QMainWindow {
   SizeActions& sizes() { return *sizes_; }
   LeftColumn& leftColumn() { return *left_; }
   InstanceActions& instances() { return *instances_; }
+  VariantActions& variants() { return *variants_; }
   FindingsPanel& findings() { return *findings_; }
   HistoryPanel& history() { return *history_; }
   RightColumn& rightColumn() { return *right_; }
@@ -146,6 +148,7 @@ class MainWindow : public QMainWindow {
   StageCompare* stageCompare_ = nullptr;
   StagePanel* stagePanel_ = nullptr;
   Problems stageNotesTold_;
+  VariantActions* variants_ = nullptr;
   SectionCard* section_ = nullptr;
   DrawingCard* drawing_ = nullptr;
   HeaderBar* header_;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <string>
 #include <vector>
 
 #include "core/files/loading/load_assembly.h"
@@ -14,6 +15,9 @@ struct CheckReport {
   double resolutionMm = 0.01;
   std::vector<Sequence> ways;              ///< What was checked: `results` in the same order.
   std::vector<SequenceResult> results;
+  std::string variant = {};  ///< That stands in it; empty: the plain file.
+  /// Of the plain file: what was checked with it, in file order. Not null; they outlive it.
+  std::vector<const CheckReport*> variants = {};
 };
 
 /// The word for a verdict, as in the interface and in files.

@@ -30,10 +30,15 @@ class ReportWriter {
     Json json;
     json["swingroomReport"] = 1;
     json["assembly"] = assembly_.name();
+    if (!report_.variant.empty()) json["variant"] = report_.variant;
     json["resolution"] = report_.resolutionMm;
     json["sequences"] = Json::array();
     for (std::size_t i = 0; i < report_.results.size(); ++i) {
       json["sequences"].push_back(sequenceJson(report_.ways[i], report_.results[i]));
+    }
+    for (const CheckReport* variant : report_.variants) {
+      const Json whole = ReportWriter(*variant).write();
+      json["variants"].push_back({{"name", variant->variant}, {"sequences", whole["sequences"]}});
     }
     return json;
   }
@@ -148,11 +153,12 @@ std::string toJson(const CheckReport& report) {
   return ReportWriter(report).write().dump(1) + "\n";
 }
 
-std::string toCsv(const CheckReport& report) {
+namespace {
+
+/// The lines of one report; with `last` after the last column.
+std::string csvLines(const CheckReport& report, const std::string& last) {
   const Assembly& assembly = report.loaded->assembly;
-  std::string text =
-      "sequence,part,other part,verdict,required gap mm,gap from mm,gap to mm,instant,step,depth "
-      "mm\n";
+  std::string text;
   const auto number = [](const std::optional<double>& value) {
     return value ? Json(*value).dump() : std::string();
   };
@@ -172,8 +178,23 @@ std::string toCsv(const CheckReport& report) {
               number(pair.requiredGapMm) + "," + number(roundedDown(pair.gap.lowerMm)) + "," +
               number(upperMm ? std::optional(roundedUp(*upperMm)) : std::nullopt) + "," +
               number(instant ? std::optional(rounded(*instant)) : std::nullopt) + "," +
-              quoted(step) + "," + number(depthMm) + "\n";
+              quoted(step) + "," + number(depthMm) + last + "\n";
     }
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string toCsv(const CheckReport& report) {
+  const bool named = !report.variant.empty() || !report.variants.empty();
+  std::string text =
+      "sequence,part,other part,verdict,required gap mm,gap from mm,gap to mm,instant,step,depth "
+      "mm";
+  text += named ? ",variant\n" : "\n";
+  text += csvLines(report, named ? "," + quoted(report.variant) : "");
+  for (const CheckReport* variant : report.variants) {
+    text += csvLines(*variant, "," + quoted(variant->variant));
   }
   return text;
 }

@@ -10,7 +10,8 @@ namespace swingroom {
 /// threads, paths or machine in it. Lower bounds rounded down, upper ones up, 6 decimals; degrees and mm.
 std::string toJson(const CheckReport& report);
 
-/// One line a pair and sequence, comma separated, with a heading line.
+/// One line a pair and sequence, comma separated, with a heading line; where variants are in it, the last column
+/// says which, empty for the plain file.
 std::string toCsv(const CheckReport& report);
 
 /// What a person reads on a terminal: counts, findings worst first, and how good the figures are.

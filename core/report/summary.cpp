@@ -172,9 +172,10 @@ std::string likelyCauses(const CheckReport& report) {
 std::string toSummary(const CheckReport& report) {
   const Assembly& assembly = report.loaded->assembly;
   const std::size_t pairs = report.results.empty() ? 0 : report.results.front().pairs.size();
+  const std::string variant = report.variant.empty() ? "" : ", variant " + report.variant;
   std::string text =
-      format("%s: %zu parts, %zu pairs, gaps to %g mm, as modelled; as printed: not checked\n",
-             assembly.name().c_str(), assembly.parts().size(), pairs, report.resolutionMm);
+      format("%s%s: %zu parts, %zu pairs, gaps to %g mm, as modelled; as printed: not checked\n",
+             assembly.name().c_str(), variant.c_str(), assembly.parts().size(), pairs, report.resolutionMm);
   for (std::size_t i = 0; i < report.results.size(); ++i) {
     text += Summary(report, report.ways[i], report.results[i]).write();
   }

@@ -24,6 +24,9 @@ class CheckBoard {
   /// Nothing is known yet.
   explicit CheckBoard(ScenePtr scene);
 
+  /// What the report says that it is of; empty: the plain file.
+  void setVariant(const std::string& name) { report_.variant = name; }
+
   /// Takes over from `other` what still holds in this board's scene.
   void takeOver(const CheckBoard& other);
   void put(const CheckedResult& checked);

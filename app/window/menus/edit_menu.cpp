@@ -5,6 +5,7 @@
 #include "app/window/main_window.h"
 #include "app/window/menus/size_actions.h"
 #include "app/window/stages/stage_actions.h"
+#include "app/window/variants/variant_actions.h"
 
 namespace swingroom {
 
@@ -31,6 +32,7 @@ void MainWindow::buildEditMenu() {
   sizes_ = new SizeActions(session_, view_, *problems_, this);
   sizes_->addTo(*menu);
   stages_->addTo(*menu);
+  variants_->addTo(*menu);
   const auto showWhatCan = [this, required, allow] {
     const bool some = session_.choice().pair().has_value();
     required->setEnabled(some);

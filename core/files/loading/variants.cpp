@@ -4,6 +4,7 @@
 
 #include "core/base/ensure.h"
 #include "core/files/document/json_value.h"
+#include "core/files/document/variant_document.h"
 
 namespace swingroom {
 namespace {
@@ -61,6 +62,7 @@ void checkVariants(const AssemblyDocument& document, const NameIndex& parts,
     checkNames(*replace, "parts", pointer, parts, problems);
     checkNames(*replace, "joints", pointer, joints, problems);
     checkPairs(*replace, pointer, parts, problems);
+    if (!problems.anyIn(pointer)) variantDocument(document, i, problems);
   }
 }
 

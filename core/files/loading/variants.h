@@ -6,8 +6,9 @@
 
 namespace swingroom {
 
-/// Tells variants that replace parts, joints or pairs of parts that the file does not have. What
-/// they put in their place is kept, but not read yet.
+/// Tells variants that replace parts, joints or pairs of parts that the file does not have, and what
+/// they put in their place in bad form. Whether it makes sense is told when the variant is loaded
+/// (`documentOfVariant`).
 void checkVariants(const AssemblyDocument& document, const NameIndex& parts,
                    const NameIndex& joints, DocumentProblems& problems);
 

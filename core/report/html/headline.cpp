@@ -148,7 +148,9 @@ std::string headline(const ReportPage& page) {
   for (const Verdict verdict : verdicts) whole = std::min(whole, verdict);
   if (verdicts.empty()) whole = Verdict::unproven;
   std::string out = "<section class=\"head\" id=\"verdict\"><h1>" +
-                    escaped(report.loaded->assembly.name()) + "</h1>";
+                    escaped(report.loaded->assembly.name()) +
+                    (report.variant.empty() ? "" : ", variant " + escaped(report.variant)) +
+                    "</h1>";
   out += "<p class=\"says\">" + mark(whole) + "<span>" + sentenceOf(counts, verdicts.size()) +
          "</span></p>";
   out += countList(counts) + "<dl class=\"facts\">";

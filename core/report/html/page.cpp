@@ -11,7 +11,8 @@ namespace {
 /// Links to the sections that the page has.
 std::string contents(const std::string& body) {
   std::string out = "<nav aria-label=\"Contents\">";
-  for (const auto& [id, name] : {std::pair{"modes", "Modes"},
+  for (const auto& [id, name] : {std::pair{"variants", "Variants"},
+                                 {"modes", "Modes"},
                                  {"findings", "Findings"},
                                  {"ribbon", "Gap ribbon"},
                                  {"pairs", "Pairs"},
@@ -31,10 +32,11 @@ std::string contents(const std::string& body) {
 
 std::string toHtml(const ReportPage& page) {
   using namespace html;
-  std::string body = modesSection(page) + findingsSection(page) + ribbonSection(page) +
+  std::string body = variantsSection(page) + modesSection(page) + findingsSection(page) + ribbonSection(page) +
                      pairsSection(page) + zonesSection(page) + contactsSection(page) +
                      settingsSection(page) + limitsSection(page) + cautionsSection();
-  const std::string name = escaped(page.report->loaded->assembly.name());
+  std::string name = escaped(page.report->loaded->assembly.name());
+  if (!page.report->variant.empty()) name += ", variant " + escaped(page.report->variant);
   std::string out =
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>" +

@@ -14,6 +14,8 @@ std::string ribbonSection(const ReportPage& page);
 std::string pairsSection(const ReportPage& page);
 std::string zonesSection(const ReportPage& page);
 std::string contactsSection(const ReportPage& page);
+/// A row a variant that was checked with the plain file; nothing without them.
+std::string variantsSection(const ReportPage& page);
 std::string settingsSection(const ReportPage& page);
 std::string limitsSection(const ReportPage& page);
 std::string cautionsSection();
