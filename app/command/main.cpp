@@ -6,6 +6,7 @@
 #include "app/command/check_command.h"
 #include "app/command/compare_command.h"
 #include "app/command/new_command.h"
+#include "app/command/room_command.h"
 #include "app/command/watch_command.h"
 #include "app/window/run_window.h"
 
@@ -20,6 +21,7 @@ int run(int argc, char** argv) {
   app.add_option("FILE", file, "Opens the window, on this assembly file or folder of part files");
   swingroom::addCheckCommand(app, exitCode);
   swingroom::addNewCommand(app, exitCode);
+  swingroom::addRoomCommand(app, exitCode);
   swingroom::addCompareCommand(app, exitCode);
   swingroom::addWatchCommand(app, exitCode);
   try {
