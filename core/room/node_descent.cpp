@@ -9,7 +9,6 @@ namespace {
 
 using Node = BoundingTree::Node;
 
-constexpr double kNothing = -std::numeric_limits<double>::infinity();
 /// Boxes smaller than this share of what motion takes off their gap are left to shorter stretches.
 constexpr double kTimeFirst = 0.2;
 constexpr double kRingsOffMm = 1e-8;   ///< Lines that count as one may be off each other by less.
@@ -25,11 +24,11 @@ TriangleCorners inOther(const PlacedTriangles& placed, std::size_t lane) {
 
 }  // namespace
 
-NodeDescent::NodeDescent(const BoundingTree& pieces, RoomField& field, const MotionPiece& motion,
+NodeDescent::NodeDescent(const BoundingTree& pieces, RoomGoals& goals, const MotionPiece& motion,
                          const DescentTask& task)
     : other_(task.obstacle->surface->tree),
       pieces_(pieces),
-      field_(field),
+      goals_(goals),
       task_(task),
       requiredMm_(task.obstacle->requiredMm),
       slackMm_(kSlackShare * task.resolutionMm),
@@ -53,16 +52,16 @@ void NodeDescent::run(const std::vector<NodePair>& pairs, std::vector<NodePair>&
 
 void NodeDescent::take(const NodePair* pairs, std::size_t count) {
   std::array<const Node*, kLanes> other, pieces;
-  double largestOpenMm = kNothing, leastNeededMm = std::numeric_limits<double>::infinity();
+  double largestOpenMm = kNothingOpen, leastNeededMm = std::numeric_limits<double>::infinity();
   for (std::size_t lane = 0; lane < kLanes; ++lane) {
     const NodePair& pair = pairs[std::min(lane, count - 1)];
     other[lane] = &other_.nodes()[pair.other];
     pieces[lane] = &pieces_.nodes()[pair.pieces];
-    const double openMm = field_.openMm(pair.pieces);
+    const double openMm = goals_.openMm(pair.pieces);
     largestOpenMm = std::max(largestOpenMm, openMm);
-    if (openMm != kNothing) leastNeededMm = std::min(leastNeededMm, neededMm(openMm));
+    if (openMm != kNothingOpen) leastNeededMm = std::min(leastNeededMm, neededMm(openMm));
   }
-  if (largestOpenMm == kNothing) return;
+  if (largestOpenMm == kNothingOpen) return;
   LaneBounds bounds;
   compareBoxes(lanes_, other, pieces, {neededMm(largestOpenMm) + 2 * margin_, leastNeededMm}, bounds);
   tests_ += count;
@@ -81,7 +80,7 @@ void NodeDescent::take(const NodePair* pairs, std::size_t count) {
 }
 
 void NodeDescent::useRings(Item& item) const {
-  if (!task_.span->ringsOfOther || item.lowerMm >= neededMm(field_.openMm(item.pair.pieces))) return;
+  if (!task_.span->ringsOfOther || item.lowerMm >= neededMm(goals_.openMm(item.pair.pieces))) return;
   const double gapMm = ringGapMm(task_.span->ringsOfOther->ofNode(item.pair.other),
                                  task_.span->ringsOfPart->ofNode(item.pair.pieces)) -
                        kRingsOffMm;
@@ -95,19 +94,19 @@ void NodeDescent::boundByCentres(const Item& item) {
   const Node& other = other_.nodes()[item.pair.other];
   const Node& pieces = pieces_.nodes()[item.pair.pieces];
   const double aroundMm = other.radius + pieces.radius;
-  if (item.gapMm + aroundMm >= soughtMm(field_.openMm(item.pair.pieces))) return;
+  if (item.gapMm + aroundMm >= soughtMm(goals_.openMm(item.pair.pieces))) return;
   const double upperMm = (X_OP_ * pieces.centre - other.centre).norm() + aroundMm - requiredMm_ + margin_;
-  if (upperMm < field_.openMm(item.pair.pieces) - slackMm_) {
-    field_.boundNode(item.pair.pieces, upperMm, task_.source);
+  if (upperMm < goals_.openMm(item.pair.pieces) - slackMm_) {
+    goals_.boundNode(item.pair.pieces, upperMm, task_.source);
   }
 }
 
 /// Settles a pair, or leaves it for shorter stretches, if no more has to be known of it here.
 bool NodeDescent::dismiss(const Item& item) {
-  const double openMm = field_.openMm(item.pair.pieces);
-  if (openMm == kNothing) return true;
+  const double openMm = goals_.openMm(item.pair.pieces);
+  if (openMm == kNothingOpen) return true;
   if (item.lowerMm >= neededMm(openMm)) {
-    field_.proveNode(item.pair.pieces, item.lowerMm - requiredMm_);
+    goals_.proveNode(item.pair.pieces, item.lowerMm - requiredMm_);
     return true;
   }
   if (item.gapMm < soughtMm(openMm) || !task_.canHalve) return false;
@@ -121,7 +120,7 @@ void NodeDescent::visit(const Item& item) {
   if (dismiss(item)) return;
   const Node& other = other_.nodes()[item.pair.other];
   const Node& pieces = pieces_.nodes()[item.pair.pieces];
-  field_.passDown(item.pair.pieces);
+  goals_.passDown(item.pair.pieces);
   if (other.isLeaf() && pieces.isLeaf()) return compareLeaves(item);
   // Of two unlike sizes the larger is opened alone.
   const bool openOther = !other.isLeaf() && (pieces.isLeaf() || other.radius >= 0.5 * pieces.radius);
@@ -143,16 +142,16 @@ void NodeDescent::compareLeaves(const Item& item) {
   const PlacedTriangles placed = placeTriangles(lanes_, pieces_, leaf);
   bool settled = true;
   for (std::uint32_t i = other.first; i < other.first + other.count; ++i) {
-    const double openMm = field_.openMm(item.pair.pieces);
-    if (openMm == kNothing) return;
+    const double openMm = goals_.openMm(item.pair.pieces);
+    if (openMm == kNothingOpen) return;
     const TriangleCorners& onOther = other_.triangles()[i];
     LaneBounds bounds;
-    const LaneGoals goals{neededMm(openMm) + 2 * margin_, leastNeededMm(leaf), soughtMm(openMm) + 2 * margin_};
-    compareTriangles(lanes_, onOther, placed, goals, bounds);
+    const LaneGoals wanted{neededMm(openMm) + 2 * margin_, leastNeededMm(leaf), soughtMm(openMm) + 2 * margin_};
+    compareTriangles(lanes_, onOther, placed, wanted, bounds);
     tests_ += leaf.count;
     for (std::uint32_t lane = 0; lane < leaf.count; ++lane) {
       const std::uint32_t piece = leaf.first + lane;
-      if (field_.openMmOfPiece(piece) == kNothing || !isAbout(piece)) continue;
+      if (goals_.openMmOfPiece(piece) == kNothingOpen || !isAbout(piece)) continue;
       const double lowerMm = std::max(item.lowerMm, bounds.lowerMm[lane] - margin_);
       if (!comparePiece(piece, onOther, inOther(placed, lane), lowerMm, bounds.gapMm[lane] - margin_)) settled = false;
     }
@@ -163,8 +162,8 @@ void NodeDescent::compareLeaves(const Item& item) {
 double NodeDescent::leastNeededMm(const Node& leaf) const {
   double leastMm = std::numeric_limits<double>::infinity();
   for (std::uint32_t i = leaf.first; i < leaf.first + leaf.count; ++i) {
-    const double openMm = field_.openMmOfPiece(i);
-    if (openMm != kNothing) leastMm = std::min(leastMm, neededMm(openMm));
+    const double openMm = goals_.openMmOfPiece(i);
+    if (openMm != kNothingOpen) leastMm = std::min(leastMm, neededMm(openMm));
   }
   return leastMm;
 }
@@ -172,20 +171,19 @@ double NodeDescent::leastNeededMm(const Node& leaf) const {
 /// @returns Whether the piece is settled against the triangle.
 bool NodeDescent::comparePiece(std::uint32_t piece, const TriangleCorners& onOther, const TriangleCorners& onPart,
                                double lowerMm, double apartMm) {
-  if (lowerMm < neededMm(field_.openMmOfPiece(piece)) &&
-      (!task_.canHalve || apartMm < soughtMm(field_.openMmOfPiece(piece)))) {
+  if (lowerMm < neededMm(goals_.openMmOfPiece(piece)) &&
+      (!task_.canHalve || apartMm < soughtMm(goals_.openMmOfPiece(piece)))) {
     const ClosestPoints closest = closestBetweenTriangles(onOther, onPart);
     ++tests_;
-    field_.boundPiece(piece, closest.distanceMm - requiredMm_ + margin_, task_.source);
-    tellNeighbours(piece, closest.distanceMm);
-    const double openMm = field_.openMmOfPiece(piece);
-    if (openMm == kNothing) return true;
+    goals_.boundPiece(piece, closest.distanceMm - requiredMm_ + margin_, task_.source, !task_.obstacle->only);
+    const double openMm = goals_.openMmOfPiece(piece);
+    if (openMm == kNothingOpen) return true;
     if (lowerMm < neededMm(openMm)) {
       lowerMm = std::max(lowerMm, lowerAlong(closest, onOther, onPart, neededMm(openMm)));
     }
   }
-  if (lowerMm < neededMm(field_.openMmOfPiece(piece)) && task_.canHalve) return false;
-  field_.provePiece(piece, lowerMm - requiredMm_);
+  if (lowerMm < neededMm(goals_.openMmOfPiece(piece)) && task_.canHalve) return false;
+  goals_.provePiece(piece, lowerMm - requiredMm_);
   return true;
 }
 
@@ -198,19 +196,6 @@ double NodeDescent::lowerAlong(const ClosestPoints& closest, const TriangleCorne
       separation_.along((closest.onB - closest.onA) / closest.distanceMm, onOther, onPart, wantedMm);
   if (lowerMm >= wantedMm) return lowerMm;
   return std::max(lowerMm, separation_.acrossVelocity(onOther, onPart, wantedMm));
-}
-
-/// From a piece to any point near it room changes by no more than the way.
-void NodeDescent::tellNeighbours(std::uint32_t piece, double distanceMm) {
-  if (task_.obstacle->only) return;
-  std::uint32_t node = field_.leafOf(piece);
-  while (true) {
-    const double upperMm = distanceMm - requiredMm_ + 2 * pieces_.nodes()[node].radius + margin_;
-    if (upperMm >= field_.openMm(node) - slackMm_) return;
-    field_.boundNode(node, upperMm, task_.source);
-    if (node == task_.root) return;
-    node = field_.parentOf(node);
-  }
 }
 
 }  // namespace swingroom

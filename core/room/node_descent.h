@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "core/room/room_field.h"
+#include "core/room/room_goals.h"
 #include "core/room/room_obstacles.h"
 #include "core/sweep/box_lanes.h"
 #include "core/sweep/separation.h"
@@ -20,7 +20,7 @@ struct NodePair {
 struct DescentTask {
   const RoomObstacle* obstacle = nullptr;
   const ObstacleSpan* span = nullptr;
-  RoomField::Source source;      ///< Of what is found at the middle.
+  RoomSource source;      ///< Of what is found at the middle.
   std::uint32_t root = 0;        ///< Node of the pieces that holds all that is asked about.
   double resolutionMm = 0;
   bool canHalve = false;  ///< What is left over is looked at again in shorter stretches.
@@ -30,7 +30,7 @@ struct DescentTask {
 /// it can, finds upper bounds at the middle, and leaves the rest.
 class NodeDescent {
  public:
-  NodeDescent(const BoundingTree& pieces, RoomField& field, const MotionPiece& motion, const DescentTask& task);
+  NodeDescent(const BoundingTree& pieces, RoomGoals& goals, const MotionPiece& motion, const DescentTask& task);
 
   /// @param left  Gains what is not settled.
   void run(const std::vector<NodePair>& pairs, std::vector<NodePair>& left);
@@ -57,12 +57,11 @@ class NodeDescent {
                     double lowerMm, double apartMm);
   double lowerAlong(const ClosestPoints& closest, const TriangleCorners& onOther, const TriangleCorners& onPart,
                     double wantedMm) const;
-  void tellNeighbours(std::uint32_t piece, double distanceMm);
   bool isAbout(std::uint32_t piece) const { return !task_.obstacle->only || (*task_.obstacle->only)[piece]; }
 
   const BoundingTree& other_;
   const BoundingTree& pieces_;
-  RoomField& field_;
+  RoomGoals& goals_;
   const DescentTask& task_;
   double requiredMm_, slackMm_;
   Pose X_OP_;

@@ -7,7 +7,6 @@
 namespace swingroom {
 namespace {
 
-constexpr std::uint32_t kGroupPieces = 512;  ///< Most pieces that are searched together.
 constexpr double kCoarsestMm = 1;
 /// A gap this little under the required one counts as meeting it, as for the check (`kSlackMm`).
 constexpr double kMeetsMm = kSlackMm;
@@ -29,32 +28,17 @@ RoomEngine::RoomEngine(const RoomSubject& subject, const RoomSettings& settings,
       pieces_(piecesOf(subject.assembly, subject.part, settings.pieceMm)),
       judged_(pieces_),
       obstacles_(obstaclesFor(subject, judged_, settings.capMm, settings.threads, monitor)),
-      field_(judged_.tree, settings.capMm) {
+      field_(judged_.tree, settings.capMm),
+      groups_(searchGroups(judged_.tree)) {
   for (std::uint32_t i = 0; i < obstacles_.touched.size(); ++i) {
     if (obstacles_.touched[i]) field_.leaveOut(i);
   }
   for (const SwallowedPiece& swallowed : obstacles_.swallowed) {
     const double requiredMm = obstacles_.obstacles[swallowed.obstacle].requiredMm;
     field_.boundPiece(swallowed.piece, -requiredMm - kMeetsMm,
-                      {static_cast<std::uint32_t>(swallowed.obstacle), swallowed.instant});
+                      {static_cast<std::uint32_t>(swallowed.obstacle), swallowed.instant}, false);
   }
-  if (!judged_.tree.empty()) piecesBelow(0);
   field_.setTops(groups_);
-}
-
-/// The largest subtrees with no more than so many pieces become groups.
-std::uint32_t RoomEngine::piecesBelow(std::uint32_t index) {
-  const BoundingTree::Node& node = judged_.tree.nodes()[index];
-  std::uint32_t count = node.count;
-  if (!node.isLeaf()) {
-    const std::array<std::uint32_t, 2> below{piecesBelow(node.first), piecesBelow(node.first + 1)};
-    count = below[0] + below[1];
-    for (std::uint32_t i = 0; i < 2 && count > kGroupPieces; ++i) {
-      if (below[i] <= kGroupPieces) groups_.push_back(node.first + i);
-    }
-  }
-  if (index == 0 && count <= kGroupPieces) groups_.push_back(0);
-  return count;
 }
 
 bool RoomEngine::refine(double resolutionMm, WorkMonitor& monitor) {
@@ -81,7 +65,7 @@ void RoomEngine::tellRoom(RoomPlace& place, std::uint32_t piece) const {
   if (known.upperMm < -kMeetsMm) place.state = RoomState::none;
   if (known.upperMm >= settings_.capMm) {
     place.state = RoomState::capped;
-  } else if (known.source.obstacle != RoomField::Source::kNone) {
+  } else if (known.source.obstacle != RoomSource::kNone) {
     const RoomObstacle& obstacle = obstacles_.obstacles[known.source.obstacle];
     place.stop = RoomPlace::Stop{obstacle.part, obstacle.way, known.source.instant};
   }

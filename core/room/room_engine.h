@@ -32,7 +32,6 @@ class RoomEngine {
   const RoomField& field() const { return field_; }
 
  private:
-  std::uint32_t piecesBelow(std::uint32_t node);
   void tellRoom(RoomPlace& place, std::uint32_t piece) const;
 
   PartId part_;

@@ -6,6 +6,7 @@ namespace swingroom {
 namespace {
 
 constexpr double kUnbounded = std::numeric_limits<double>::infinity();
+constexpr double kNearShare = 0.25;  ///< Of the resolution: bounds of nodes are not improved by less.
 using Node = BoundingTree::Node;
 
 }  // namespace
@@ -19,8 +20,8 @@ RoomField::RoomField(const BoundingTree& tree, double capMm)
       pieces_(tree.triangles().size()),
       leftOut_(tree.triangles().size(), false),
       isTop_(tree.nodes().size(), false),
-      nodeOpen_(tree.nodes().size(), -kUnbounded),
-      pieceOpen_(tree.triangles().size(), -kUnbounded),
+      nodeOpen_(tree.nodes().size(), kNothingOpen),
+      pieceOpen_(tree.triangles().size(), kNothingOpen),
       nodeProven_(tree.nodes().size(), kUnbounded),
       pieceProven_(tree.triangles().size(), kUnbounded) {
   for (std::uint32_t n = 0; n < tree.nodes().size(); ++n) {
@@ -40,13 +41,14 @@ void RoomField::setTops(const std::vector<std::uint32_t>& nodes) {
 }
 
 void RoomField::startStage(double resolutionMm) {
+  resolutionMm_ = resolutionMm;
   std::fill(nodeProven_.begin(), nodeProven_.end(), kUnbounded);
   std::fill(pieceProven_.begin(), pieceProven_.end(), kUnbounded);
   for (std::uint32_t n = 0; n < tree_.nodes().size(); ++n) passDown(n);
   for (std::size_t i = 0; i < pieces_.size(); ++i) {
     const double upperMm = std::min(capMm_, pieces_[i].upperMm);
     const bool done = leftOut_[i] || pieces_[i].lowerMm >= upperMm - resolutionMm;
-    pieceOpen_[i] = done ? -kUnbounded : openIf(upperMm);
+    pieceOpen_[i] = done ? kNothingOpen : openIf(upperMm);
   }
   // Children come after their parents.
   for (std::uint32_t n = static_cast<std::uint32_t>(tree_.nodes().size()); n-- > 0;) openAgain(n);
@@ -54,7 +56,7 @@ void RoomField::startStage(double resolutionMm) {
 
 void RoomField::openAgain(std::uint32_t index) {
   const Node& node = tree_.nodes()[index];
-  double openMm = -kUnbounded;
+  double openMm = kNothingOpen;
   if (node.isLeaf()) {
     for (std::uint32_t i = node.first; i < node.first + node.count; ++i) openMm = std::max(openMm, pieceOpen_[i]);
   } else {
@@ -73,20 +75,31 @@ void RoomField::refreshUp(std::uint32_t index) {
   }
 }
 
-void RoomField::boundNode(std::uint32_t node, double upperMm, const Source& source) {
+void RoomField::boundNode(std::uint32_t node, double upperMm, const RoomSource& source) {
   if (upperMm >= nodes_[node].upperMm) return;
   nodes_[node].upperMm = upperMm;
   nodes_[node].source = source;
   if (upperMm < nodeOpen_[node]) refreshUp(node);
 }
 
-void RoomField::boundPiece(std::uint32_t piece, double upperMm, const Source& source) {
+void RoomField::boundPiece(std::uint32_t piece, double upperMm, const RoomSource& source, bool forAll) {
+  if (forAll) boundNear(piece, upperMm, source);
   if (upperMm >= pieces_[piece].upperMm) return;
   pieces_[piece].upperMm = upperMm;
   pieces_[piece].source = source;
   if (upperMm >= pieceOpen_[piece]) return;
   pieceOpen_[piece] = openIf(upperMm);
   refreshUp(leaves_[piece]);
+}
+
+/// From a piece to any point near it room changes by no more than the way.
+void RoomField::boundNear(std::uint32_t piece, double upperMm, const RoomSource& source) {
+  for (std::uint32_t node = leaves_[piece];; node = parents_[node]) {
+    const double farthestMm = upperMm + 2 * tree_.nodes()[node].radius;
+    if (farthestMm >= nodeOpen_[node] - kNearShare * resolutionMm_) return;
+    boundNode(node, farthestMm, source);
+    if (isTop_[node] || node == 0) return;
+  }
 }
 
 void RoomField::passDown(std::uint32_t index) {
@@ -122,7 +135,7 @@ void RoomField::finishStage() {
   }
   for (std::size_t i = 0; i < pieces_.size(); ++i) {
     // What was done with before the stage has not been looked at in it.
-    if (pieceOpen_[i] != -kUnbounded) pieces_[i].lowerMm = std::max(pieces_[i].lowerMm, pieceProven_[i]);
+    if (pieceOpen_[i] != kNothingOpen) pieces_[i].lowerMm = std::max(pieces_[i].lowerMm, pieceProven_[i]);
   }
 }
 

@@ -219,7 +219,7 @@ void addRings(RoomObstacle& obstacle, const BoundingTree& pieces) {
     const auto line = turningLine(motion);
     if (!line) continue;
     const Pose X_PO = motion.X_AB.inverse();
-    span.ringsOfOther = std::make_shared<const RevolvedTree>(obstacle.surface->tree, *line);
+    if (!span.ringsOfOther) span.ringsOfOther = std::make_shared<const RevolvedTree>(obstacle.surface->tree, *line);
     span.ringsOfPart = std::make_shared<const RevolvedTree>(
         pieces, AxisLine{X_PO * line->point, X_PO.linear() * line->direction});
   }
@@ -231,6 +231,12 @@ bool isAllowed(const Assembly& assembly, PartId a, PartId b) {
 }
 
 }  // namespace
+
+std::vector<RoomObstacle> turnedWith(const BoundingTree& pieces, const std::vector<RoomObstacle>& obstacles) {
+  std::vector<RoomObstacle> turned = obstacles;
+  for (RoomObstacle& obstacle : turned) addRings(obstacle, pieces);
+  return turned;
+}
 
 RoomObstacles obstaclesFor(const RoomSubject& subject, const JudgedPieces& pieces, double withinMm,
                            unsigned threads, const WorkMonitor& monitor) {

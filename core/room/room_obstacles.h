@@ -58,4 +58,8 @@ struct RoomObstacles {
 RoomObstacles obstaclesFor(const RoomSubject& subject, const JudgedPieces& pieces, double withinMm,
                            unsigned threads, const WorkMonitor& monitor);
 
+/// The obstacles with the part's pieces made larger or smaller: what is kept of them for parts that turn
+/// about one line is made anew. The tree's order is the same.
+std::vector<RoomObstacle> turnedWith(const BoundingTree& pieces, const std::vector<RoomObstacle>& obstacles);
+
 }  // namespace swingroom

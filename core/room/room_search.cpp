@@ -11,12 +11,35 @@ namespace {
 
 /// Of a phase: shorter stretches are not looked at. At print speeds this is far below any resolution.
 constexpr double kShortest = 1e-9;
+constexpr std::uint32_t kGroupPieces = 512;
+
+/// @returns The number of pieces below the node.
+std::uint32_t addGroups(const BoundingTree& pieces, std::uint32_t index, std::vector<std::uint32_t>& groups) {
+  const BoundingTree::Node& node = pieces.nodes()[index];
+  std::uint32_t count = node.count;
+  if (!node.isLeaf()) {
+    const std::array<std::uint32_t, 2> below{addGroups(pieces, node.first, groups),
+                                             addGroups(pieces, node.first + 1, groups)};
+    count = below[0] + below[1];
+    for (std::uint32_t i = 0; i < 2 && count > kGroupPieces; ++i) {
+      if (below[i] <= kGroupPieces) groups.push_back(node.first + i);
+    }
+  }
+  if (index == 0 && count <= kGroupPieces) groups.push_back(0);
+  return count;
+}
 
 }  // namespace
 
-RoomSearch::RoomSearch(const BoundingTree& pieces, const std::vector<RoomObstacle>& obstacles, RoomField& field,
+std::vector<std::uint32_t> searchGroups(const BoundingTree& pieces) {
+  std::vector<std::uint32_t> groups;
+  if (!pieces.empty()) addGroups(pieces, 0, groups);
+  return groups;
+}
+
+RoomSearch::RoomSearch(const BoundingTree& pieces, const std::vector<RoomObstacle>& obstacles, RoomGoals& goals,
                        double resolutionMm, const WorkMonitor& monitor)
-    : pieces_(pieces), obstacles_(obstacles), field_(field), resolutionMm_(resolutionMm), monitor_(monitor) {}
+    : pieces_(pieces), obstacles_(obstacles), goals_(goals), resolutionMm_(resolutionMm), monitor_(monitor) {}
 
 void RoomSearch::run(std::uint32_t node) {
   root_ = node;
@@ -27,7 +50,7 @@ void RoomSearch::run(std::uint32_t node) {
   while (!now_.empty()) {
     next_.clear();
     for (Cell& cell : now_) {
-      if (monitor_.cancelled()) return;
+      if (monitor_.cancelled() || goals_.openMm(node) == kNothingOpen) return;
       look(cell);
     }
     std::swap(now_, next_);
@@ -37,7 +60,7 @@ void RoomSearch::run(std::uint32_t node) {
       std::pair<int,std::size_t> most{0,0}; std::pair<int,int> who;
       for (auto& [k,v] : by) if (v.second > most.second) most = v, who = k;
       const auto& ob = obstacles_[who.first];
-      fprintf(stderr, "node %u cells %zu: obstacle part %zu way %u req %g cells %d pairs %zu phase %g-%g low %g width %g open %g\n", root_, now_.size(), ob.part.index, ob.way, ob.requiredMm, most.first, most.second, ob.spans[who.second].phase.from, ob.spans[who.second].phase.to, now_[0].low[0], now_[0].high[0]-now_[0].low[0], field_.openMm(root_));
+      fprintf(stderr, "node %u cells %zu: obstacle part %zu way %u req %g cells %d pairs %zu phase %g-%g low %g width %g open %g\n", root_, now_.size(), ob.part.index, ob.way, ob.requiredMm, most.first, most.second, ob.spans[who.second].phase.from, ob.spans[who.second].phase.to, now_[0].low[0], now_[0].high[0]-now_[0].low[0], goals_.openMm(root_));
     }
   }
 }
@@ -79,7 +102,7 @@ void RoomSearch::look(Cell& cell) {
   task.root = root_;
   task.resolutionMm = resolutionMm_;
   task.canHalve = !constant && widest > kShortest;
-  NodeDescent descent(pieces_, field_, piece, task);
+  NodeDescent descent(pieces_, goals_, piece, task);
   std::vector<NodePair> left;
   descent.run(cell.pairs, left);
   tests_ += descent.tests();

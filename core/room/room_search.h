@@ -5,10 +5,14 @@
 
 #include "core/base/work_monitor.h"
 #include "core/room/node_descent.h"
-#include "core/room/room_field.h"
+#include "core/room/room_goals.h"
 #include "core/room/room_obstacles.h"
 
 namespace swingroom {
+
+/// The largest subtrees of no more than 512 pieces: each is searched for itself, so that what comes out does
+/// not depend on how many are searched at once.
+std::vector<std::uint32_t> searchGroups(const BoundingTree& pieces);
 
 /// Brings the pieces below one node of the tree to a resolution against all obstacles: branch and bound over
 /// (nodes of the pieces) x (nodes of the obstacle) x (stretch of time). A pair of nodes is settled over a
@@ -18,7 +22,7 @@ namespace swingroom {
 /// Nothing but the subtree is written: any number of subtrees may be searched at once.
 class RoomSearch {
  public:
-  RoomSearch(const BoundingTree& pieces, const std::vector<RoomObstacle>& obstacles, RoomField& field,
+  RoomSearch(const BoundingTree& pieces, const std::vector<RoomObstacle>& obstacles, RoomGoals& goals,
              double resolutionMm, const WorkMonitor& monitor);
 
   /// After a cancel what is proven means nothing.
@@ -40,7 +44,7 @@ class RoomSearch {
 
   const BoundingTree& pieces_;
   const std::vector<RoomObstacle>& obstacles_;
-  RoomField& field_;
+  RoomGoals& goals_;
   double resolutionMm_;
   const WorkMonitor& monitor_;
   std::uint32_t root_ = 0;

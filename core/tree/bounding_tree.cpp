@@ -212,4 +212,18 @@ BoundingTree::BoundingTree(const TriangleMesh& mesh) {
   if (!mesh.triangles.empty()) Builder(mesh, nodes_, triangles_, order_).run();
 }
 
+BoundingTree BoundingTree::scaledAbout(const Vector3d& centre, double factor) const {
+  BoundingTree scaled = *this;
+  for (Node& node : scaled.nodes_) {
+    node.centre = centre + factor * (node.centre - centre);
+    node.half *= factor;
+    node.half.array() += kRounding * (node.centre.norm() + centre.norm() + node.half.norm());
+    node.radius = node.half.norm() * (1 + kRounding);
+  }
+  for (TriangleCorners& t : scaled.triangles_) {
+    for (Vector3d& p : t) p = centre + factor * (p - centre);
+  }
+  return scaled;
+}
+
 }  // namespace swingroom

@@ -32,6 +32,9 @@ class BoundingTree {
   /// Empty for a mesh without triangles.
   explicit BoundingTree(const TriangleMesh& mesh);
 
+  /// The same tree, node by node, of the surface made `factor` times as large about `centre`. Factor above 0.
+  BoundingTree scaledAbout(const Eigen::Vector3d& centre, double factor) const;
+
   bool empty() const { return nodes_.empty(); }
   /// Node 0 is the root.
   const std::vector<Node>& nodes() const { return nodes_; }
