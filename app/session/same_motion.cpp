@@ -156,4 +156,17 @@ std::optional<PairResult> KeptResults::kept(std::size_t way, const PairResult& r
   return kept;
 }
 
+bool sameAskedOf(PartId part, const Scene& before, const Scene& now) {
+  if (&before == &now) return true;
+  if (!sameAssembly(before, now) || before.ways.size() != now.ways.size()) return false;
+  const KeptResults kept(before, now);
+  for (std::size_t w = 0; w < now.ways.size(); ++w) {
+    if (!sameSteps(before.ways[w], now.ways[w])) return false;
+    for (std::size_t p = 0; p < now.assembly().parts().size(); ++p) {
+      if (p != part.index && !kept.sameRule(w, w, part, PartId{p})) return false;
+    }
+  }
+  return true;
+}
+
 }  // namespace swingroom

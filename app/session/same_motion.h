@@ -26,16 +26,21 @@ class KeptResults {
   /// A pair's result in `wayBefore(way)` as it is now; none: what is asked of the pair differs.
   std::optional<PairResult> kept(std::size_t way, const PairResult& result) const;
 
- private:
+  /// Whether the same is asked of the pair in a way before and one now.
   bool sameRule(std::size_t wayBefore, std::size_t way, PartId a, PartId b) const;
   bool sameSurface(PartId part) const {
     return before_.geometry[part.index] == now_.geometry[part.index];
   }
 
+ private:
   const Scene& before_;
   const Scene& now_;
   std::vector<std::size_t> modesBefore_;          ///< By mode of `now`.
   std::vector<std::optional<std::size_t>> ways_;  ///< By way of `now`.
 };
+
+/// Whether what is asked of one part against all others, in every way, is the same in both: then
+/// whatever was worked out of it holds, by the same ids.
+bool sameAskedOf(PartId part, const Scene& before, const Scene& now);
 
 }  // namespace swingroom

@@ -283,9 +283,8 @@ void Viewport::bring(const Vector3d& centre_W, double radiusMm, std::optional<Ve
 
 void Viewport::placeParts(ViewFrame& frame) {
   const std::vector<PartId> painted = paint_.parts();
-  const std::vector<PartId>& chosen = !guides_.parts.empty() ? guides_.parts
-                                      : !painted.empty()     ? painted
-                                                             : emphasis_.parts;
+  std::vector<PartId> chosen = guides_.parts.empty() ? emphasis_.parts : guides_.parts;
+  if (guides_.parts.empty()) chosen.insert(chosen.end(), painted.begin(), painted.end());
   std::vector<std::optional<std::size_t>> places(stage_.scene().parts.size());
   for (std::size_t i = 0; i < places.size(); ++i) {
     if (!stage_.isShown(i)) continue;
@@ -300,7 +299,7 @@ void Viewport::placeParts(ViewFrame& frame) {
     section_.place(i, stage_, drawn);
     frame.parts.push_back(std::move(drawn));
   }
-  if (!emphasis_.overlap || !guides_.parts.empty() || chosen.size() < 2 || !painted.empty()) return;
+  if (!emphasis_.overlap || !guides_.parts.empty() || chosen.size() < 2) return;
   const std::size_t a = chosen[0].index, b = chosen[1].index;
   if (a == b || a >= places.size() || b >= places.size() || !places[a] || !places[b]) return;
   frame.overlap.emplace(*places[a], *places[b]);

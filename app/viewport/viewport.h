@@ -56,7 +56,8 @@ class Viewport : public QWidget {
   /// Where the section's knob is seen, in the widget's own pixels.
   std::optional<SectionHandle> sectionHandle() const;
   void setColours(const ViewColours& colours);
-  /// Surfaces in colours, in place of plain ones; the other parts stand back. Empty: all as usual.
+  /// Surfaces in colours, in place of plain ones; parts that
+  /// are not chosen stand back. Empty: all as usual.
   void setPaint(const ViewPaint& paint);
   const ViewPaint& paint() const { return paint_.paint(); }
   /// Says what of the paint the pointer is at.

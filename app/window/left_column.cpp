@@ -5,14 +5,17 @@
 
 namespace swingroom {
 
-LeftColumn::LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* rigPage, QWidget* parent)
+LeftColumn::LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* rigPage,
+                       QWidget* roomPage, QWidget* parent)
     : QWidget(parent), words_(new QTabBar(this)), pages_(new QStackedWidget(this)) {
   words_->addTab(tr("Parts"));
-  words_->addTab(tr("Modes and steps"));
+  words_->addTab(tr("Modes"));
   words_->setTabToolTip(parts, tr("Parts and how they hang on one another"));
   words_->setTabToolTip(motion, tr("Modes, the ways between them, and their steps"));
   words_->addTab(tr("Rig"));
   words_->setTabToolTip(rig, tr("What hangs on what, and what could: joints, pins and contacts"));
+  words_->addTab(tr("Room"));
+  words_->setTabToolTip(room, tr("How far a part may grow, and the spaces that it may fill"));
   words_->setAccessibleName(tr("Page of the left column"));
   words_->setExpanding(false);
   words_->setDrawBase(false);
@@ -21,6 +24,7 @@ LeftColumn::LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* rigPage
   pages_->addWidget(partsPage);
   pages_->addWidget(motionPage);
   pages_->addWidget(rigPage);
+  pages_->addWidget(roomPage);
   auto* top = new QHBoxLayout;
   top->setContentsMargins(4, 2, 4, 0);
   top->addWidget(words_);

@@ -10,9 +10,9 @@ class LeftColumn : public QWidget {
   Q_OBJECT
 
  public:
-  enum Page { parts, motion, rig };
+  enum Page { parts, motion, rig, room };
 
-  LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* rigPage,
+  LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* rigPage, QWidget* roomPage,
              QWidget* parent = nullptr);
 
   void showPage(Page page) { words_->setCurrentIndex(page); }

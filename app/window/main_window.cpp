@@ -83,10 +83,12 @@ MainWindow::MainWindow(Preferences& preferences, bool withView,
   connectRig();
   connectNews();
   connectStages();
+  connectRoom();
   buildFileMenu();
   buildEditMenu();
   buildViewMenu();
   buildRigMenu();
+  buildRoomMenu();
   buildWayMenu();
   buildHelpMenu();
   connect(&preferences_, &Preferences::lookChanged, this, &MainWindow::showTheme);
@@ -128,7 +130,9 @@ void MainWindow::buildBody(bool withView) {
   finder_ = new RigFinder(session_, this);
   rig_ = new RigEditor(session_, *finder_, this);
   rigPanel_ = new RigPanel(*rig_, this);
-  left_ = new LeftColumn(parts_, motionPanel_, rigPanel_, this);
+  roomBoard_ = new RoomBoard(session_, this);
+  roomPanel_ = new RoomPanel(session_, *roomBoard_, this);
+  left_ = new LeftColumn(parts_, motionPanel_, rigPanel_, roomPanel_, this);
   findings_ = new FindingsPanel(session_, this);
   wayBar_ = new WayBar(session_, this);
   ribbon_ = new WayRibbon(this);
@@ -289,6 +293,7 @@ void MainWindow::showTheme() {
     applyTheme(*qApp, dark ? darkTheme() : lightTheme());
   themed_ = true;
   if (bridge_) bridge_->showTheme();
+  if (roomView_) roomView_->showTheme();
   if (view_) view_->setReducedMotion(preferences_.reducedMotion());
 }
 

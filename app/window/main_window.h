@@ -11,6 +11,7 @@
 #include "app/panels/parts/part_card.h"
 #include "app/panels/parts/parts_panel.h"
 #include "app/panels/rig/rig_panel.h"
+#include "app/panels/room/room_panel.h"
 #include "app/panels/stages/stage_panel.h"
 #include "app/panels/steps/motion_panel.h"
 #include "app/panels/way/line_handles.h"
@@ -28,6 +29,7 @@
 #include "app/window/preferences.h"
 #include "app/window/rig/rig_tool.h"
 #include "app/window/right_column.h"
+#include "app/window/room/room_view.h"
 #include "app/window/view/drawing_card.h"
 #include "app/window/view/section_card.h"
 #include "app/window/view/view_bridge.h"
@@ -77,6 +79,8 @@ class MainWindow : public QMainWindow {
   RigEditor& rig() { return *rig_; }
   RigPanel& rigPanel() { return *rigPanel_; }
   RigTool* rigTool() { return rigTool_; }  ///< Null without a 3D view.
+  RoomBoard& room() { return *roomBoard_; }
+  RoomPanel& roomPanel() { return *roomPanel_; }
   LineHandles& lineHandles() { return *lineHandles_; }
   PartCard& partCard() { return *partCard_; }
   SizeActions& sizes() { return *sizes_; }
@@ -112,12 +116,14 @@ class MainWindow : public QMainWindow {
   void connectStages();
   void showFindings();
   bool takeStageDrop(const QPoint& place, const QStringList& files);
+  void connectRoom();
   void renameModeInPage(const std::string& mode);
   void addMotionTo(QMenu& menu);
   void buildFileMenu();
   void buildEditMenu();
   void buildViewMenu();
   void buildRigMenu();
+  void buildRoomMenu();
   void buildWayMenu();
   void buildHelpMenu();
   void fillRecent(QMenu& menu);
@@ -163,6 +169,10 @@ class MainWindow : public QMainWindow {
   RigPanel* rigPanel_;
   RigGuides* guides_ = nullptr;
   RigTool* rigTool_ = nullptr;
+  RoomBoard* roomBoard_;
+  RoomPanel* roomPanel_;
+  RoomView* roomView_ = nullptr;
+  QAction* roomAction_ = nullptr;
   LeftColumn* left_;
   QWidget* jointsLine_;  ///< Over the sliders.
   LineHandles* lineHandles_ = nullptr;

@@ -36,7 +36,7 @@ void MainWindow::connectMotion() {
   // There the steps have more use of the room than a hint has.
   const auto showJoints = [this] {
     const bool some = session_.choice().part() || session_.stand().isByHand();
-    const bool shown = left_->page() == LeftColumn::rig ? session_.stand().isByHand()
+    const bool shown = left_->page() >= LeftColumn::rig ? session_.stand().isByHand()
                                                         : left_->page() == LeftColumn::parts || some;
     joints_->setVisible(shown);
     jointsLine_->setVisible(shown);

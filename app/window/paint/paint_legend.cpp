@@ -7,12 +7,13 @@
 #include <cmath>
 
 #include "app/panels/theme.h"
+#include "app/window/view/card_edge.h"
 
 namespace swingroom {
 namespace {
 
 constexpr double kPad = 10, kBarWide = 14, kBarHigh = 152, kTick = 4, kGap = 6, kSample = 14;
-constexpr int kRoomPx = 12, kUnderGridPx = 36;  ///< Under the words about the bed's lines.
+constexpr int kUnderGridPx = 36;  ///< Under the words about the bed's lines.
 
 double lineHigh() {
   return std::ceil(QFontMetricsF(labelFont()).height());
@@ -132,7 +133,7 @@ QSize PaintLegend::sizeHint() const {
 void PaintLegend::standInCorner() {
   if (isHidden()) return;
   resize(sizeHint());
-  move(view_.width() - width() - kRoomPx, kUnderGridPx);
+  move(view_.width() - width() - kFromViewEdgePx, kUnderGridPx);
   raise();
 }
 

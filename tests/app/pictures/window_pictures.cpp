@@ -14,6 +14,7 @@
 #include "tests/app/pictures/ribbon_states.h"
 #include "tests/app/pictures/rig_pictures.h"
 #include "tests/app/pictures/robot_pictures.h"
+#include "tests/app/pictures/room_pictures.h"
 #include "tests/app/pictures/saves_pictures.h"
 #include "tests/app/pictures/scene_pictures.h"
 #include "tests/app/pictures/sides_pictures.h"
@@ -151,6 +152,7 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("joints"), takeJoints},
       {QStringLiteral("documents"), takeDocuments},
       {QStringLiteral("robots"), takeRobots},
+      {QStringLiteral("room"), takeRoom},
       {QStringLiteral("sides"), takeSides},
       {QStringLiteral("scenes"), takeScenes},
       {QStringLiteral("rig"), takeRig},
