@@ -31,6 +31,14 @@ void pointAtPaint(Viewport& view, double share) {
   QTest::qWait(200);
 }
 
+void bringClose(MainWindow& window, PartId part) {
+  const Scene& scene = *window.session().scene();
+  const Pose X_WP = posesOf(scene.assembly(), window.session().stand().standing())[part.index];
+  const auto& root = scene.geometry[part.index]->surface->tree.root();
+  window.view()->bring(X_WP * root.centre, 1.1 * root.radius);
+  QTest::qWait(400);
+}
+
 }  // namespace
 
 void takeRoom(Photographer& photographer) {
@@ -41,10 +49,7 @@ void takeRoom(Photographer& photographer) {
   const auto head = session.scene()->assembly().findPart("head");
   if (!head) return;
   session.choice().choosePart(*head);
-  window.view()->bring(session.stand().scene()->assembly().parts().empty()
-                           ? Vector3d::Zero()
-                           : window.view()->camera().p_WTarget,
-                       26);
+  bringClose(window, *head);
   QTest::qWait(500);
   window.roomPanel().look();
   QTest::qWaitFor([&] { return window.roomPanel().showsMap(); }, 60'000);
