@@ -8,7 +8,7 @@
 namespace swingroom {
 namespace {
 
-AssemblyDocument parsed(const std::string& text) {
+AssemblyDocument tugOf(const std::string& text) {
   Outcome<ReadDocument> read = parseDocument(text, "tug.swing.json");
   if (!read) throw std::runtime_error(toText(read.problems().front()));
   return read->document;
@@ -27,17 +27,17 @@ std::string withVariant(const std::string& replace, const std::string& hull = ""
 
 VariantDocument other(const std::string& replace) {
   Outcome<VariantDocument> made =
-      documentOfVariant(parsed(withVariant(replace)), "other", "tug.swing.json");
+      documentOfVariant(tugOf(withVariant(replace)), "other", "tug.swing.json");
   if (!made) throw std::runtime_error(toText(made.problems().front()));
   return *made;
 }
 
 Problems mistakesOf(const std::string& replace, const std::string& variant = "other") {
-  return documentOfVariant(parsed(withVariant(replace)), variant, "tug.swing.json").problems();
+  return documentOfVariant(tugOf(withVariant(replace)), variant, "tug.swing.json").problems();
 }
 
 TEST(VariantDocument, KeysThatItGivesReplaceThoseThereAndAllElseStays) {
-  const AssemblyDocument plain = parsed(withVariant("{}"));
+  const AssemblyDocument plain = tugOf(withVariant("{}"));
   const AssemblyDocument made =
       other(R"({"parts": [{"name": "head", "stages": {"detail": "beard.stl"}, "use": "detail"}]})")
           .document;
@@ -64,7 +64,7 @@ TEST(VariantDocument, APairIsFoundInEitherOrderAndANewOneComesLast) {
   ASSERT_EQ(made.pairs.size(), 1u);
   EXPECT_EQ(made.pairs[0].allow, "glued");
   EXPECT_EQ(made.pairs[0].requiredGap, 0.5);
-  AssemblyDocument document = parsed(withVariant(
+  AssemblyDocument document = tugOf(withVariant(
       R"({"pairs": [{"parts": ["hull", "head"], "requiredGap": 0.2}]})"));
   document.pairs.clear();
   const auto added = documentOfVariant(document, "other", "tug.swing.json");
@@ -93,7 +93,7 @@ constexpr std::array<const char*, 3> kExamples[] = {
 TEST(VariantDocument, MergesAsTheExamplesOfRfc7396) {
   for (const auto& [original, patch, result] : kExamples) {
     const std::string note = std::string(R"(, "note": )") + original;
-    const AssemblyDocument document = parsed(withVariant(
+    const AssemblyDocument document = tugOf(withVariant(
         std::string(R"({"parts": [{"name": "hull", "note": )") + patch + "}]}", note));
     const auto made = documentOfVariant(document, "other", "tug.swing.json");
     ASSERT_TRUE(made.ok()) << original;
