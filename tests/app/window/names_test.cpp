@@ -82,7 +82,7 @@ TEST_F(OpenWindow, EveryControlHasAName) {
   expectNames(folders);
   const RobotForm robots(MeshReader::besideThisProgram(), window_.get());
   expectNames(robots);
-  const PreferencesForm preferences(preferences_, std::make_shared<ResultStore>(), window_.get());
+  const PreferencesForm preferences(preferences_, std::make_shared<ResultStore>(), nullptr, window_.get());
   expectNames(preferences);
   const KeysPage keys(allKeys(*window_->menuBar()), window_.get());
   expectNames(keys);
@@ -259,7 +259,7 @@ TEST_F(TranslatedWindow, EveryTextCanBeTranslated) {
   const RobotForm robots(MeshReader::besideThisProgram(), window_.get());
   expectAllTranslated(robots);
   data_ += preferences_.recoveryFolder();
-  const PreferencesForm preferences(preferences_, std::make_shared<ResultStore>(), window_.get());
+  const PreferencesForm preferences(preferences_, std::make_shared<ResultStore>(), nullptr, window_.get());
   expectAllTranslated(preferences);
   const KeysPage keys(allKeys(*window_->menuBar()), window_.get());
   expectAllTranslated(keys);
