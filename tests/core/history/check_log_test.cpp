@@ -23,14 +23,14 @@ CheckFigures figuresWith(double gapMm, Verdict verdict = Verdict::clear) {
     PairFigure figure;
     figure.a = a, figure.b = b;
     figure.verdict = Verdict::clear;
-    figure.requiredMm = 0.3;
-    figure.lowerMm = 1.8;
+    figure.lowerMm = 1.8;  // What is required of far pairs is not kept.
     return figure;
   };
   CheckFigures figures{"figure", 0.01, {{"stand up", "tug", "deckhand", {}}}};
   figures.ways[0].pairs = {pair("a", "b"), pair("a", "c"), pair("b", "c")};
   PairFigure& near = figures.ways[0].pairs[0];
   near.verdict = verdict;
+  near.requiredMm = 0.3;
   near.lowerMm = gapMm, near.upperMm = gapMm + 0.01;
   near.instant = 0.5, near.step = "head \"up\"", near.stepNumber = 4;
   return figures;
