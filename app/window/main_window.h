@@ -155,6 +155,7 @@ class MainWindow : public QMainWindow {
   StagePanel* stagePanel_ = nullptr;
   Problems stageNotesTold_;
   VariantActions* variants_ = nullptr;
+  QString stageNotesShown_;
   SectionCard* section_ = nullptr;
   DrawingCard* drawing_ = nullptr;
   HeaderBar* header_;

@@ -79,11 +79,7 @@ Problems stageNotesOf(const AssemblyDocument& document, const std::filesystem::p
     notes[i] = stageNotes(where, stageFaultsOf(block, detail, jointLinesOf(assembly, PartId{i})));
   });
   Problems all;
-  for (const Problems& some : notes) {
-    for (const Problem& note : some) {  // Instances of one file say the same.
-      if (std::find(all.begin(), all.end(), note) == all.end()) all.push_back(note);
-    }
-  }
+  for (const Problems& some : notes) addStageNotes(all, some);
   return all;
 }
 

@@ -1,9 +1,8 @@
 #include "core/measure/stage_gaps.h"
 
-#include <algorithm>
+#include <stdexcept>
 
 #include "core/base/parallel.h"
-#include "core/measure/stage_check.h"
 #include "core/store/kept_check.h"
 
 namespace swingroom {
@@ -13,28 +12,30 @@ struct Asked {
   std::size_t way, pair;
 };
 
-std::vector<PairResult> pairsWith(const Assembly& assembly, PartId part) {
+std::vector<PairResult> pairsWith(const Assembly& assembly, const std::vector<bool>& parts) {
   std::vector<PairResult> pairs;
-  for (std::size_t i = 0; i < assembly.parts().size(); ++i) {
-    if (i == part.index || !hasSurface(assembly.parts()[i])) continue;
-    PairResult& pair = pairs.emplace_back();
-    pair.a = std::min(part, PartId{i});
-    pair.b = std::max(part, PartId{i});
+  for (std::size_t a = 0; a < assembly.parts().size(); ++a) {
+    for (std::size_t b = a + 1; b < assembly.parts().size(); ++b) {
+      if (!parts[a] && !parts[b]) continue;
+      if (!hasSurface(assembly.parts()[a]) || !hasSurface(assembly.parts()[b])) continue;
+      PairResult& pair = pairs.emplace_back();
+      pair.a = PartId{a};
+      pair.b = PartId{b};
+    }
   }
   return pairs;
 }
 
 }  // namespace
 
-std::vector<SequenceResult> checkPairsOf(const LoadedAssembly& loaded, PartId part,
+std::vector<SequenceResult> checkPairsOf(const LoadedAssembly& loaded, const std::vector<bool>& parts,
                                          const SweepSettings& settings, ResultStore* store,
                                          WorkMonitor& monitor) {
   const Assembly& assembly = loaded.assembly;
   std::vector<SequenceResult> results;
-  if (!hasSurface(assembly.part(part))) return results;
   const std::vector<Sequence> ways = waysToCheck(loaded.modes, loaded.sequences);
   for (const Sequence& way : ways) {
-    results.push_back({way.name, way.from, way.to, pairsWith(assembly, part)});
+    results.push_back({way.name, way.from, way.to, pairsWith(assembly, parts)});
   }
   const KeptCheck kept(assembly, loaded.modes, settings, store);
   std::vector<Asked> open;
@@ -62,27 +63,26 @@ std::vector<SequenceResult> checkPairsOf(const LoadedAssembly& loaded, PartId pa
   return results;
 }
 
-Outcome<std::vector<GapChange>> stageGaps(const AssemblyDocument& document,
-                                          const std::filesystem::path& file, const std::string& part,
-                                          const MeshSource& source, ResultStore* store,
-                                          WorkMonitor& monitor) {
+Outcome<std::vector<GapChange>> gapsBetween(const AssemblyDocument& before,
+                                            const AssemblyDocument& after,
+                                            const std::filesystem::path& file,
+                                            const MeshSource& source, ResultStore* store,
+                                            WorkMonitor& monitor) {
+  if (before.parts.size() != after.parts.size()) {
+    throw std::invalid_argument("gapsBetween: the documents have other parts");
+  }
+  std::vector<bool> parts(before.parts.size());
+  for (std::size_t i = 0; i < parts.size(); ++i) parts[i] = before.parts[i].use != after.parts[i].use;
   std::vector<std::vector<SequenceResult>> results;
-  for (const std::string& stage : {kBlockStage, kDetailStage}) {
-    AssemblyDocument mix = document;
-    for (DocumentPart& written : mix.parts) {
-      if (written.name == part) written.use = stage;
-    }
-    const Outcome<LoadedAssembly> loaded = loadAssembly(mix, file, source);
+  for (const AssemblyDocument* mix : {&before, &after}) {
+    const Outcome<LoadedAssembly> loaded = loadAssembly(*mix, file, source);
     if (!loaded) return loaded.problems();
-    const auto id = loaded->assembly.findPart(part);
-    if (!id) return Problem{part, "is no part of the assembly", ""};
     SweepSettings settings;
     settings.threads = source.threads;
     settings.resolutionMm = loaded->assembly.resolutionMm();
-    results.push_back(checkPairsOf(*loaded, *id, settings, store, monitor));
-    if (monitor.cancelled()) break;
+    results.push_back(checkPairsOf(*loaded, parts, settings, store, monitor));
+    if (monitor.cancelled()) return Problem{file.string(), "was not compared: stopped", ""};
   }
-  if (monitor.cancelled()) return Problem{part, "was not compared: stopped", ""};
   return gapChanges(results[0], results[1]);
 }
 

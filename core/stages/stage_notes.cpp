@@ -1,6 +1,8 @@
 #include "core/stages/stage_notes.h"
 
+#include <algorithm>
 #include <cmath>
+#include <cstring>
 
 #include "core/stages/stage_words.h"
 
@@ -31,6 +33,14 @@ std::string roundHint(const RoundChange& change) {
     return "the joint stands where it did in the file: move one to the other";
   }
   return "the joint's fit is another one now";
+}
+
+std::string withoutFigures(const std::string& text) {
+  std::string words;
+  for (const char c : text) {
+    if (std::strchr("0123456789.,-+()", c) == nullptr) words += c;
+  }
+  return words;
 }
 
 }  // namespace
@@ -76,6 +86,17 @@ Problems stageNotes(const std::string& where, const StageFaults& faults) {
                      "sculpting or remeshing may have thinned it"});
   }
   return notes;
+}
+
+void addStageNotes(Problems& all, const Problems& more) {
+  const std::size_t before = all.size();
+  for (const Problem& note : more) {
+    const auto end = all.begin() + static_cast<std::ptrdiff_t>(before);
+    const bool known = std::any_of(all.begin(), end, [&](const Problem& told) {
+      return told.where == note.where && withoutFigures(told.what) == withoutFigures(note.what);
+    });
+    if (!known) all.push_back(note);
+  }
 }
 
 }  // namespace swingroom

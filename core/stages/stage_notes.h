@@ -29,4 +29,8 @@ StageFaults stageFaultsOf(const StageSurface& block, const StageSurface& detail,
 /// @param where  The detail's file, as messages name it.
 Problems stageNotes(const std::string& where, const StageFaults& faults);
 
+/// Adds notes that are not there yet. Instances of one file say the same with figures that are a
+/// little off: those of the first are kept.
+void addStageNotes(Problems& all, const Problems& more);
+
 }  // namespace swingroom

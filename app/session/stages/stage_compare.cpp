@@ -34,6 +34,12 @@ struct StageCompare::Run {
   std::vector<JointLine> joints;
   std::size_t position = 0;
   WorkMonitor monitor;
+
+  AssemblyDocument inStage(const std::string& stage) const {
+    AssemblyDocument mix = document;
+    mix.parts[position].use = stage;
+    return mix;
+  }
 };
 
 StageCompare::StageCompare(Session& session, MeshReader reader, std::shared_ptr<ResultStore> results,
@@ -173,16 +179,13 @@ void StageCompare::work(StageCompare* self, const std::shared_ptr<Run>& run) {
     self->state_ = State::gaps;
     Q_EMIT self->changed();
   });
-  auto gaps = stageGaps(run->document, run->file, run->part, source, self->results_.get(), run->monitor);
+  const auto gaps = gapsBetween(run->inStage(kBlockStage), run->inStage(kDetailStage), run->file,
+                                source, self->results_.get(), run->monitor);
   if (run->monitor.cancelled()) return;
   self->give(run, [self, gaps] {
-    if (gaps) {
-      self->gaps_ = *gaps;
-      self->state_ = State::done;
-    } else {
-      self->problems_ = gaps.problems();
-      self->state_ = State::done;
-    }
+    if (gaps) self->gaps_ = *gaps;
+    self->problems_ = gaps.problems();
+    self->state_ = State::done;
     Q_EMIT self->changed();
   });
 }

@@ -96,11 +96,7 @@ void StageFits::take(const std::shared_ptr<Run>& run, std::size_t part, const Kn
 
 Problems StageFits::notes() const {
   Problems all;
-  for (const std::string& name : names_) {
-    for (const Problem& note : notesOf(name)) {
-      if (std::find(all.begin(), all.end(), note) == all.end()) all.push_back(note);
-    }
-  }
+  for (const std::string& name : names_) addStageNotes(all, notesOf(name));
   return all;
 }
 

@@ -48,9 +48,13 @@ void MainWindow::connectStages() {
     const bool isNew = std::any_of(now.begin(), now.end(), [this](const Problem& note) {
       return std::find(stageNotesTold_.begin(), stageNotesTold_.end(), note) == stageNotesTold_.end();
     });
+    const bool shown = problems_->isVisible() && problems_->text() == stageNotesShown_;
+    const bool fewer = now.size() < stageNotesTold_.size();
     stageNotesTold_ = now;
-    if (isNew && session_.problems().empty()) {
-      problems_->showFound(tr("A detail mesh does not fit its block"), now);
+    if (shown && now.empty()) return problems_->hide();
+    if ((isNew || (shown && fewer)) && session_.problems().empty()) {
+      problems_->showFound(tr("Detail meshes against their blocks"), now);
+      stageNotesShown_ = problems_->text();
     }
   });
 }
