@@ -20,6 +20,8 @@ void MainWindow::connectStages() {
   right_->addComparison(stagePanel_);
   StageView* view = view_ ? new StageView(session_, *stageCompare_, *view_, this) : nullptr;
   connect(stages_, &StageActions::compareWanted, this, [this](const std::string& part) {
+    // The view shows one map at a time.
+    if (left_->page() == LeftColumn::room) left_->showPage(LeftColumn::parts);
     stageCompare_->compare(part);
     right_->setComparing(true);
     right_->showPage(RightColumn::comparison);
@@ -34,6 +36,10 @@ void MainWindow::connectStages() {
   }
   connect(stageCompare_, &StageCompare::changed, this, [this] {
     if (stageCompare_->state() == StageCompare::State::none) right_->setComparing(false);
+  });
+  connect(roomPanel_, &RoomPanel::shownChanged, this, [this] {
+    const bool comparing = stageCompare_->state() != StageCompare::State::none;
+    if (comparing && roomPanel_->isVisible() && roomPanel_->showsMap()) stageCompare_->close();
   });
   // What leads to a finding leads to its card.
   connect(&session_, &Session::wentToWorst, this, &MainWindow::showFindings);
