@@ -83,7 +83,7 @@ TEST_F(StageCompareTest, TheSurfaceAndTheGapsWithBothAreTold) {
   const StageStory story = stageStoryOf(compare);
   EXPECT_EQ(story.title, QStringLiteral("sled: block and detail"));
   ASSERT_FALSE(story.surface.empty());
-  EXPECT_EQ(story.surface[0].words, QStringLiteral("Outward: 0.10 mm at most"));
+  EXPECT_EQ(story.surface[0].words, QStringLiteral("Outward: 0.10\u00A0mm at most"));
   EXPECT_TRUE(story.surface[0].place_P);
   EXPECT_TRUE(story.notes.empty());
   StageGapsModel model;

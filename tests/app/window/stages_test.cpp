@@ -92,7 +92,7 @@ TEST_F(StagesInTheWindow, TheComparisonSaysWhatMovedShowsWhereAndGoesAway) {
   ASSERT_TRUE(panel.isVisible());
   EXPECT_FALSE(window_->findings().isVisible());
   ASSERT_FALSE(panel.story().surface.empty());
-  EXPECT_EQ(panel.story().surface[0].words, QStringLiteral("Outward: 1.50 mm at most"));
+  EXPECT_EQ(panel.story().surface[0].words, QStringLiteral("Outward: 1.50\u00A0mm at most"));
   EXPECT_TRUE(panel.story().notes.empty());
   EXPECT_EQ(panel.gapsModel().rowCount(), 2);
   ASSERT_EQ(window_->view()->paint().parts.size(), 1u);
