@@ -105,7 +105,7 @@ std::optional<Problem> SpaceWords::problem() const {
   if (within.empty()) return std::nullopt;
   if (within[0] == "grown") {
     const auto byMm = numberIn(within[1]);
-    if (byMm && *byMm >= 0) return std::nullopt;
+    if (byMm && *byMm > 0) return std::nullopt;
   } else if (within[0] == "box" && boxIn(within[1])) {
     return std::nullopt;
   }

@@ -1,14 +1,22 @@
 #include "tests/judge/cgal_judge.h"
 
+#include <CGAL/AABB_face_graph_triangle_primitive.h>
+#include <CGAL/AABB_traits.h>
+#include <CGAL/AABB_tree.h>
 #include <CGAL/Exact_predicates_exact_constructions_kernel.h>
 #include <CGAL/Exact_predicates_inexact_constructions_kernel.h>
+#include <CGAL/Polygon_mesh_processing/manifoldness.h>
+#include <CGAL/Polygon_mesh_processing/self_intersections.h>
 #include <CGAL/Side_of_triangle_mesh.h>
 #include <CGAL/Surface_mesh.h>
 #include <CGAL/intersections.h>
 #include <CGAL/squared_distance_3.h>
 
 #include <algorithm>
+#include <cmath>
+#include <iterator>
 #include <limits>
+#include <optional>
 #include <stdexcept>
 #include <vector>
 
@@ -98,6 +106,17 @@ std::vector<Candidate> candidates(const TriangleMesh& a, const TriangleMesh& b) 
   return pairs;
 }
 
+/// None if a face does not fit to the others.
+std::optional<CGAL::Surface_mesh<Filtered::Point_3>> halfEdgesOf(const TriangleMesh& mesh) {
+  CGAL::Surface_mesh<Filtered::Point_3> surface;
+  for (const Vector3d& vertex : mesh.vertices) surface.add_vertex(pointOf<Filtered>(vertex));
+  using Vertex = CGAL::Surface_mesh<Filtered::Point_3>::Vertex_index;
+  for (const auto& [a, b, c] : mesh.triangles) {
+    if (surface.add_face(Vertex(a), Vertex(b), Vertex(c)) == surface.null_face()) return std::nullopt;
+  }
+  return surface;
+}
+
 CGAL::Surface_mesh<Filtered::Point_3> surfaceOf(const TriangleMesh& mesh) {
   CGAL::Surface_mesh<Filtered::Point_3> surface;
   for (const Vector3d& vertex : mesh.vertices) surface.add_vertex(pointOf<Filtered>(vertex));
@@ -163,6 +182,32 @@ std::vector<Side> sidesOf(const TriangleMesh& mesh, const std::vector<Vector3d>&
                                                      : Side::outside);
   }
   return sides;
+}
+
+std::vector<double> distancesTo(const TriangleMesh& mesh, const std::vector<Vector3d>& points) {
+  using Surface = CGAL::Surface_mesh<Filtered::Point_3>;
+  using Primitive = CGAL::AABB_face_graph_triangle_primitive<Surface>;
+  const Surface surface = surfaceOf(mesh);
+  CGAL::AABB_tree<CGAL::AABB_traits<Filtered, Primitive>> tree(faces(surface).first, faces(surface).second, surface);
+  tree.accelerate_distance_queries();
+  std::vector<double> distances;
+  for (const Vector3d& point : points) distances.push_back(std::sqrt(tree.squared_distance(pointOf<Filtered>(point))));
+  return distances;
+}
+
+Soundness soundnessOf(const TriangleMesh& mesh) {
+  const auto surface = halfEdgesOf(mesh);
+  if (!surface) return {};
+  Soundness sound;
+  sound.closed = CGAL::is_closed(*surface);
+  sound.manifold = CGAL::is_valid_polygon_mesh(*surface);
+  for (const auto vertex : vertices(*surface)) {
+    if (CGAL::Polygon_mesh_processing::is_non_manifold_vertex(vertex, *surface)) sound.manifold = false;
+  }
+  std::vector<std::pair<CGAL::SM_Face_index, CGAL::SM_Face_index>> crossing;
+  CGAL::Polygon_mesh_processing::self_intersections(*surface, std::back_inserter(crossing));
+  sound.crossings = crossing.size();
+  return sound;
 }
 
 double squaredDistance(const TriangleMesh& mesh, const Vector3d& point) {

@@ -34,6 +34,16 @@ enum class Side { outside, on, inside };
 /// @throws std::invalid_argument if the surface is not closed and manifold.
 std::vector<Side> sidesOf(const TriangleMesh& mesh, const std::vector<Eigen::Vector3d>& points);
 
+/// Least distance of each point and the surface, in doubles, by CGAL's tree.
+std::vector<double> distancesTo(const TriangleMesh& mesh, const std::vector<Eigen::Vector3d>& points);
+
+struct Soundness {
+  bool manifold = false;      ///< CGAL takes every face, and no corner belongs to two fans of faces.
+  bool closed = false;
+  std::size_t crossings = 0;  ///< Pairs of triangles that cross or touch but at what they share.
+};
+Soundness soundnessOf(const TriangleMesh& mesh);
+
 /// Squared least distance of a point and a surface.
 double squaredDistance(const TriangleMesh& mesh, const Eigen::Vector3d& point);
 

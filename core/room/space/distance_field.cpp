@@ -92,7 +92,7 @@ void DistanceField::narrowEntry(const NearPaths& from, const NearPaths::Entry& e
   const SweptTarget& target = targetOf(piece);
   const auto [a, b] = lineOf(piece, to.centre_);
   NearPaths::Entry here{piece, static_cast<std::uint32_t>(to.nodes_.size()), 0, 0};
-  const double reachMm = target.keptMm + withinMm + to.radius_ + piece.bendMm;
+  const double reachMm = lessMm(piece) + withinMm + to.radius_;
   double leastMm = reachMm;
   for (std::uint32_t n = 0; n < entry.nodeCount; ++n) {
     nearNodes(target.surface->tree, from.nodes_[entry.firstNode + n], a, b, reachMm, to.radius_, to.nodes_, leastMm);
@@ -105,7 +105,7 @@ void DistanceField::narrowEntry(const NearPaths& from, const NearPaths::Entry& e
     for (std::uint32_t half = 0; half < 2; ++half) narrowEntry(from, entry, piece.half(half), withinMm, to);
     return;
   }
-  here.centreMm = leastMm - piece.bendMm - target.keptMm;
+  here.centreMm = leastMm - lessMm(piece);
   to.entries_.push_back(here);
 }
 
@@ -117,7 +117,7 @@ NearTriangles DistanceField::closeUp(const NearPaths& near, const Vector3d& cent
   for (const NearPaths::Entry& entry : near.entries_) {
     const SweptTarget& target = targetOf(entry.piece);
     const auto [a, b] = lineOf(entry.piece, centre);
-    const double less = entry.piece.bendMm + target.keptMm;
+    const double less = lessMm(entry.piece);
     const double reachMm = less + withinMm + radius;
     const auto piece = static_cast<std::uint32_t>(to.pieces_.size());
     const std::size_t before = to.entries_.size();
@@ -153,7 +153,7 @@ NearTriangles DistanceField::narrowed(const NearTriangles& near, const Vector3d&
       to.pieces_.push_back(piece);
     }
     const auto& [a, b] = lines[entry.piece];
-    const double less = piece.bendMm + target.keptMm;
+    const double less = lessMm(piece);
     const double reachMm = less + withinMm + radius;
     if ((*target.bounds)[entry.triangle].isFarther(a, b, reachMm)) continue;
     const double apart = segmentToTriangle(a, b, target.surface->tree.triangles()[entry.triangle]);
@@ -166,7 +166,7 @@ NearTriangles DistanceField::narrowed(const NearTriangles& near, const Vector3d&
 template <typename LeastOf>
 void DistanceField::lookAt(const PathPiece& piece, const Vector3d& p, const Line& line, const LeastOf& leastOf,
                            double& best) const {
-  const double less = targetOf(piece).keptMm + piece.bendMm + kRoundingMm;
+  const double less = lessMm(piece) + kRoundingMm;
   const double value = leastOf(line, best + less) - less;
   if (value >= best) return;
   if (isFine(piece)) {

@@ -82,6 +82,10 @@ class DistanceField {
   const SweptTarget& targetOf(const PathPiece& piece) const { return (*targets_)[piece.target]; }
   const RegionPath& pathOf(const PathPiece& piece) const { return targetOf(piece).paths[piece.path]; }
   bool isFine(const PathPiece& piece) const;
+  /// What is taken off the distance of its line.
+  double lessMm(const PathPiece& piece) const {
+    return targetOf(piece).keptMm + piece.bendMm + pathOf(piece).slackMm();
+  }
 
   void narrowEntry(const NearPaths& from, const NearPaths::Entry& entry, const PathPiece& piece, double withinMm,
                    NearPaths& to) const;

@@ -91,7 +91,10 @@ class RoomFinder {
   void setLosses(const std::vector<SweptTarget>& targets) {
     space_.pitchMm = settings_.pitchMm;
     for (const SweptTarget& target : targets) {
-      const double lossMm = target.keptMm - target.neededMm + kThinnedMm + 1e-3;
+      double lossMm = target.keptMm - target.neededMm + kThinnedMm + 1e-3;
+      double slackMm = 0;
+      for (const RegionPath& path : target.paths) slackMm = std::max(slackMm, path.slackMm());
+      lossMm += slackMm;
       double& most = target.neededMm > 0 ? space_.lossMm : space_.lossAtTouchMm;
       most = std::max(most, lossMm);
     }

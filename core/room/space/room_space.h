@@ -38,9 +38,9 @@ struct SpaceSettings {
   unsigned threads = defaultThreads();
 };
 
-/// What two other parts and this one say of each other.
+/// Another part with which the part as it is breaks its required gap, or is not proven to keep it.
 struct SpaceObjection {
-  PartId part;  ///< The part breaks its required gap with this one as it is.
+  PartId part;
   bool operator==(const SpaceObjection&) const = default;
 };
 

@@ -35,9 +35,10 @@ class Reach {
  public:
   Reach(const Vector3d& ball, double radius) : ball_(ball), radius_(radius) {}
 
-  bool comesNear(const BoundingTree& tree, const RelativeMotion& motion, bool regionIsB, double keptMm) const {
+  bool comesNear(const BoundingTree& tree, const Step& step, const RelativeMotion& motion, bool regionIsB,
+                 double keptMm) const {
     const auto& root = tree.root();
-    const int pieces = motion.isConstant() ? 1 : 8;
+    const int pieces = motion.isConstant() || step.order == StepOrder::free ? 1 : 8;
     for (int i = 0; i < pieces; ++i) {
       const MotionAtInstant at = motion.at((i + 0.5) / pieces);
       const MotionAtInstant middle = regionIsB ? at : seenFromB(at);
@@ -62,7 +63,51 @@ bool isNew(const SweptTarget& target, const Pose& X_SR) {
   });
 }
 
-void addPath(SweptTarget& target, const RelativeMotion& motion, bool regionIsB, const Reach& reach) {
+/// By freedom, how far each can shift a point of the region in all of its way, mm, wherever the others stand.
+std::vector<double> travelsOf(const MotionAtInstant& middle, std::size_t freedoms, const Reach& reach) {
+  std::vector<double> travels(freedoms, 0);
+  const Vector3d centre = middle.X_AB * reach.ball();
+  double inner = 0;
+  for (auto axis = middle.axes.rbegin(); axis != middle.axes.rend(); ++axis) {
+    const double arm = (centre - axis->point).cross(axis->direction).norm() + reach.radius() + 0.5 * inner;
+    const double travel = std::abs(axis->slideRateMm) + std::abs(axis->turnRateRad) * arm;
+    travels[axis->freedom] += travel;
+    inner += travel;
+  }
+  return travels;
+}
+
+/// A step of any order: the joint that goes farthest goes all its way from each of many places of the others.
+void addAnyOrder(SweptTarget& target, const RelativeMotion& motion, bool regionIsB, const Reach& reach) {
+  constexpr double kSliceMm = 0.1;
+  constexpr double kMostSlices = 1024;
+  const std::size_t freedoms = motion.freedoms();
+  const MotionAtInstant at = motion.at(0.5);
+  const std::vector<double> travels = travelsOf(regionIsB ? at : seenFromB(at), freedoms, reach);
+  const auto widest = static_cast<std::size_t>(std::max_element(travels.begin(), travels.end()) - travels.begin());
+  const double mostEach = std::floor(std::pow(kMostSlices, 1.0 / static_cast<double>(freedoms - 1)) + 1e-9);
+  std::vector<std::size_t> slices(freedoms, 1);
+  double slackMm = 0;
+  std::size_t count = 1;
+  for (std::size_t f = 0; f < freedoms; ++f) {
+    if (f == widest) continue;
+    slices[f] = static_cast<std::size_t>(std::clamp(std::ceil(travels[f] / kSliceMm), 1.0, std::max(1.0, mostEach)));
+    slackMm += 0.5 * travels[f] / static_cast<double>(slices[f]);
+    count *= slices[f];
+  }
+  for (std::size_t slice = 0; slice < count; ++slice) {
+    std::vector<double> parts(freedoms, 0.5);
+    std::size_t rest = slice;
+    for (std::size_t f = 0; f < freedoms; ++f) {
+      parts[f] = (static_cast<double>(rest % slices[f]) + 0.5) / static_cast<double>(slices[f]);
+      rest /= slices[f];
+    }
+    target.paths.emplace_back(motion, regionIsB, reach.ball(), reach.radius(), parts, widest, slackMm);
+  }
+}
+
+void addPath(SweptTarget& target, const Step& step, const RelativeMotion& motion, bool regionIsB, const Reach& reach) {
+  if (step.order == StepOrder::free && motion.freedoms() > 1) return addAnyOrder(target, motion, regionIsB, reach);
   RegionPath path(motion, regionIsB, reach.ball(), reach.radius());
   if (!path.isConstant() || isNew(target, path.X_SR(0, 0))) target.paths.push_back(std::move(path));
 }
@@ -107,8 +152,8 @@ class TargetFinder {
       return assembly.joint(id).type == JointType::fixed;
     });
     const CutPart& cut = cutOf(pair.other, links);
-    add(pair, cut.outside, fixed ? 0 : assembly.requiredGapMm(pair.region, pair.other), motion);
-    if (cut.inside) add(pair, cut.inside, 0, motion);
+    add(pair, cut.outside, fixed ? 0 : assembly.requiredGapMm(pair.region, pair.other), step, motion);
+    if (cut.inside) add(pair, cut.inside, 0, step, motion);
   }
 
   /// The other part at the zones of the joints between the two.
@@ -125,18 +170,18 @@ class TargetFinder {
     return place->second;
   }
 
-  void add(const PairMotion& pair, const std::shared_ptr<const Surface>& surface, double neededMm,
+  void add(const PairMotion& pair, const std::shared_ptr<const Surface>& surface, double neededMm, const Step& step,
            const RelativeMotion& motion) {
     if (surface->tree.empty()) return;
     const double keptMm = margin_.keptFor(neededMm);
-    if (!reach_.comesNear(surface->tree, motion, pair.regionIsB(), keptMm)) return;
+    if (!reach_.comesNear(surface->tree, step, motion, pair.regionIsB(), keptMm)) return;
     SweptTarget& target = found_[{pair.other, orderOf(surface), neededMm}];
     target.part = pair.other;
     target.surface = surface;
     target.neededMm = neededMm;
     target.keptMm = keptMm;
     if (!target.bounds) target.bounds = boundsOf(surface->tree);
-    addPath(target, motion, pair.regionIsB(), reach_);
+    addPath(target, step, motion, pair.regionIsB(), reach_);
   }
 
   /// In the order in which they came up, so that the same targets come out in every run.
@@ -179,7 +224,7 @@ template <typename Visit>
 void forMotions(const SpaceSubject& subject, const FramedAssembly& framed, const Visit& visit) {
   const PairMotion pair{framed.assembly, framed.frame, subject.part};
   for (const Sequence& way : subject.ways) {
-    for (const Step& step : stepsOf(way)) visit(pair.of(FramedAssembly::withGround(step)), pair.regionIsB());
+    for (const Step& step : stepsOf(way)) visit(step, pair.of(FramedAssembly::withGround(step)), pair.regionIsB());
   }
 }
 
@@ -200,8 +245,8 @@ SweptTarget ownTarget(const SpaceSubject& subject, std::optional<PartId> in, con
   SweptTarget target{subject.part, subject.geometry.at(subject.part.index)->surface, 0, margin.keptFor(0), nullptr, {}};
   target.bounds = boundsOf(target.surface->tree);
   for (const bool still : {false, true}) {
-    forMotions(subject, framed, [&](const RelativeMotion& motion, bool regionIsB) {
-      if (motion.isConstant() == still) addPath(target, motion, regionIsB, reach);
+    forMotions(subject, framed, [&](const Step& step, const RelativeMotion& motion, bool regionIsB) {
+      if (motion.isConstant() == still) addPath(target, step, motion, regionIsB, reach);
     });
   }
   return target;
@@ -213,8 +258,8 @@ Eigen::AlignedBox3d sweptBox(const SpaceSubject& subject, std::optional<PartId> 
   const auto& surface = *subject.geometry.at(subject.part.index)->surface;
   const auto& root = surface.tree.root();
   Eigen::AlignedBox3d box;
-  forMotions(subject, framed, [&](const RelativeMotion& motion, bool regionIsB) {
-    const int looks = motion.isConstant() ? 1 : kLooks;
+  forMotions(subject, framed, [&](const Step& step, const RelativeMotion& motion, bool regionIsB) {
+    const int looks = motion.isConstant() || step.order == StepOrder::free ? 1 : kLooks;
     for (int i = 0; i < looks; ++i) {
       const MotionAtInstant at = motion.at((i + 0.5) / looks);
       const MotionAtInstant own = regionIsB ? seenFromB(at) : at;

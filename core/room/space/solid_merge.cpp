@@ -265,12 +265,15 @@ class SolidMerger {
     const Side& side = sides_[s];
     const Triangle& corners = side.mesh->triangles[t];
     TriangleToSplit split;
+    std::unordered_map<std::uint32_t, unsigned> edgesAt;
     std::map<Pair, std::uint64_t> ofEdge;  // What of which edge lies between two corners of the rim.
     for (std::size_t i = 0; i < 3; ++i) {
       const std::uint32_t edge = side.edgesOf[t][i];
       std::vector<std::uint32_t> along{corners[i] + side.firstCorner};
       const auto& points = side.pointsOn[edge];
       for (const auto& [share, point] : points) along.push_back(point);
+      for (const std::uint32_t point : along) edgesAt[point] |= 1u << i;
+      edgesAt[corners[(i + 1) % 3] + side.firstCorner] |= 1u << i;
       const bool forwards = side.edges[edge].first == corners[i];
       if (!forwards) std::reverse(along.begin() + 1, along.end());
       split.rim.insert(split.rim.end(), along.begin(), along.end());
@@ -286,6 +289,10 @@ class SolidMerger {
     split.at = [&, this](std::uint32_t corner) -> Eigen::Vector2d {
       const Vector3d off = placeOf(corner) - o;
       return {u.dot(off), v.dot(off)};
+    };
+    split.edgesAt = [&](std::uint32_t corner) {
+      const auto place = edgesAt.find(corner);
+      return place == edgesAt.end() ? 0u : place->second;
     };
     auto found = splitTriangle(split);
     if (!found) return false;
@@ -333,7 +340,7 @@ class SolidMerger {
         samples[root] = (a + b + c) / 3;
       }
     }
-    const std::array<BoundingTree, 2> trees{BoundingTree(*sides_[0].mesh), BoundingTree(*sides_[1].mesh)};
+    const std::array<BoundingTree, 2> trees{treeOf(sides_[0]), treeOf(sides_[1])};
     std::map<std::uint32_t, bool> inOther;
     for (std::uint32_t p = 0; p < pieces_.size(); ++p) {
       const std::uint32_t root = rootOf(p);
@@ -344,6 +351,13 @@ class SolidMerger {
     return std::all_of(apart_.begin(), apart_.end(), [&](const Pair& pair) {
       return pieces_[pair.first].inOther != pieces_[pair.second].inOther;
     });
+  }
+
+  /// As it is on the grid: one of the two is shifted.
+  static BoundingTree treeOf(const Side& side) {
+    TriangleMesh mesh{{}, side.mesh->triangles};
+    for (const GridPoint& p : side.points) mesh.vertices.push_back(inMm(p));
+    return BoundingTree(mesh);
   }
 
   void joinAlongEdges(std::size_t s) {

@@ -55,7 +55,7 @@ void requireAskable(const SpaceSubject& subject, const SpaceSettings& settings) 
   if (!subject.geometry.at(subject.part.index)) throw std::invalid_argument("SpaceSubject: the part has no mesh");
   if (!(settings.pitchMm > 0)) throw std::invalid_argument("SpaceSettings: pitchMm has to be above 0");
   const auto* grown = std::get_if<WithinGrown>(&settings.within);
-  if (grown && !(grown->byMm >= 0)) throw std::invalid_argument("WithinGrown: byMm must not be negative");
+  if (grown && !(grown->byMm > 0)) throw std::invalid_argument("WithinGrown: byMm has to be above 0");
 }
 
 Problem spaceProblem(const SpaceSubject& subject, const std::string& what, const std::string& hint) {
@@ -76,6 +76,7 @@ std::vector<double> volumesOf(const LatticeSurface& surface, std::uint32_t regio
 std::optional<TriangleMesh> readyForFiles(TriangleMesh mesh) {
   joinShortEdges(mesh, kShortestMm);
   roundApart(mesh);
+  turnFlatTriangles(mesh);
   const MeshHealth health = examine(mesh);
   if (!health.closed() || health.nonManifoldEdges > 0) return std::nullopt;
   return mesh;

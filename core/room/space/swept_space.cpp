@@ -39,6 +39,9 @@ Outcome<SpaceMesh> sweptSpace(const SpaceSubject& subject, std::optional<PartId>
   space.volumeMm3 = massProperties(space.mesh).volumeMm3;
   space.pitchMm = settings.pitchMm;
   space.lossMm = margin.keptFor(0) + kThinnedMm + 1e-3;
+  double slackMm = 0;
+  for (const RegionPath& path : targets[0].paths) slackMm = std::max(slackMm, path.slackMm());
+  space.lossMm += slackMm;
   space.mostLossMm = settings.pitchMm + space.lossMm;
   return space;
 }

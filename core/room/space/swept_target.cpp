@@ -1,5 +1,6 @@
 #include "core/room/space/swept_target.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace swingroom {
@@ -11,9 +12,8 @@ constexpr double kFineBendMm = 2e-4;
 constexpr double kShortMm = 1;
 constexpr unsigned kMostLevels = 12;
 
-MotionAtInstant regionMotion(const RelativeMotion& motion, bool regionIsB, double part) {
-  const MotionAtInstant at = motion.at(part);
-  return regionIsB ? at : seenFromB(at);
+MotionAtInstant seenFrom(const MotionAtInstant& motion, bool regionIsB) {
+  return regionIsB ? motion : seenFromB(motion);
 }
 
 }  // namespace
@@ -21,20 +21,36 @@ MotionAtInstant regionMotion(const RelativeMotion& motion, bool regionIsB, doubl
 RegionPath::RegionPath(const Pose& X_SR) : poses_{X_SR} {}
 
 RegionPath::RegionPath(const RelativeMotion& motion, bool regionIsB, const Vector3d& ball_R, double radius)
-    : middle_(std::make_shared<const MotionAtInstant>(regionMotion(motion, regionIsB, 0.5))) {
+    : middle_(std::make_shared<const MotionAtInstant>(seenFrom(motion.at(0.5), regionIsB))) {
   if (motion.isConstant()) {
     poses_ = {middle_->X_AB};
     return;
   }
+  setPoses(ball_R, radius, kFineBendMm, [&](double part) { return seenFrom(motion.at(part), regionIsB).X_AB; });
+}
+
+RegionPath::RegionPath(const RelativeMotion& motion, bool regionIsB, const Vector3d& ball_R, double radius,
+                       std::vector<double> parts, std::size_t freedom, double slackMm)
+    : slackMm_(slackMm) {
+  parts[freedom] = 0.5;
+  MotionAtInstant middle = seenFrom(motion.at(parts), regionIsB);
+  std::erase_if(middle.axes, [&](const MovingAxis& axis) { return axis.freedom != freedom; });
+  middle_ = std::make_shared<const MotionAtInstant>(std::move(middle));
+  setPoses(ball_R, radius, std::max(kFineBendMm, 0.1 * slackMm), [&](double part) {
+    parts[freedom] = part;
+    return seenFrom(motion.at(parts), regionIsB).X_AB;
+  });
+}
+
+template <typename PoseAt>
+void RegionPath::setPoses(const Vector3d& ball_R, double radius, double fineMm, const PoseAt& poseAt) {
   bounds_ = std::make_shared<const TravelBounds>(*middle_, 0.5);
   double bend = bendMm(ball_R, radius);
   double way = 2 * bounds_->travelMm(middle_->X_AB * ball_R, radius);
-  for (; (bend > kFineBendMm || way > kShortMm) && levels_ < kMostLevels; bend /= 4, way /= 2) ++levels_;
+  for (; (bend > fineMm || way > kShortMm) && levels_ < kMostLevels; bend /= 4, way /= 2) ++levels_;
   const std::uint32_t count = 1u << levels_;
   poses_.reserve(count + 1);
-  for (std::uint32_t i = 0; i <= count; ++i) {
-    poses_.push_back(regionMotion(motion, regionIsB, static_cast<double>(i) / count).X_AB);
-  }
+  for (std::uint32_t i = 0; i <= count; ++i) poses_.push_back(poseAt(static_cast<double>(i) / count));
 }
 
 double RegionPath::bendMm(const Vector3d& centre_R, double radius) const {

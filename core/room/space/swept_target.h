@@ -21,6 +21,10 @@ class RegionPath {
   /// @param regionIsB  R is the frame of the motion's second part.
   /// @param ball_R  Centre of a ball that holds all of R. @param radius  Its radius.
   RegionPath(const RelativeMotion& motion, bool regionIsB, const Vector3d& ball_R, double radius);
+  /// One joint's way (and that of those that follow it) in a step of any order, the others about where `parts` says.
+  /// @param freedom  The one that goes all its way. @param slackMm  So far can the others shift any point of R.
+  RegionPath(const RelativeMotion& motion, bool regionIsB, const Vector3d& ball_R, double radius,
+             std::vector<double> parts, std::size_t freedom, double slackMm);
 
   bool isConstant() const { return poses_.size() == 1; }
   /// Finest level: its pieces are 2^-level of the step.
@@ -32,10 +36,16 @@ class RegionPath {
   /// Most that a point within `radius` of `centre_R` is off its straight line in a piece of level 0, mm;
   /// in one of level n a 4^n-th of it.
   double bendMm(const Vector3d& centre_R, double radius) const;
+  /// How far a point may be, beside that, from where its path says.
+  double slackMm() const { return slackMm_; }
 
  private:
+  template <typename PoseAt>
+  void setPoses(const Vector3d& ball_R, double radius, double fineMm, const PoseAt& poseAt);
+
   std::vector<Pose> poses_;
   unsigned levels_ = 0;
+  double slackMm_ = 0;
   std::shared_ptr<const MotionAtInstant> middle_;  ///< TravelBounds keeps a reference to its axes.
   std::shared_ptr<const TravelBounds> bounds_;
 };

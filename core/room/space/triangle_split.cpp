@@ -143,22 +143,71 @@ void joinHole(Loop& outer, const Loop& hole, const std::vector<Loop>& loops, con
   outer.insert(outer.begin() + static_cast<std::ptrdiff_t>(best) + 1, cut.begin(), cut.end());
 }
 
-/// @param least  Twice its area by the squares of its sides.
-bool isEar(const Loop& left, std::size_t i, const PlaceOf& at, double least) {
-  const std::size_t count = left.size();
-  const std::uint32_t ia = left[(i + count - 1) % count], ib = left[i], ic = left[(i + 1) % count];
-  const Vector2d a = at(ia), b = at(ib), c = at(ic);
-  if (!(turnAt(a, b, c) > least * ((b - a).squaredNorm() + (c - b).squaredNorm()))) return false;
-  return std::none_of(left.begin(), left.end(), [&](std::uint32_t other) {
-    if (other == ia || other == ib || other == ic) return false;
-    const Vector2d p = at(other);
-    return turnAt(a, b, p) >= 0 && turnAt(b, c, p) >= 0 && turnAt(c, a, p) >= 0;
-  });
-}
+/// Cuts ears off a loop, by its corners' places in it.
+class EarCutter {
+ public:
+  EarCutter(const Loop& loop, const TriangleToSplit& of) : loop_(loop), left_(loop.size()) {
+    for (const std::uint32_t corner : loop) {
+      at_.push_back(of.at(corner));
+      edges_.push_back(of.edgesAt(corner));
+    }
+    std::iota(left_.begin(), left_.end(), 0u);
+  }
 
-}  // namespace
+  std::vector<Triangle> run() {
+    std::vector<Triangle> triangles;
+    std::size_t i = 0, failed = 0;
+    while (left_.size() > 3) {
+      const std::size_t count = left_.size();
+      i %= count;
+      if (!willDo(i, failed / count) && failed++ < 3 * count) {
+        ++i;
+        continue;
+      }
+      triangles.push_back({loop_[left_[before(i)]], loop_[left_[i]], loop_[left_[after(i)]]});
+      left_.erase(left_.begin() + static_cast<std::ptrdiff_t>(i));
+      failed = 0;
+      ++i;  // Ears side by side in turn would make a fan of slivers.
+    }
+    triangles.push_back({loop_[left_[0]], loop_[left_[1]], loop_[left_[2]]});
+    return triangles;
+  }
 
-std::vector<Triangle> triangulated(const std::vector<Loop>& loops, const PlaceOf& at) {
+ private:
+  std::size_t before(std::size_t i) const { return i == 0 ? left_.size() - 1 : i - 1; }
+  std::size_t after(std::size_t i) const { return i + 1 == left_.size() ? 0 : i + 1; }
+
+  /// @param round  How often all were looked at in vain: then slivers will do, then, since rounding has spoilt them
+  ///     all, any that does not lie along an edge, which the triangle beyond it would have too.
+  bool willDo(std::size_t i, std::size_t round) const {
+    if ((edges_[left_[before(i)]] & edges_[left_[i]] & edges_[left_[after(i)]]) != 0) return false;
+    return round >= 2 || isEar(i, round == 0 ? 1e-4 : 1e-14);
+  }
+
+  /// @param least  Twice its area by the squares of its sides.
+  bool isEar(std::size_t i, double least) const {
+    const std::uint32_t ia = left_[before(i)], ib = left_[i], ic = left_[after(i)];
+    const Vector2d &a = at_[ia], &b = at_[ib], &c = at_[ic];
+    if (!(turnAt(a, b, c) > least * ((b - a).squaredNorm() + (c - b).squaredNorm()))) return false;
+    const Vector2d low = a.cwiseMin(b).cwiseMin(c), high = a.cwiseMax(b).cwiseMax(c);
+    return std::none_of(left_.begin(), left_.end(), [&](std::uint32_t other) {
+      const Vector2d& p = at_[other];
+      if (p.x() < low.x() || p.x() > high.x() || p.y() < low.y() || p.y() > high.y()) return false;
+      if (loop_[other] == loop_[ia] || loop_[other] == loop_[ib] || loop_[other] == loop_[ic]) return false;
+      return turnAt(a, b, p) >= 0 && turnAt(b, c, p) >= 0 && turnAt(c, a, p) >= 0;
+    });
+  }
+
+  const Loop& loop_;
+  std::vector<Vector2d> at_;
+  std::vector<unsigned> edges_;
+  std::vector<std::uint32_t> left_;
+};
+
+/// Triangles of a polygon with holes: as many as there have to be, whatever the rounding of its corners.
+/// @param loops  The outer one counter-clockwise, then the holes clockwise.
+std::vector<Triangle> triangulated(const std::vector<Loop>& loops, const TriangleToSplit& of) {
+  const PlaceOf& at = of.at;
   Loop left = loops.front();
   std::vector<Loop> holes(loops.begin() + 1, loops.end());
   std::stable_sort(holes.begin(), holes.end(), [&](const Loop& a, const Loop& b) {
@@ -170,24 +219,10 @@ std::vector<Triangle> triangulated(const std::vector<Loop>& loops, const PlaceOf
     return right(a) > right(b);
   });
   for (const Loop& hole : holes) joinHole(left, hole, holes, at);
-  std::vector<Triangle> triangles;
-  std::size_t i = 0, failed = 0;
-  while (left.size() > 3) {
-    const std::size_t count = left.size();
-    i %= count;
-    // A round without an ear: slivers will do; another: rounding has spoilt them all, and any will.
-    if (!isEar(left, i, at, failed < count ? 1e-4 : 1e-14) && failed++ < 2 * count) {
-      ++i;
-      continue;
-    }
-    triangles.push_back({left[(i + count - 1) % count], left[i], left[(i + 1) % count]});
-    left.erase(left.begin() + static_cast<std::ptrdiff_t>(i));
-    failed = 0;
-    ++i;  // Ears side by side in turn would make a fan of slivers.
-  }
-  triangles.push_back({left[0], left[1], left[2]});
-  return triangles;
+  return EarCutter(left, of).run();
 }
+
+}  // namespace
 
 std::optional<std::vector<SplitPiece>> splitTriangle(const TriangleToSplit& triangle) {
   std::optional<Lines> lines = linesOf(triangle);
@@ -222,7 +257,7 @@ std::optional<std::vector<SplitPiece>> splitTriangle(const TriangleToSplit& tria
   for (const auto& loops : pieces) {
     SplitPiece piece;
     for (const Loop& loop : loops) addEdges(loop, piece);
-    piece.triangles = triangulated(loops, triangle.at);
+    piece.triangles = triangulated(loops, triangle);
     split.push_back(std::move(piece));
   }
   return split;

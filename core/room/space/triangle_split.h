@@ -19,6 +19,8 @@ struct TriangleToSplit {
   std::vector<std::pair<std::uint32_t, std::uint32_t>> segments;
   /// Where each number is, across the triangle: counter-clockwise as the rim.
   std::function<Eigen::Vector2d(std::uint32_t)> at;
+  /// Which of the triangle's three edges a number lies on, a bit each; corners on two.
+  std::function<unsigned(std::uint32_t)> edgesAt;
 };
 
 /// One of the pieces into which the lines divide it.
@@ -29,10 +31,5 @@ struct SplitPiece {
 
 /// None if the lines do not divide it cleanly: an end in the middle, a fork, ends that cross.
 std::optional<std::vector<SplitPiece>> splitTriangle(const TriangleToSplit& triangle);
-
-/// Triangles of a polygon with holes, which need not be convex: as many as there have to be, whatever the rounding of
-/// its corners. @param loops  The outer one counter-clockwise, then the holes clockwise.
-std::vector<Triangle> triangulated(const std::vector<std::vector<std::uint32_t>>& loops,
-                                   const std::function<Eigen::Vector2d(std::uint32_t)>& at);
 
 }  // namespace swingroom
