@@ -131,6 +131,7 @@ void MainWindow::buildBody(bool withView) {
   rig_ = new RigEditor(session_, *finder_, this);
   rigPanel_ = new RigPanel(*rig_, this);
   roomBoard_ = new RoomBoard(session_, this);
+  growthBoard_ = new GrowthBoard(session_, this);
   roomPanel_ = new RoomPanel(session_, *roomBoard_, this);
   left_ = new LeftColumn(parts_, motionPanel_, rigPanel_, roomPanel_, this);
   findings_ = new FindingsPanel(session_, this);

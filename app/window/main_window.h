@@ -11,7 +11,9 @@
 #include "app/panels/parts/part_card.h"
 #include "app/panels/parts/parts_panel.h"
 #include "app/panels/rig/rig_panel.h"
+#include "app/panels/room/growth_section.h"
 #include "app/panels/room/room_panel.h"
+#include "app/panels/room/space_section.h"
 #include "app/panels/stages/stage_panel.h"
 #include "app/panels/steps/motion_panel.h"
 #include "app/panels/way/line_handles.h"
@@ -30,6 +32,7 @@
 #include "app/window/rig/rig_tool.h"
 #include "app/window/right_column.h"
 #include "app/window/room/room_view.h"
+#include "app/window/room/space_form.h"
 #include "app/window/view/drawing_card.h"
 #include "app/window/view/section_card.h"
 #include "app/window/view/view_bridge.h"
@@ -81,6 +84,8 @@ class MainWindow : public QMainWindow {
   RigTool* rigTool() { return rigTool_; }  ///< Null without a 3D view.
   RoomBoard& room() { return *roomBoard_; }
   RoomPanel& roomPanel() { return *roomPanel_; }
+  GrowthSection& growth() { return *growth_; }
+  SpaceSection& spaceSection() { return *spaceSection_; }
   LineHandles& lineHandles() { return *lineHandles_; }
   PartCard& partCard() { return *partCard_; }
   SizeActions& sizes() { return *sizes_; }
@@ -117,6 +122,7 @@ class MainWindow : public QMainWindow {
   void showFindings();
   bool takeStageDrop(const QPoint& place, const QStringList& files);
   void connectRoom();
+  void connectGrowth();
   void renameModeInPage(const std::string& mode);
   void addMotionTo(QMenu& menu);
   void buildFileMenu();
@@ -124,6 +130,7 @@ class MainWindow : public QMainWindow {
   void buildViewMenu();
   void buildRigMenu();
   void buildRoomMenu();
+  void openSpaceForm(SpaceForm::Space space);
   void buildWayMenu();
   void buildHelpMenu();
   void fillRecent(QMenu& menu);
@@ -173,6 +180,9 @@ class MainWindow : public QMainWindow {
   RoomBoard* roomBoard_;
   RoomPanel* roomPanel_;
   RoomView* roomView_ = nullptr;
+  GrowthBoard* growthBoard_;
+  GrowthSection* growth_ = nullptr;
+  SpaceSection* spaceSection_ = nullptr;
   QAction* roomAction_ = nullptr;
   LeftColumn* left_;
   QWidget* jointsLine_;  ///< Over the sliders.

@@ -30,6 +30,8 @@ class RoomPanel : public QWidget {
   void look();
   /// A section of its own at the end of the page.
   void addSection(QWidget* section);
+  /// Scrolls to it.
+  void ensureSeen(QWidget& widget) { scroll_->ensureWidgetVisible(&widget); }
 
   QComboBox& parts() { return *parts_; }
   QComboBox& resolution() { return *resolution_; }

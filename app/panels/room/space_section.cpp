@@ -8,8 +8,9 @@ namespace swingroom {
 
 SpaceSection::SpaceSection(QWidget* parent) : QWidget(parent) {
   fills_ = new QPushButton(tr("What it may fill…"), this);
-  fills_->setToolTip(tr("The space that the part may fill in all modes and ways, as a closed mesh: "
-                        "a guide in any modelling program"));
+  fills_->setToolTip(
+      tr("The space that the part may fill in all modes and ways, as a closed mesh: "
+         "a guide in any modelling program"));
   sweeps_ = new QPushButton(tr("What it sweeps…"), this);
   sweeps_->setToolTip(tr("Every point that the part ever takes, as a closed mesh"));
   auto* column = new QVBoxLayout(this);

@@ -39,11 +39,14 @@ RoomView::RoomView(Session& session, RoomBoard& board, RoomPanel& panel, Viewpor
       view_(view),
       legend_(new PaintLegend(view)) {
   connect(&panel, &RoomPanel::shownChanged, this, &RoomView::refresh);
-  connect(&panel, &RoomPanel::placeWanted, this, &RoomView::standAt);
-  connect(&view.paintTool(), &PaintTool::hovered, this, &RoomView::hover);
-  connect(&view.paintTool(), &PaintTool::clicked, this, [this](const PaintPick& pick) {
-    if (isShown_ && pick.surface == surface_) standAt(pick.piece);
+  connect(&panel, &RoomPanel::placeWanted, this, [this](std::size_t index) {
+    if (!map_ || index >= map_->places.size() || !map_->places[index].stop) return;
+    const RoomPlace& place = map_->places[index];
+    const auto& [a, b, c] = place.corners_P;
+    showWhere(place.stop->part, place.stop->way, place.stop->instant, (a + b + c) / 3);
   });
+  connect(&view.paintTool(), &PaintTool::hovered, this, &RoomView::hover);
+  connect(&view.paintTool(), &PaintTool::clicked, this, &RoomView::click);
 }
 
 void RoomView::showTheme() {
@@ -56,6 +59,7 @@ void RoomView::refresh() {
     if (!std::exchange(isShown_, false)) return;
     legend_->clear();
     view_.paintTool().setTakesClicks(false);
+    pickPoint(false);
     return view_.setPaint(ViewPaint());
   }
   isShown_ = true;
@@ -79,15 +83,43 @@ void RoomView::hover(const std::optional<PaintPick>& pick) {
   view_.paintTool().setWords(roomAtPointer(*board_.scene(), *map_, pick->piece));
 }
 
-void RoomView::standAt(std::size_t index) {
-  if (!map_ || board_.isOld() || index >= map_->places.size()) return;
-  const RoomPlace& place = map_->places[index];
-  if (!place.stop) return;
+void RoomView::click(const PaintPick& pick) {
+  if (!isShown_) return;
+  if (!picksPoint_) {
+    if (pick.surface == surface_) standAt(pick.piece);
+    return;
+  }
+  pickPoint(false);
+  const auto X_WPs = posesOf(session_.scene()->assembly(), session_.stand().standing());
+  Q_EMIT pointPicked(X_WPs.at(pick.part.index).inverse() * pick.p_W);
+}
+
+void RoomView::pickPoint(bool wanted) {
+  if (std::exchange(picksPoint_, wanted && isShown_) == (wanted && isShown_)) return;
+  picksPoint_ ? view_.setCursor(Qt::CrossCursor) : view_.unsetCursor();
+}
+
+void RoomView::stand(PartId other, std::size_t way, double instant) {
   Stand& stand = session_.stand();
   stand.setRunning(false);
-  stand.showWay(place.stop->way);
-  stand.moveTo(place.stop->instant);
-  session_.choice().choosePair(*board_.partNow(), place.stop->part);
+  stand.showWay(way);
+  stand.moveTo(instant);
+  session_.choice().choosePair(*board_.partNow(), other);
+}
+
+void RoomView::standAt(std::size_t index) {
+  if (!map_ || board_.isOld() || index >= map_->places.size()) return;
+  const auto& stop = map_->places[index].stop;
+  if (stop) stand(stop->part, stop->way, stop->instant);
+}
+
+void RoomView::showWhere(PartId other, std::size_t way, double instant, const Vector3d& p_P) {
+  constexpr double kCloseUpMm = 22;  // A joint's size, not a whole figure's.
+  const auto part = board_.partNow();
+  if (board_.isOld() || !part) return;
+  stand(other, way, instant);
+  const auto X_WPs = posesOf(session_.scene()->assembly(), session_.stand().standing());
+  view_.bring(X_WPs.at(part->index) * p_P, kCloseUpMm);
 }
 
 }  // namespace swingroom

@@ -24,10 +24,21 @@ class RoomView : public QObject {
   void showTheme();
   /// At the instant when the place has least room, with the pair chosen.
   void standAt(std::size_t place);
+  /// Stands where another part comes nearest, with the pair chosen, and brings the place close.
+  /// @param p_P  In the frame of the part whose room is shown.
+  void showWhere(PartId other, std::size_t way, double instant, const Vector3d& p_P);
+  /// The next click on the part gives a point of it.
+  void pickPoint(bool wanted);
+
+ Q_SIGNALS:
+  /// In the part's frame.
+  void pointPicked(const Vector3d& p_P);
 
  private:
   void refresh();
   void hover(const std::optional<PaintPick>& pick);
+  void click(const PaintPick& pick);
+  void stand(PartId other, std::size_t way, double instant);
 
   Session& session_;
   RoomBoard& board_;
@@ -37,6 +48,7 @@ class RoomView : public QObject {
   std::shared_ptr<const RoomMap> map_;  ///< That `surface_` shows.
   std::shared_ptr<const PaintedSurface> surface_;
   bool isShown_ = false;
+  bool picksPoint_ = false;
 };
 
 }  // namespace swingroom

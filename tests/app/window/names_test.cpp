@@ -16,6 +16,7 @@
 #include "app/window/forms/keys_page.h"
 #include "app/window/forms/preferences_form.h"
 #include "app/window/forms/robot_form.h"
+#include "app/window/room/space_form.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {
@@ -86,6 +87,10 @@ TEST_F(OpenWindow, EveryControlHasAName) {
   expectNames(preferences);
   const KeysPage keys(allKeys(*window_->menuBar()), window_.get());
   expectNames(keys);
+  for (const auto space : {SpaceForm::Space::fills, SpaceForm::Space::sweeps}) {
+    const SpaceForm form(session().scene(), part("bolt"), space, folder_.path(), {}, window_.get());
+    expectNames(form);
+  }
   expectNames(window_->instances().sideForm());
   expectNames(window_->instances().placeForm());
 }
