@@ -22,14 +22,24 @@ std::optional<Vector3d> worstPoint(const PairResult& pair) {
   return std::nullopt;
 }
 
+/// A terminal breaks lines where it likes.
+std::string withPlainBlanks(std::string text) {
+  const std::string kept = "\u00a0";
+  for (auto at = text.find(kept); at != std::string::npos; at = text.find(kept)) {
+    text.replace(at, kept.size(), " ");
+  }
+  return text;
+}
+
 std::string placeOf(const CheckReport& report, const Occurrence& where) {
   const Assembly& assembly = report.loaded->assembly;
   const PairResult& pair = resultOf(report, where);
-  const std::string figure = words::findingFigure(assembly, pair).text();
+  const std::string figure = withPlainBlanks(words::findingFigure(assembly, pair).text());
   std::string text = assembly.part(pair.a).name + " and " + assembly.part(pair.b).name;
   if (!figure.empty()) text += ", " + figure;
-  if (const auto point = worstPoint(pair)) text += " at " + words::point(*point);
-  return text + ", " + words::whereWorst(report.loaded->modes, report.ways.at(where.way), pair);
+  text += ", " + words::whereWorst(report.loaded->modes, report.ways.at(where.way), pair);
+  if (const auto point = worstPoint(pair)) text += ", at " + words::point(*point);
+  return text;
 }
 
 std::string padded(std::string text, std::size_t width, bool toTheRight = false) {

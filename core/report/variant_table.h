@@ -17,8 +17,8 @@ struct VariantRow {
   std::array<std::size_t, 6> counts{};
   Verdict whole = Verdict::unproven;  ///< The worst of all pairs; without pairs nothing is proven.
   std::optional<Finding> worst;       ///< None: it passes.
-  /// "head and funnel_port, 0.50 mm deep at (-21.25, 9.00, 27.75), step 1 funnels down, instant
-  /// 0.0000"; of one that passes the tightest pair; empty if none comes near.
+  /// "head and funnel_port, 0.50 mm deep, step 1 funnels down, instant 0.0000, at (-21.25, 9.00,
+  /// 27.75)"; of one that passes the tightest pair; empty if none comes near.
   std::string place;
 
   bool passes() const { return whole >= Verdict::clear; }

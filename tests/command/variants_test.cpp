@@ -61,8 +61,8 @@ TEST_F(BoxByWall, ThePlainFileIsTheVariantWithoutAName) {
   const Ran all = check({"--variant", "all"});
   EXPECT_EQ(all.exitCode, 1) << all.err;
   EXPECT_NE(all.out.find("(plain)"), std::string::npos) << all.out;
-  EXPECT_NE(all.out.find("clash: wall and box, 0.25 mm deep at ("), std::string::npos) << all.out;
-  EXPECT_NE(all.out.find("tight: wall and box, 0.20 mm at ("), std::string::npos) << all.out;
+  EXPECT_NE(all.out.find("clash: wall and box, 0.25 mm deep, "), std::string::npos) << all.out;
+  EXPECT_NE(all.out.find("tight: wall and box, 0.20 mm apart, "), std::string::npos) << all.out;
 }
 
 TEST_F(BoxByWall, ANamedVariantIsCheckedAlone) {

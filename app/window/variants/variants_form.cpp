@@ -66,12 +66,15 @@ void VariantsForm::build() {
   table_->setUniformRowHeights(true);
   table_->setAccessibleName(tr("Variants and their verdicts"));
   table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
-  table_->setMinimumHeight(6 * kVariantRowPx);
+  table_->setMinimumHeight(5 * kVariantRowPx);
   table_->header()->setSectionsMovable(false);
   table_->header()->setSectionResizeMode(QHeaderView::ResizeToContents);
   table_->header()->setSectionResizeMode(VariantsModel::Place, QHeaderView::Stretch);
   column->addWidget(said_);
   column->addWidget(table_, 1);
+  place_ = new QLabel(this);
+  place_->setWordWrap(true);
+  column->addWidget(place_);
   check_ = new QPushButton(this);
   check_->setProperty("look", QStringLiteral("main"));
   rename_ = new QPushButton(tr("&Rename…"), this);
@@ -100,7 +103,7 @@ void VariantsForm::build() {
           [this] { Q_EMIT renameWanted(std::string(current()->name)); });
   connect(remove_, &QPushButton::clicked, this,
           [this] { Q_EMIT removeWanted(std::string(current()->name)); });
-  resize(820, 320);
+  resize(860, 340);
 }
 
 bool VariantsForm::isStale() const {
@@ -150,6 +153,8 @@ void VariantsForm::showRows() {
 void VariantsForm::showWhatCan() {
   const CheckedVariant* row = current();
   const bool named = row && !row->name.empty() && !isStale();
+  const QModelIndex place = table_->currentIndex().siblingAtColumn(VariantsModel::Place);
+  place_->setText(place.data().toString());
   rename_->setEnabled(named);
   remove_->setEnabled(named);
 }

@@ -47,6 +47,7 @@ class VariantsForm : public QDialog {
   VariantsModel model_;
   QTreeView* table_ = nullptr;
   QLabel* said_ = nullptr;
+  QLabel* place_ = nullptr;  ///< Of the current row, in full.
   QPushButton* check_ = nullptr;
   QPushButton* rename_ = nullptr;
   QPushButton* remove_ = nullptr;

@@ -20,6 +20,7 @@
 #include "tests/app/pictures/sides_pictures.h"
 #include "tests/app/pictures/size_pictures.h"
 #include "tests/app/pictures/stage_pictures.h"
+#include "tests/app/pictures/variant_pictures.h"
 #include "tests/app/pictures/view_pictures.h"
 
 namespace swingroom {
@@ -159,6 +160,7 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("sizes"), takeSizes},
       {QStringLiteral("saves"), takeSaves},
       {QStringLiteral("stages"), takeStages},
+      {QStringLiteral("variants"), takeVariants},
       {QStringLiteral("readme"), takeReadme},
       {QStringLiteral("samples"), takeSamples}};
   return all;
