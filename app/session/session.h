@@ -52,6 +52,10 @@ class Session : public QObject {
   /// Which variant of the document is shown and checked; empty: the plain file. Edits change the
   /// document, which is the plain file: what the variant replaces stays its own.
   const std::string& variant() const { return shown_.name; }
+  /// What is shown and checked: the document, or what the variant makes of it.
+  const AssemblyDocument& shownDocument() const {
+    return variant().empty() ? document_.document() : shown_.document;
+  }
   /// A name that the document does not have is the plain file.
   void showVariant(const std::string& name);
 

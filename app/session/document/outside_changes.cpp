@@ -47,7 +47,7 @@ void OutsideChanges::watch() {
   if (document.isOpen()) {
     const std::filesystem::path folder = document.file().parent_path();
     groups.push_back({document.file(), {}});
-    for (const auto& mesh : meshFilesOf(document.document(), folder)) {
+    for (const auto& mesh : meshFilesOf(session_.shownDocument(), folder)) {
       groups.push_back({mesh, companions_.of(mesh)});
     }
     for (const DocumentDrawing& drawing : document.document().drawings) {

@@ -5,6 +5,7 @@
 #include <QSignalSpy>
 
 #include "app/edits/variant_edits.h"
+#include "app/session/document/outside_changes.h"
 #include "app/session/session.h"
 #include "tests/app/support/assemblies.h"
 #include "tests/app/support/wait.h"
@@ -107,6 +108,22 @@ TEST_F(VariantsInSession, WhatCannotBeReadIsSaidAtItsPlaceInTheFile) {
   ASSERT_TRUE(waitUntilQuiet(session_));
   EXPECT_TRUE(session_.problems().empty());
   EXPECT_TRUE(session_.isProven());
+}
+
+TEST_F(VariantsInSession, ASavedMeshOfTheShownVariantIsCheckedAtOnce) {
+  std::filesystem::copy_file(bench_.folder() / "bolt.stl", bench_.folder() / "other_bolt.stl");
+  const auto edited = edits::addVariant(session_.document().document(), "other bolt",
+                                        {"bolt", "", "other_bolt.stl"});
+  ASSERT_TRUE(edited.ok());
+  OutsideChanges outside(session_);
+  session_.document().edit(QStringLiteral("new"), *edited);
+  session_.showVariant("other bolt");
+  ASSERT_TRUE(waitUntilQuiet(session_));
+  const auto before = session_.scene();
+  moveStl(bench_.folder() / "other_bolt.stl", {0, 0, -40});  // Through the box's bottom.
+  EXPECT_TRUE(waitUntil([&] { return session_.scene() != before; }));
+  EXPECT_TRUE(waitUntil([&] { return session_.isProven(); }));
+  EXPECT_EQ(session_.variant(), "other bolt");
 }
 
 TEST_F(VariantsInSession, AllAreCheckedInOneRun) {
