@@ -138,6 +138,22 @@ std::string wayCounts(const ReportPage& page) {
   return out;
 }
 
+/// How many of the variants that were checked with it do not pass.
+std::string variantsFact(const ReportPage& page) {
+  const auto& variants = page.report->variants;
+  if (variants.empty()) return "";
+  std::vector<std::string> failing;
+  for (const CheckReport* variant : variants) {
+    if (!passes(*variant)) failing.push_back(variant->variant);
+  }
+  std::string out = "<dt><a href=\"#variants\">Variants</a></dt><dd>";
+  if (failing.empty()) {
+    return out + counted(variants.size(), "more, which passes", "more, which all pass") + "</dd>";
+  }
+  return out + std::to_string(failing.size()) + " of " + std::to_string(variants.size()) +
+         (failing.size() == 1 ? " does not pass: " : " do not pass: ") + listOf(failing) + "</dd>";
+}
+
 }  // namespace
 
 std::string headline(const ReportPage& page) {
@@ -157,6 +173,7 @@ std::string headline(const ReportPage& page) {
   out += "<dt>Holds</dt><dd>as modelled; as printed: not checked yet</dd>";
   out += "<dt>Checked</dt><dd>" + whatWasChecked(page) + "</dd>";
   if (!page.findings.empty()) out += "<dt>Worst</dt><dd>" + worst(page) + "</dd>";
+  out += variantsFact(page);
   out += "<dt>Tightest that passes</dt><dd>" + tightest(page) + "</dd>" + wayCounts(page) + "</dl>";
   return out + "</section>";
 }
