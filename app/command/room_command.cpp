@@ -1,10 +1,12 @@
 #include "app/command/room_command.h"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <cstdio>
 #include <memory>
 #include <string>
 
+#include "app/command/room_figures.h"
 #include "app/command/room_space_options.h"
 #include "app/command/say.h"
 #include "core/files/document/read_document.h"
@@ -19,6 +21,7 @@ struct RoomWords {
   std::string part;
   std::string stage;
   unsigned threads = 0;
+  FigureWords figures;
   SpaceWords space;
 };
 
@@ -43,10 +46,6 @@ int fail(const Problems& problems) {
 }
 
 int runRoom(const RoomWords& words) {
-  if (!words.space.isAsked()) {
-    return fail({{"room", "nothing is asked of it", "--space FILE writes the space that the part may fill, --swept FILE "
-                                                    "the one that it passes through"}});
-  }
   if (auto problem = words.space.problem()) return fail({*problem});
   const Outcome<AssemblyDocument> document = documentOf(words);
   if (!document) return fail(document.problems());
@@ -60,7 +59,12 @@ int runRoom(const RoomWords& words) {
   const std::vector<Sequence> ways = waysToCheck(loaded->modes, loaded->sequences);
   const AssemblyGeometry geometry = prepareGeometry(loaded->assembly, threads);
   const SpaceSubject subject{loaded->assembly, loaded->modes, ways, geometry, *part};
-  return runSpace(words.space, subject, *document, threads);
+  int exitCode = 0;
+  if (words.figures.isAsked() || !words.space.isAsked()) {
+    exitCode = runFigures(words.figures, {loaded->assembly, ways, geometry, *part}, loaded->modes, threads);
+  }
+  if (exitCode < 2 && words.space.isAsked()) exitCode = std::max(exitCode, runSpace(words.space, subject, *document, threads));
+  return exitCode;
 }
 
 }  // namespace
@@ -72,6 +76,7 @@ void addRoomCommand(CLI::App& app, int& exitCode) {
   room->add_option("PART", words->part, "The part's name")->required();
   room->add_option("--stage", words->stage, "Every part that has this stage is in it (block, detail)");
   room->add_option("--threads", words->threads, "How many threads (default: all cores)")->check(CLI::Range(1, 1024));
+  addFigureOptions(*room, words->figures);
   addSpaceOptions(*room, words->space);
   room->callback([words, &exitCode] { exitCode = runRoom(*words); });
 }
