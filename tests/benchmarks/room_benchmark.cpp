@@ -1,13 +1,13 @@
 // How long the room map of one part takes, by its stages: CPU seconds and on the wall, and how much of
 // the surface has how much room.
-//   bin/room_benchmark [SET:PART...] [--resolution MM] [--threads N] [--piece MM]
+//   bin/room_benchmark [SET:PART...] [--resolution MM] [--threads N] [--piece MM] [--growth]
 #include <CLI/CLI.hpp>
 #include <chrono>
 #include <cstdio>
 #include <ctime>
 #include <map>
 
-#include "core/room/room_map.h"
+#include "core/room/growth.h"
 #include "tests/benchmarks/sweep_sets.h"
 
 namespace swingroom::bench {
@@ -16,6 +16,7 @@ namespace {
 struct RoomWords {
   std::vector<std::string> parts{"40x50k:4", "tug:head", "tug:torso"};
   RoomSettings settings;
+  bool growth = false;
 };
 
 double cpuSeconds() { return static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
@@ -59,7 +60,36 @@ PartId partOf(const SweepSet& set, const std::string& name) {
   return PartId{static_cast<std::size_t>(std::stoul(name))};
 }
 
-void measureRoom(const SweepSet& set, const std::string& name, const RoomSettings& settings) {
+/// About the part's joint, or its middle.
+Vector3d centreOf(const Assembly& assembly, PartId part) {
+  for (const Joint& joint : assembly.joints()) {
+    if (joint.child == part && joint.type != JointType::fixed)
+      return assembly.part(part).X_WP_home.inverse() * joint.through;
+  }
+  return boundsOf(*assembly.part(part).mesh).center();
+}
+
+void printLimit(const char* what, const SweepSet& set, const GrowthLimit& limit, double cpu) {
+  std::printf("  %s: %s proven %.5f, broken %.5f by %s, %s, %.2f CPU s\n", what, limit.none ? "none" : "",
+              limit.proven, limit.broken.value_or(0), limit.stop ? set.assembly.part(limit.stop->part).name.c_str() : "-",
+              limit.done ? "done" : "not done", cpu);
+}
+
+void measureGrowth(const SweepSet& set, PartId part, const AssemblyGeometry& geometry, unsigned threads) {
+  GrowthSettings settings;
+  settings.threads = threads;
+  WorkMonitor monitor;
+  const RoomSubject subject{set.assembly, set.ways, geometry, part};
+  const double start = cpuSeconds();
+  const GrowthLimit scale = scaleLimit(subject, centreOf(set.assembly, part), settings, monitor);
+  const double between = cpuSeconds();
+  const GrowthLimit offset = offsetLimit(subject, settings, monitor);
+  printLimit("scale", set, scale, between - start);
+  printLimit("offset", set, offset, cpuSeconds() - between);
+}
+
+void measureRoom(const SweepSet& set, const std::string& name, const RoomWords& words) {
+  const RoomSettings& settings = words.settings;
   const AssemblyGeometry geometry = prepareGeometry(set.assembly, settings.threads);
   const PartId part = partOf(set, name);
   std::printf("%s, %s: %zu triangles among %zu parts, %zu way(s), %u thread(s)\n", set.name.c_str(),
@@ -70,6 +100,7 @@ void measureRoom(const SweepSet& set, const std::string& name, const RoomSetting
   const RoomMap done = roomMap({set.assembly, set.ways, geometry, part}, settings, monitor,
           [&](const RoomMap& map) { printStage(map, cpuSeconds() - cpu, wallSeconds() - wall); });
   printStops(set, done);
+  if (words.growth) measureGrowth(set, part, geometry, settings.threads);
 }
 
 SweepSet setNamed(const std::string& name) {
@@ -85,7 +116,7 @@ int measureRooms(const RoomWords& words) {
     const std::size_t colon = asked.find(':');
     try {
       measureRoom(setNamed(asked.substr(0, colon)), colon == std::string::npos ? "0" : asked.substr(colon + 1),
-                  words.settings);
+                  words);
     } catch (const std::exception& problem) {
       std::printf("%s is left out: %s\n", asked.c_str(), problem.what());
     }
@@ -103,6 +134,7 @@ int main(int argc, char** argv) {
   app.add_option("SET:PART", words.parts, "Sets of sweep_benchmark and a part of each, by name or number");
   app.add_option("--resolution", words.settings.resolutionMm, "mm")->check(CLI::PositiveNumber);
   app.add_option("--piece", words.settings.pieceMm, "Longest edge of a piece, mm");
+  app.add_flag("--growth", words.growth, "The growth limits too");
   app.add_option("--threads", words.settings.threads, "How many threads")->check(CLI::Range(1, 1024));
   CLI11_PARSE(app, argc, argv);
   return measureRooms(words);
