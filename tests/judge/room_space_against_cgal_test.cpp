@@ -136,9 +136,13 @@ TEST(RoomAgainstVoxels, EveryPointInItIsFreeAndEveryFreerPointIsInIt) {
   std::size_t in = 0, out = 0;
   for (std::size_t p = 0; p < points.size(); ++p) {
     const bool isIn = inside[p] != judge::Side::outside;
-    if (isIn) EXPECT_GE(free[p], -1e-4) << points[p].transpose();
+    if (isIn) {
+      EXPECT_GE(free[p], -1e-4) << points[p].transpose();
+    }
     const double toBox = std::min((points[p] - box.min()).minCoeff(), (box.max() - points[p]).minCoeff());
-    if (std::min(free[p] - betweenMm, toBox) > space->mostLossMm) EXPECT_TRUE(isIn) << points[p].transpose();
+    if (std::min(free[p] - betweenMm, toBox) > space->mostLossMm) {
+      EXPECT_TRUE(isIn) << points[p].transpose();
+    }
     (isIn ? in : out) += 1;
   }
   EXPECT_GT(in, 100u);

@@ -57,7 +57,9 @@ TEST(MeshWriting, StlAnd3mfComeBackAsTheyWere) {
     ASSERT_TRUE(read.ok()) << name << ": " << toText(read.problems().front());
     expectSameTriangles(read->mesh, inSinglePrecision(mesh));
     EXPECT_EQ(read->unit, "mm");
-    if (std::string(name) == "ball.3mf") EXPECT_EQ(read->objects, std::vector<std::string>{"head room"});
+    if (std::string(name) == "ball.3mf") {
+      EXPECT_EQ(read->objects, std::vector<std::string>{"head room"});
+    }
   }
 }
 

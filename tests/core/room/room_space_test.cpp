@@ -125,6 +125,7 @@ TEST(RoomSpace, HoldsThePartsOwnSolidInItsJointZones) {
   mechanism.addStep(hinge, deg(90));
   SpaceCase asked(mechanism, pin);
   asked.settings.within = WithinGrown{2};
+  asked.settings.pitchMm = 0.5;
   const auto space = asked.room();
   ASSERT_TRUE(space.ok());
   expectSound(space->mesh);
@@ -134,11 +135,13 @@ TEST(RoomSpace, HoldsThePartsOwnSolidInItsJointZones) {
   EXPECT_GT(space->volumeMm3, pinMm3 + 2 * kPi * (16 - 4) * 2);  // Above and below the eye it may grow by 2.
   // In the zone, half a millimetre inside its ends, nothing is wider than the pin.
   for (const Vector3d& p : space->mesh.vertices) {
-    if (std::abs(p.z()) < 2) EXPECT_LT(p.head<2>().norm(), 2 + 1e-4);
+    if (std::abs(p.z()) < 2) {
+      EXPECT_LT(p.head<2>().norm(), 2 + 1e-4);
+    }
   }
-  const PartId eyeAsked = eye;
-  SpaceCase other(mechanism, eyeAsked);
+  SpaceCase other(mechanism, eye);
   other.settings.within = WithinGrown{2};
+  other.settings.pitchMm = 0.5;
   const auto around = other.room();
   ASSERT_TRUE(around.ok());
   EXPECT_EQ(other.verdictWith(around->mesh), Verdict::clear);
@@ -162,7 +165,9 @@ TEST(RoomSpace, DoesNotOfferToTouchMoreThanAContactDoes) {
   EXPECT_TRUE(space->objections.empty());
   EXPECT_NEAR(boundsOf(space->mesh).min().z(), 0, 1e-4) << "its sole still stands on the deck";
   for (const Vector3d& p : space->mesh.vertices) {
-    if (p.head<2>().cwiseAbs().maxCoeff() > 1 + 1e-3) EXPECT_GE(p.z(), 0.3 - 1e-4);
+    if (p.head<2>().cwiseAbs().maxCoeff() > 1 + 1e-3) {
+      EXPECT_GE(p.z(), 0.3 - 1e-4);
+    }
   }
   EXPECT_EQ(asked.verdictWith(space->mesh), Verdict::clear);
 }
