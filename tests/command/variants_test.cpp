@@ -28,7 +28,7 @@ class BoxByWall : public testing::Test {
   void write(const std::string& variants) const {
     writeText(folder_ / "wall.swing.json", R"({"swingroom": 1, "name": "Box by a wall", "parts": [
       {"name": "wall", "stages": {"block": "wall.stl"}}, {"name": "box", "stages": {"block": "box.stl"}}],
-      "variants": )" + variants + "}");
+      "modes": [{"name": "still", "values": {}}], "variants": )" + variants + "}");
   }
 
   /// From `low` to `high` in x, 4 in y and z, as an ASCII STL.
@@ -104,9 +104,9 @@ TEST_F(BoxByWall, EachVariantHasItsPageAndThePlainPageLeadsToThem) {
 }
 
 TEST_F(BoxByWall, WhatIsWrongInAVariantIsSaidAtItsPlace) {
-  const Ran unknown = check({"--variant", "nera"});
+  const Ran unknown = check({"--variant", "neer"});
   EXPECT_EQ(unknown.exitCode, 2);
-  EXPECT_NE(unknown.err.find("has no variant \"nera\" (did you mean \"near\"?)"), std::string::npos)
+  EXPECT_NE(unknown.err.find("has no variant \"neer\" (did you mean \"near\"?)"), std::string::npos)
       << unknown.err;
   write(R"([{"name": "gone", "replace": {"parts": [{"name": "box", "stages": {"block": "gone.stl"}}]}}])");
   EXPECT_EQ(check({}).exitCode, 0);  // The plain file is as good as it was.

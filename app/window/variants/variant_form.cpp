@@ -74,6 +74,8 @@ void VariantForm::openForPart(const std::string& part) {
   fileLabel_->show();
   showWhatCan();
   open();
+  raise();
+  activateWindow();
   name_->setFocus();
 }
 
@@ -88,6 +90,8 @@ void VariantForm::openForName(const std::string& variant) {
   name_->setText(qt(variant));
   showWhatCan();
   open();
+  raise();  // The table of variants may stand over it.
+  activateWindow();
   name_->selectAll();
   name_->setFocus();
 }
