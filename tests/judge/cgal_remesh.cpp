@@ -14,12 +14,15 @@ using RemeshKernel = CGAL::Exact_predicates_inexact_constructions_kernel;
 using RemeshSurface = CGAL::Surface_mesh<RemeshKernel::Point_3>;
 namespace pmp = CGAL::Polygon_mesh_processing;
 
+/// Without faces if the mesh is no manifold: some face then finds no place.
 RemeshSurface toRemesh(const TriangleMesh& mesh) {
   RemeshSurface surface;
   for (const auto& v : mesh.vertices) surface.add_vertex({v.x(), v.y(), v.z()});
   for (const Triangle& t : mesh.triangles) {
-    surface.add_face(RemeshSurface::Vertex_index(t[0]), RemeshSurface::Vertex_index(t[1]),
-                     RemeshSurface::Vertex_index(t[2]));
+    const auto face =
+        surface.add_face(RemeshSurface::Vertex_index(t[0]), RemeshSurface::Vertex_index(t[1]),
+                         RemeshSurface::Vertex_index(t[2]));
+    if (face == RemeshSurface::null_face()) return {};
   }
   return surface;
 }
@@ -46,6 +49,7 @@ TriangleMesh fromRemesh(RemeshSurface& surface) {
 
 TriangleMesh remeshed(const TriangleMesh& mesh, double edgeMm) {
   RemeshSurface surface = toRemesh(mesh);
+  if (surface.number_of_faces() == 0) return {};
   auto sharp = get(CGAL::edge_is_feature, surface);
   pmp::detect_sharp_edges(surface, 40, sharp);
   pmp::isotropic_remeshing(surface.faces(), edgeMm, surface,
@@ -58,6 +62,7 @@ TriangleMesh remeshed(const TriangleMesh& mesh, double edgeMm) {
 
 TriangleMesh decimated(const TriangleMesh& mesh, double share) {
   RemeshSurface surface = toRemesh(mesh);
+  if (surface.number_of_faces() == 0) return {};
   CGAL::Surface_mesh_simplification::Count_ratio_stop_predicate<RemeshSurface> stop(share);
   CGAL::Surface_mesh_simplification::edge_collapse(surface, stop);
   return fromRemesh(surface);

@@ -8,7 +8,8 @@ namespace swingroom::judge {
 
 /// Triangles of about one size; edges that bend by more than 40 degrees stay.
 /// Botsch & Kobbelt, Symposium on Geometry Processing 2004.
-/// @param mesh  Welded, closed and manifold.
+/// @param mesh  Welded and closed.
+/// @returns Nothing if it is no manifold at its corners: that kind of mesh cannot be remeshed here.
 TriangleMesh remeshed(const TriangleMesh& mesh, double edgeMm);
 
 /// The same with fewer triangles. Lindstrom & Turk, IEEE Visualization 1998.

@@ -39,6 +39,9 @@ class StagesInTheWindow : public OpenWindow {
     const QPoint place = tree.viewport()->mapTo(window_.get(), row.center());
     QMimeData dropped;
     dropped.setUrls({QUrl::fromLocalFile(QString::fromStdString(detail_.string()))});
+    QDragEnterEvent enter(place, Qt::CopyAction, &dropped, Qt::LeftButton, Qt::NoModifier);
+    QApplication::sendEvent(window_.get(), &enter);
+    ASSERT_TRUE(enter.isAccepted());
     QDropEvent event(QPointF(place), Qt::CopyAction, &dropped, Qt::LeftButton, Qt::NoModifier);
     QApplication::sendEvent(window_.get(), &event);
     ASSERT_TRUE(soon([&] { return lid().stages.contains("detail"); }));
