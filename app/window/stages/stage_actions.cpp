@@ -18,8 +18,8 @@ StageActions::StageActions(Session& session, QWidget* window)
   const auto make = [&](const QString& text, const QKeySequence& key, const QString& tip) {
     return toldAction(text, key, tip, this);
   };
-  allBlock_ = make(tr("All as &block"), {}, tr("The block mesh of every part that has one is in use."));
-  allDetail_ = make(tr("All as &detail where there is one"), {},
+  allBlock_ = make(tr("&All as block"), {}, tr("The block mesh of every part that has one is in use."));
+  allDetail_ = make(tr("All as detail &where there is one"), {},
                     tr("The detail mesh of every part that has one is in use; the others stay."));
   part_ = make(tr("Use its &detail"), Qt::Key_B, tr("The other stage of the chosen parts that have both."));
   file_ = make(tr("Detail &file…"), {}, tr("Chooses the detail mesh of the part chosen last."));
