@@ -61,10 +61,10 @@ void HistoryPanel::build() {
   checks_->setSelectionMode(QAbstractItemView::ExtendedSelection);
   checks_->setToolTip(tr("A click holds now against that check; with Ctrl a second one is chosen"));
   column->addWidget(checks_, 2);
-  auto* line = new QFrame(this);
-  line->setProperty("hairline", true);
-  line->setFixedHeight(1);
-  column->addWidget(line);
+  line_ = new QFrame(this);
+  line_->setProperty("hairline", true);
+  line_->setFixedHeight(1);
+  column->addWidget(line_);
   column->addSpacing(4);
   heading_ = wordsIn("heading", this);
   summary_ = wordsIn("soft", this);
@@ -87,6 +87,7 @@ void HistoryPanel::showChecks() {
                       ? tr("Each check of this assembly will stand here, with what it turned.")
                       : QString());
   about_->setVisible(!about_->text().isEmpty());
+  line_->setVisible(count > 0);
   showNewest();
 }
 

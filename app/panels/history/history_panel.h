@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QFrame>
 #include <QLabel>
 #include <QListView>
 #include <QWidget>
@@ -40,6 +41,7 @@ class HistoryPanel : public QWidget {
   QLabel* summary_;
   QListView* checks_;
   QListView* turns_;
+  QFrame* line_;  ///< Between the two lists.
   bool filling_ = false;
 };
 

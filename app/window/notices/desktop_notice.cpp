@@ -21,11 +21,13 @@ QString connectionName() {
   return QStringLiteral("swingroom notices");
 }
 
-/// Asked first: without an address the library would start a bus of its own.
-bool hasBus() {
-  if (!qEnvironmentVariableIsEmpty("DBUS_SESSION_BUS_ADDRESS")) return true;
-  const QString runtime = qEnvironmentVariable("XDG_RUNTIME_DIR");
-  return !runtime.isEmpty() && QFileInfo::exists(runtime + QStringLiteral("/bus"));
+/// Where the session's bus is; empty: there is none. The library, if it were left to find it, would
+/// start one of its own.
+QString busAddress() {
+  const QString said = qEnvironmentVariable("DBUS_SESSION_BUS_ADDRESS");
+  if (!said.isEmpty()) return said;
+  const QString socket = qEnvironmentVariable("XDG_RUNTIME_DIR") + QStringLiteral("/bus");
+  return QFileInfo::exists(socket) ? QStringLiteral("unix:path=") + socket : QString();
 }
 
 QDBusMessage call(const QDBusConnection& bus, const char* method, const QVariantList& arguments) {
@@ -51,12 +53,16 @@ DesktopNotice::~DesktopNotice() {
 }
 
 void DesktopNotice::show(const QString& summary, const QString& body, bool stays) {
-  if (!hasBus()) return;
+  const QString address = busAddress();
+  if (address.isEmpty()) return;
   const QString openWord = tr("Show it");
-  worker_.ask([this, bus = bus_, summary, body, stays, openWord] {
-    QDBusConnection connection =
-        QDBusConnection::connectToBus(QDBusConnection::SessionBus, connectionName());
-    if (!connection.isConnected()) return;
+  worker_.ask([this, bus = bus_, address, summary, body, stays, openWord] {
+    QDBusConnection connection = QDBusConnection::connectToBus(address, connectionName());
+    if (!connection.isConnected()) {
+      QDBusConnection::disconnectFromBus(connectionName());  // Another time it may be there.
+      bus->connected = false;
+      return;
+    }
     if (!bus->connected) {
       bus->connected = true;
       connection.connect(service(), place(), service(), QStringLiteral("ActionInvoked"), this,

@@ -42,7 +42,10 @@ void MainWindow::connectStages() {
     if (comparing && roomPanel_->isVisible() && roomPanel_->showsMap()) stageCompare_->close();
   });
   // What leads to a finding leads to its card.
-  connect(&session_, &Session::wentToWorst, this, &MainWindow::showFindings);
+  connect(&session_, &Session::wentToWorst, this, [this] {
+    // Who goes from line to line of the history stays in it.
+    if (right_->page() != RightColumn::history) showFindings();
+  });
   connect(stages_, &StageActions::told, this,
           [this](const QString& sentence) { statusBar()->showMessage(sentence, kStageToldMs); });
   connect(stages_, &StageActions::refused, this, [this](const Problem& problem) {
