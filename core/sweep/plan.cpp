@@ -95,8 +95,8 @@ class Planner {
     }
     CutPart cutA{nullptr, wholeA_, 0}, cutB{nullptr, wholeB_, 0};
     if (!zoned.empty()) {
-      cutA = cutAtZones(*wholeA_->mesh, assembly_.part(a_).X_WP_home, zoned);
-      cutB = cutAtZones(*wholeB_->mesh, assembly_.part(b_).X_WP_home, zoned);
+      cutA = cutAtZones(wholeA_->mesh, assembly_.part(a_).X_WP_home, zoned);
+      cutB = cutAtZones(wholeB_->mesh, assembly_.part(b_).X_WP_home, zoned);
       plan_.excusedAreaMm2 += cutA.insideAreaMm2 + cutB.insideAreaMm2;
       planZone(cutA, cutB, phasesOf(facts));
     }
@@ -243,8 +243,8 @@ JudgedSurfaces judgedSurfaces(const Assembly& assembly, const Configuration& con
   const JudgedSurfaces whole{geometry.at(a.index)->surface, geometry.at(b.index)->surface};
   const auto zoned = withZones(assembly, linksBetween(assembly, configuration, a, b));
   if (zoned.empty()) return whole;
-  return {cutAtZones(*whole.a->mesh, assembly.part(a).X_WP_home, zoned).outside,
-          cutAtZones(*whole.b->mesh, assembly.part(b).X_WP_home, zoned).outside};
+  return {cutAtZones(whole.a->mesh, assembly.part(a).X_WP_home, zoned).outside,
+          cutAtZones(whole.b->mesh, assembly.part(b).X_WP_home, zoned).outside};
 }
 
 PairPlan planPair(const Assembly& assembly, const Sequence& sequence,

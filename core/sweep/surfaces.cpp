@@ -1,6 +1,7 @@
 #include "core/sweep/surfaces.h"
 
 #include "core/mesh/split.h"
+#include "core/sweep/cut_memory.h"
 
 namespace swingroom {
 namespace {
@@ -17,6 +18,21 @@ CutPart cutPart(TriangleMesh inside, TriangleMesh outside) {
   part.inside = std::make_shared<const Surface>(std::make_shared<const TriangleMesh>(std::move(inside)));
   part.outside = std::make_shared<const Surface>(std::make_shared<const TriangleMesh>(std::move(outside)));
   return part;
+}
+
+/// All that a cut depends on beside the mesh, bit by bit.
+std::vector<double> zonesIn(const Pose& X_PW, const std::vector<const Joint*>& joints) {
+  std::vector<double> numbers;
+  for (const Joint* joint : joints) {
+    const Vector3d through = X_PW * joint->through, along = X_PW.linear() * joint->along;
+    for (const JointZone& zone : joint->zones) {
+      numbers.push_back(joint->type == JointType::ball ? 1 : 0);
+      numbers.insert(numbers.end(), through.begin(), through.end());
+      numbers.insert(numbers.end(), along.begin(), along.end());
+      numbers.insert(numbers.end(), {zone.radiusMm, zone.fromMm, zone.toMm});
+    }
+  }
+  return numbers;
 }
 
 SplitMesh splitAtZone(const TriangleMesh& mesh, const Pose& X_PW, const Joint& joint, const JointZone& zone) {
@@ -39,6 +55,16 @@ CutPart cutAtZones(const TriangleMesh& mesh, const Pose& X_WP_home, const std::v
     }
   }
   return cutPart(std::move(inside), std::move(rest));
+}
+
+CutPart cutAtZones(const std::shared_ptr<const TriangleMesh>& mesh, const Pose& X_WP_home,
+                   const std::vector<const Joint*>& joints) {
+  static CutMemory memory;
+  const std::vector<double> zones = zonesIn(X_WP_home.inverse(), joints);
+  if (auto known = memory.find(mesh, zones)) return *std::move(known);
+  CutPart cut = cutAtZones(*mesh, X_WP_home, joints);
+  memory.keep(mesh, zones, cut);
+  return cut;
 }
 
 CutPart cutAtPlace(const TriangleMesh& mesh, const Pose& X_WP, const Contact::Place& place) {

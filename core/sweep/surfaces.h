@@ -18,6 +18,10 @@ struct CutPart {
 /// is at 0, which is when the zones are where the joints say.
 CutPart cutAtZones(const TriangleMesh& mesh, const Pose& X_WP_home, const std::vector<const Joint*>& joints);
 
+/// The same; a mesh that is still in use is cut once.
+CutPart cutAtZones(const std::shared_ptr<const TriangleMesh>& mesh, const Pose& X_WP_home,
+                   const std::vector<const Joint*>& joints);
+
 /// Cuts `mesh` at a ball given in the world while the part stands at `X_WP`.
 CutPart cutAtPlace(const TriangleMesh& mesh, const Pose& X_WP, const Contact::Place& place);
 
