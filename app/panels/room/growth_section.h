@@ -9,6 +9,7 @@
 class QComboBox;
 class QLabel;
 class QPushButton;
+class QVBoxLayout;
 
 namespace swingroom {
 
@@ -47,7 +48,7 @@ class GrowthSection : public QWidget {
     QLabel *figure, *where;
     QPushButton* show;
   };
-  Limit addLimit(class QVBoxLayout& column);
+  Limit addLimit(QVBoxLayout& column);
   void fillCentres();
   void takeCentre(int row);
   void refresh();

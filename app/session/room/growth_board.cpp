@@ -50,7 +50,7 @@ void GrowthBoard::ask(PartId part, const Vector3d& centre_P) {
   worker_.ask(
       [this, back, run = run_, scene, part, centre_P, needsOffset, needsScale,
        settings = settings_] {
-        stepBack(StepBack::far);
+        stepBack();  // Someone waits for it.
         const RoomSubject subject{scene->assembly(), scene->ways, scene->geometry, part};
         const auto give = [&](Limit GrowthBoard::*which, const GrowthLimit& limit) {
           if (run->monitor.cancelled()) return;

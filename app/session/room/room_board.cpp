@@ -65,7 +65,7 @@ void RoomBoard::ask(PartId part, double resolutionMm) {
   };
   worker_.ask(
       [this, back, run = run_, scene, part, resolutionMm] {
-        stepBack(StepBack::far);
+        stepBack();  // Someone waits for it.
         const RoomSubject subject{scene->assembly(), scene->ways, scene->geometry, part};
         RoomSettings settings;
         settings.resolutionMm = resolutionMm;

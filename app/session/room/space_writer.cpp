@@ -53,7 +53,7 @@ void SpaceWriter::start(const ScenePtr& scene, const SpaceWish& wish) {
   };
   worker_.ask(
       [this, give, fail, run = run_, scene, wish] {
-        stepBack(StepBack::far);
+        stepBack();  // Someone waits for it.
         const SpaceSubject subject{scene->assembly(), scene->loaded.modes, scene->ways,
                                    scene->geometry, wish.part};
         auto space = wish.sweeps ? sweptSpace(subject, wish.in, wish.settings, run->monitor)

@@ -16,6 +16,11 @@ namespace {
 
 class SpaceWindow : public OpenWindow {
  protected:
+  /// For what is worked out behind all else.
+  template <typename Condition>
+  static bool inTime(Condition condition) {
+    return QTest::qWaitFor(condition, 120'000);
+  }
   void openSled() {
     window_->open(QString::fromStdString(writeRoomPress(press_).string()));
     waitForCheck();
@@ -23,7 +28,7 @@ class SpaceWindow : public OpenWindow {
     session().choice().choosePart(part("sled"));
     window_->activateWindow();
     hand_.key(QStringLiteral("r"));
-    ASSERT_TRUE(soon([&] { return window_->room().state() == RoomBoard::State::done; }));
+    ASSERT_TRUE(inTime([&] { return window_->room().state() == RoomBoard::State::done; }));
   }
   void clickOn(QWidget& widget) { hand_.click(widget, QRectF(widget.rect()).center()); }
   SpaceForm* openForm(QPushButton& button) {
@@ -65,7 +70,8 @@ TEST_F(SpaceWindow, TheSpaceThatItMayFillIsSavedAndReadBack) {
   hand_.key(QStringLiteral("ctrl+a"));
   hand_.type(QString::fromStdString(file.string()));
   clickOn(form->save());
-  ASSERT_TRUE(soon([&] { return !form->writer().isWorking() && !form->told().text().isEmpty(); }));
+  ASSERT_TRUE(
+      inTime([&] { return !form->writer().isWorking() && !form->told().text().isEmpty(); }));
   ASSERT_TRUE(std::filesystem::exists(file)) << form->told().text().toStdString();
   EXPECT_TRUE(form->told().text().contains(QStringLiteral("sled_room.stl is saved")));
   const auto read = testReader().read(file);
@@ -86,7 +92,8 @@ TEST_F(SpaceWindow, TheSpaceThatItSweepsIsSavedAndReadBack) {
   const auto file = folder_.path() / "sled.3mf";
   form->file().setText(QString::fromStdString(file.string()));
   clickOn(form->save());
-  ASSERT_TRUE(soon([&] { return !form->writer().isWorking() && !form->told().text().isEmpty(); }));
+  ASSERT_TRUE(
+      inTime([&] { return !form->writer().isWorking() && !form->told().text().isEmpty(); }));
   ASSERT_TRUE(std::filesystem::exists(file)) << form->told().text().toStdString();
   const auto read = testReader().read(file);
   ASSERT_TRUE(read) << toText(read.problems().front());
@@ -100,7 +107,8 @@ TEST_F(SpaceWindow, AFileThatCannotBeIsSaidInWordsAndTheFormStays) {
   ASSERT_NE(form, nullptr);
   form->file().setText(QString::fromStdString((folder_.path() / "none" / "sled.stl").string()));
   clickOn(form->save());
-  ASSERT_TRUE(soon([&] { return !form->writer().isWorking() && !form->told().text().isEmpty(); }));
+  ASSERT_TRUE(
+      inTime([&] { return !form->writer().isWorking() && !form->told().text().isEmpty(); }));
   EXPECT_TRUE(form->told().text().contains(QStringLiteral("sled.stl")))
       << form->told().text().toStdString();
   EXPECT_TRUE(form->isVisible());
@@ -111,7 +119,7 @@ TEST_F(SpaceWindow, AFileThatCannotBeIsSaidInWordsAndTheFormStays) {
 TEST_F(SpaceWindow, GrowthIsSaidByItselfAndItsStopShown) {
   openSled();
   GrowthSection& growth = window_->growth();
-  ASSERT_TRUE(soon([&] { return growth.scale().text().startsWith(QChar(0x00D7)); }))
+  ASSERT_TRUE(inTime([&] { return growth.scale().text().startsWith(QChar(0x00D7)); }))
       << growth.scale().text().toStdString();
   const auto figures = numbersIn(growth.scale().text().toStdString());
   ASSERT_FALSE(figures.empty());

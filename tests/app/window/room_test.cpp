@@ -12,6 +12,11 @@ namespace {
 
 class RoomWindow : public OpenWindow {
  protected:
+  /// Until the room is known: longer than `soon`, for it is worked out behind all else.
+  template <typename Condition>
+  static bool inTime(Condition condition) {
+    return QTest::qWaitFor(condition, 120'000);
+  }
   void openPress() {
     window_->open(QString::fromStdString(writeRoomPress(press_).string()));
     waitForCheck();
@@ -24,32 +29,17 @@ class RoomWindow : public OpenWindow {
   RoomBoard& board() { return window_->room(); }
   RoomPanel& panel() { return window_->roomPanel(); }
 
-  /// A place in the view where `holds` is so of what is seen there.
-  template <typename Holds>
-  std::optional<QPointF> seen(Holds holds) {
-    for (int y = 60; y < view().height() - 60; y += 2) {
-      for (int x = 8; x < view().width() - 200; x += 2) {
-        const auto hit = view().pick(QPointF(x, y));
-        if (hit && holds(*hit)) return QPointF(x, y);
-      }
-    }
-    return std::nullopt;
-  }
-  /// On a side of the sled, near to (x, z) as it is modelled. Looks from both sides for it.
+  /// Where (x, z) on the sled's side is seen from the front, as the assembly stands at the start.
   std::optional<QPointF> onSled(double x, double z) {
-    const PartId sled = part("sled");
-    for (const auto side : {Viewport::LookFrom::front, Viewport::LookFrom::back,
-                            Viewport::LookFrom::left, Viewport::LookFrom::right}) {
-      view().lookFrom(side);
-      QTest::qWait(300);
-      const auto place = seen([&](const ViewPick& hit) {
-        const bool onSide = std::abs(hit.p_W.y() - 2) < 1e-3 || std::abs(hit.p_W.y() - 8) < 1e-3;
-        return hit.part == sled && onSide && std::abs(hit.p_W.x() - x) < 0.15 &&
-               std::abs(hit.p_W.z() - z) < 0.15;
-      });
-      if (place) return place;
-    }
-    return std::nullopt;
+    constexpr double kSideYMm = 2;
+    view().lookFrom(Viewport::LookFrom::front);
+    QTest::qWait(300);
+    const Vector3d p_W(x, kSideYMm, z);
+    const Eigen::Vector2d pixel = view().projection().pixel(p_W);
+    const QPointF place(std::round(pixel.x()), std::round(pixel.y()));
+    const auto hit = view().pick(place);
+    if (!hit || hit->part != part("sled") || (hit->p_W - p_W).norm() > 0.2) return std::nullopt;
+    return place;
   }
   void lookByKey() {
     const auto place = onSled(16, 5);
@@ -57,7 +47,7 @@ class RoomWindow : public OpenWindow {
     hand_.click(view(), *place);
     ASSERT_TRUE(soon([&] { return session().choice().part() == part("sled"); }));
     hand_.key(QStringLiteral("r"));
-    ASSERT_TRUE(soon([&] { return board().state() == RoomBoard::State::done; }));
+    ASSERT_TRUE(inTime([&] { return board().state() == RoomBoard::State::done; }));
     ASSERT_TRUE(soon([&] {
       const auto pick = view().pickPaint(*place);
       return pick && pick->surface->pieces.size() == board().map()->places.size();
@@ -138,7 +128,8 @@ TEST_F(RoomWindow, AnotherPageTakesThePaintAwayAndTheDocumentsChangeIsTold) {
   EXPECT_FALSE(view().paint().parts.empty()) << "what was known is still seen";
   EXPECT_FALSE(panel().placeButton().isEnabled());
   hand_.click(panel().lookButton(), QRectF(panel().lookButton().rect()).center());
-  ASSERT_TRUE(soon([&] { return board().state() == RoomBoard::State::done && !board().isOld(); }));
+  ASSERT_TRUE(
+      inTime([&] { return board().state() == RoomBoard::State::done && !board().isOld(); }));
   EXPECT_LE(figureIn(panel().figure().text()), 0.05 + 1e-5);
 }
 
