@@ -31,7 +31,8 @@ struct RoomPlace {
   std::array<Vector3d, 3> corners_P;  ///< In the part's own frame, mm, as its triangle turns.
   std::uint32_t triangle = 0;         ///< The triangle of the part's mesh that it is a piece of.
   RoomState state = RoomState::room;
-  /// At every point of the piece there is at least this much room, mm; never above the cap.
+  /// At every point of the piece there is at least this much room, mm; never above the cap. 0 claims
+  /// nothing: beside an upper bound above 0 it may be that there is none.
   double lowerMm = 0;
   /// At some point of the piece there is at most this much, mm.
   double upperMm = 0;
