@@ -73,7 +73,7 @@ void VariantForm::openForPart(const std::string& part) {
   fileRow_->show();
   fileLabel_->show();
   showWhatCan();
-  open();
+  show();
   raise();
   activateWindow();
   name_->setFocus();
@@ -89,7 +89,7 @@ void VariantForm::openForName(const std::string& variant) {
   fileLabel_->hide();
   name_->setText(qt(variant));
   showWhatCan();
-  open();
+  show();
   raise();  // The table of variants may stand over it.
   activateWindow();
   name_->selectAll();
