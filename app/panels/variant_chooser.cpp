@@ -15,6 +15,7 @@ VariantChooser::VariantChooser(Session& session, QWidget* parent)
       tr("Which variant is shown and checked. Edits change the plain file; what a variant replaces "
          "stays its own."));
   setSizeAdjustPolicy(AdjustToContents);
+  setIconSize(QSize(14, 14));
   connect(this, &QComboBox::activated, this, &VariantChooser::take);
   connect(&session.document(), &OpenDocument::changed, this, &VariantChooser::showVariants);
   connect(&session, &Session::variantChanged, this, &VariantChooser::showVariants);
