@@ -63,7 +63,8 @@ TEST(RemeshedStages, AnArmThatNobodyHereMadeIsItsOwnDetail) {
   int looked = 0;
   for (const auto& entry : fs::recursive_directory_iterator("/usr/share/doc/dart/data/urdf")) {
     if (entry.path().extension() != ".STL" || fs::file_size(entry.path()) > 3'000'000) continue;
-    const TriangleMesh mesh = meshIn(entry.path());
+    // They are in metres.
+    const TriangleMesh mesh = transformed(meshIn(entry.path()), Eigen::Affine3d(Eigen::Scaling(1000.0)));
     EXPECT_EQ(told(mesh, mesh), "") << entry.path().filename();
     const TriangleMesh shifted = transformed(mesh, Eigen::Affine3d(Eigen::Translation3d(
                                                        0.2 * boundsOf(mesh).diagonal().norm(), 0, 0)));

@@ -102,7 +102,7 @@ TEST(RoomAgainstVoxels, EveryPointInItIsFreeAndEveryFreerPointIsInIt) {
   const AssemblyGeometry geometry = prepareGeometry(assembly, 1);
   const SpaceSubject subject{assembly, modes, ways, geometry, PartId{0}};
   SpaceSettings settings;
-  settings.within = WithinBox{{Vector3d(0, -3, -3), Vector3d(8, 6, 4)}};
+  settings.within = WithinBox{{Vector3d(0, -3, -3), Vector3d(6.4, 4, 1.5)}};
   WorkMonitor monitor;
   const auto space = roomSpace(subject, settings, monitor);
   ASSERT_TRUE(space.ok());

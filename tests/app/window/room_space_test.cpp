@@ -32,15 +32,19 @@ class SpaceWindow : public OpenWindow {
   }
   void clickOn(QWidget& widget) { hand_.click(widget, QRectF(widget.rect()).center()); }
   SpaceForm* openForm(QPushButton& button) {
-    window_->roomPanel().ensureSeen(button);
-    QTest::qWait(200);
-    clickOn(button);
     SpaceForm* form = nullptr;
-    if (soon([&] {
-          form = window_->findChild<SpaceForm*>();
-          return form && form->isVisible();
-        }))
-      form->activateWindow();
+    const auto isOpen = [&] {
+      form = window_->findChild<SpaceForm*>();
+      return form && form->isVisible();
+    };
+    // Once more if the page grew under the pointer: figures arrive on it meanwhile.
+    for (int tries = 0; tries < 5 && !isOpen(); ++tries) {
+      window_->roomPanel().ensureSeen(button);
+      QTest::qWait(200);
+      clickOn(button);
+      QTest::qWaitFor(isOpen, 4000);
+    }
+    if (form) form->activateWindow();
     return form;
   }
 

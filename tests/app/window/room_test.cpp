@@ -97,7 +97,8 @@ TEST_F(RoomWindow, AClickOnAPlaceStandsWhereItHasLeast) {
   ASSERT_TRUE(soon([&] { return session().choice().pair().has_value(); }));
   EXPECT_TRUE(session().choice().isChosen(part("block")));
   EXPECT_TRUE(session().choice().isChosen(part("sled")));
-  EXPECT_NEAR(instant(), 1, 1e-3) << "the block is nearest at the end";
+  // The sled goes 2 mm towards it; the map's 0.1 mm are a twentieth of that way.
+  EXPECT_NEAR(instant(), 1, 0.05) << "the block is nearest at the end";
   EXPECT_FALSE(view().paint().parts.empty()) << "the map stays";
 }
 
@@ -141,6 +142,7 @@ TEST_F(RoomWindow, StopEndsItAndKeepsWhatIsKnown) {
   session().stopCheck();
   session().choice().choosePart(part("head"));
   panel().resolution().setCurrentIndex(1);
+  window_->activateWindow();
   hand_.key(QStringLiteral("r"));
   ASSERT_TRUE(soon([&] { return board().state() == RoomBoard::State::looking; }));
   ASSERT_TRUE(soon([&] { return panel().lookButton().text() == QStringLiteral("Stop"); }));
