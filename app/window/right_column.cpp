@@ -40,6 +40,7 @@ void RightColumn::addComparison(QWidget* page) {
 void RightColumn::setComparing(bool comparing) {
   if (!comparing && page() == comparison) showPage(findings);
   words_->setTabVisible(comparison, comparing);
+  words_->updateGeometry();  // Else the words are shortened to the room of before.
 }
 
 }  // namespace swingroom

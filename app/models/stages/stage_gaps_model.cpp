@@ -12,6 +12,17 @@ QString gapShown(const GapBracket& gap, Verdict verdict, double requiredMm) {
   return qt(words::gapFigure(gap.lowerMm, requiredMm));
 }
 
+/// Two decimals, or three where a change would not be seen else.
+QString figureOf(const GapChange& gap, bool block) {
+  const QString was = gapShown(gap.gapBefore, gap.before, gap.requiredGapMm);
+  const QString is = gapShown(gap.gapAfter, gap.after, gap.requiredGapMm);
+  const GapBracket& bracket = block ? gap.gapBefore : gap.gapAfter;
+  if (was == is && gap.isChanged() && bracket.upperMm) {
+    return qt(words::millimetres(bracket.lowerMm, 3));
+  }
+  return block ? was : is;
+}
+
 QString verdictSaid(Verdict verdict) {
   switch (verdict) {
     case Verdict::clash: return StageGapsModel::tr("clash");
@@ -63,7 +74,7 @@ QVariant StageGapsModel::data(const QModelIndex& index, int role) const {
   const GapBracket& bracket = block ? gap.gapBefore : gap.gapAfter;
   const Verdict verdict = block ? gap.before : gap.after;
   switch (role) {
-    case Qt::DisplayRole: return gapShown(bracket, verdict, gap.requiredGapMm);
+    case Qt::DisplayRole: return figureOf(gap, block);
     case VerdictRole: return static_cast<int>(verdict);
     case Qt::TextAlignmentRole: return QVariant(Qt::AlignRight | Qt::AlignVCenter);
     case Qt::ToolTipRole:
@@ -71,7 +82,7 @@ QVariant StageGapsModel::data(const QModelIndex& index, int role) const {
           .arg(verdictSaid(verdict), block ? tr("block") : tr("detail"), qt(words::bracket(bracket)),
                qt(words::millimetres(gap.requiredGapMm)));
     case Qt::AccessibleTextRole:
-      return QStringLiteral("%1 %2").arg(gapShown(bracket, verdict, gap.requiredGapMm), verdictSaid(verdict));
+      return QStringLiteral("%1 %2").arg(figureOf(gap, block), verdictSaid(verdict));
     default: return {};
   }
 }
@@ -83,7 +94,7 @@ QVariant StageGapsModel::headerData(int section, Qt::Orientation orientation, in
   }
   if (role != Qt::DisplayRole) return {};
   switch (section) {
-    case with: return tr("Gap with, mm");
+    case with: return tr("Gap with");
     case inBlock: return tr("block");
     case inDetail: return tr("detail");
     default: return {};

@@ -24,8 +24,8 @@ class StagesInTheWindow : public OpenWindow {
   void makeDetail() {
     const auto lid = MeshReader::besideThisProgram().read(folder_.path() / "lid.stl");
     ASSERT_TRUE(lid);
-    const Eigen::AlignedBox3d box = boundsOf(lid->mesh);
-    const Vector3d top(box.center().x(), box.center().y(), box.max().z());
+    // The plate's top is 3.6 above the hinge, which is at z = 24 (README of the sample).
+    const Vector3d top(0, -2, 27.6);
     const TriangleMesh stud =
         shapes::box(top - Vector3d(3, 3, 0.5), top + Vector3d(3, 3, 1.5));
     std::ofstream out(detail_ = folder_.path() / "lid_detail.stl", std::ios::binary);
