@@ -142,6 +142,12 @@ class RoomFinder {
     return atOwn;
   }
 
+  Problem tooNearProblem() const {
+    const Part& other = subject_.assembly.part(space_.objections.front().part);
+    return spaceProblem(subject_, "comes too near " + other.name + " as it is",
+                        "bring it clear first, the check says where: what is left of it could not be joined with its room");
+  }
+
   Outcome<SpaceMesh> withOwn(const LatticeSurface& surface, const SpaceRegions& regions, const SpaceGrid& grid) {
     const std::optional<TriangleMesh> own = ownSolid();
     if (progress_.cancelled()) return stoppedProblem(subject_);
@@ -154,6 +160,7 @@ class RoomFinder {
     if (hasOwn) {
       merge = SolidMerge::of(surface.mesh, *own, progress_.monitor());
       if (progress_.cancelled()) return stoppedProblem(subject_);
+      if (!merge && !space_.objections.empty()) return tooNearProblem();
       if (!merge) {
         return spaceProblem(subject_, "its surface crosses itself or is not manifold",
                             "repair the mesh first: its room is to hold its own solid");

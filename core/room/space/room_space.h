@@ -44,7 +44,7 @@ struct SpaceObjection {
   bool operator==(const SpaceObjection&) const = default;
 };
 
-/// A space as one closed, manifold surface without crossings.
+/// A space as one closed, manifold surface. Where the part's own solid is joined to it, slivers may cross each other.
 struct SpaceMesh {
   /// In the part's own mesh frame (a room), or in the frame that was asked for (what is swept), mm.
   TriangleMesh mesh;
