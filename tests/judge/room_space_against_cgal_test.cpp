@@ -1,5 +1,5 @@
-// The rooms of the tug's parts, and those of small mechanisms, held against CGAL: are they closed and manifold, those of
-// small mechanisms free of crossings too; is every grid point in them free at many instants; is every point that is freer than they say in them.
+// The rooms of the tug's parts, and those of small mechanisms, held against CGAL: are they closed and manifold; is every
+// grid point in them free at many instants; is every point that is freer than they say in them.
 #include <gtest/gtest.h>
 
 #include <cstdlib>
