@@ -21,7 +21,7 @@ class RoomFinder {
         settings_(settings),
         progress_(monitor),
         own_(*subject.geometry.at(subject.part.index)),
-        margin_{SpaceGrid::kBallShare * settings.pitchMm, kThinnedMm},
+        margin_{SpaceGrid::kBallShare * settings.pitchMm, kShiftedMm},
         zones_(subject.assembly, subject.part, margin_.keptFor(0)) {}
 
   Outcome<SpaceMesh> run() {
@@ -91,14 +91,14 @@ class RoomFinder {
   void setLosses(const std::vector<SweptTarget>& targets) {
     space_.pitchMm = settings_.pitchMm;
     for (const SweptTarget& target : targets) {
-      double lossMm = target.keptMm - target.neededMm + kThinnedMm + 1e-3;
+      double lossMm = target.keptMm - target.neededMm + kShiftedMm + 1e-3;
       double slackMm = 0;
       for (const RegionPath& path : target.paths) slackMm = std::max(slackMm, path.slackMm());
       lossMm += slackMm;
       double& most = target.neededMm > 0 ? space_.lossMm : space_.lossAtTouchMm;
       most = std::max(most, lossMm);
     }
-    if (!zones_.empty()) space_.lossAtTouchMm = std::max(space_.lossAtTouchMm, margin_.keptFor(0) + kThinnedMm);
+    if (!zones_.empty()) space_.lossAtTouchMm = std::max(space_.lossAtTouchMm, margin_.keptFor(0) + kShiftedMm);
     space_.mostLossMm = settings_.pitchMm + std::max(space_.lossMm, space_.lossAtTouchMm);
   }
 
@@ -172,10 +172,13 @@ class RoomFinder {
     leaveOutPockets(surface, regions, counts);
     std::vector<bool> kept(surface.regions.size());
     for (std::size_t t = 0; t < kept.size(); ++t) kept[t] = counts[surface.regions[t]];
-    auto mesh = readyForFiles(merge ? merge->united(kept) : only(surface.mesh, kept));
+    auto ready = readyForFiles(merge ? merge->united(kept) : only(surface.mesh, kept), settings_.threads,
+                               progress_.monitor());
+    if (progress_.cancelled()) return stoppedProblem(subject_);
     progress_.finish();
-    if (!mesh) return spaceProblem(subject_, "its room did not come out closed", "choose another pitch");
-    space_.mesh = std::move(*mesh);
+    if (!ready) return spaceProblem(subject_, "its room did not come out closed", "choose another pitch");
+    space_.mesh = std::move(ready->mesh);
+    space_.crossings = ready->crossings;
     space_.volumeMm3 = massProperties(space_.mesh).volumeMm3;
     return std::move(space_);
   }

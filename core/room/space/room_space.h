@@ -44,10 +44,14 @@ struct SpaceObjection {
   bool operator==(const SpaceObjection&) const = default;
 };
 
-/// A space as one closed, manifold surface. Where the part's own solid is joined to it, slivers may cross each other.
+/// A space as one closed, manifold surface that does not cross itself, unless the part's own does; its corners are
+/// as STL and 3MF files carry them, so that what is read back from one is the same surface.
 struct SpaceMesh {
   /// In the part's own mesh frame (a room), or in the frame that was asked for (what is swept), mm.
   TriangleMesh mesh;
+  /// Pairs of triangles that cross each other, and triangles without area: 0 unless the part's own surface crosses
+  /// itself. Settled exactly.
+  std::size_t crossings = 0;
   double volumeMm3 = 0;
   double pitchMm = 0;
   /// So far the surface stays off the true one, mm: of a room inside it, of what is swept outside.

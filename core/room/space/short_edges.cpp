@@ -31,46 +31,7 @@ class EdgeJoiner {
     keepLeft();
   }
 
-  /// A triangle of no area gives its longest edge up for the one across it.
-  void turnFlats() {
-    for (std::uint32_t t = 0; t < mesh_.triangles.size(); ++t) {
-      if (areaOf(mesh_.triangles[t]) <= kFlatMm2) turnFlat(t);
-    }
-  }
-
  private:
-  static constexpr double kFlatMm2 = 1e-10;
-
-  double areaOf(const Triangle& t) const {
-    const auto& p = mesh_.vertices;
-    return 0.5 * (p[t[1]] - p[t[0]]).cross(p[t[2]] - p[t[0]]).norm();
-  }
-
-  void turnFlat(std::uint32_t t) {
-    const auto& p = mesh_.vertices;
-    Triangle face = mesh_.triangles[t];  // Turned until its longest edge is its first.
-    const auto lengthAt = [&](std::size_t i) { return (p[face[i]] - p[face[(i + 1) % 3]]).squaredNorm(); };
-    const std::size_t longest = lengthAt(0) >= lengthAt(1) ? (lengthAt(0) >= lengthAt(2) ? 0 : 2)
-                                                           : (lengthAt(1) >= lengthAt(2) ? 1 : 2);
-    std::rotate(face.begin(), face.begin() + static_cast<std::ptrdiff_t>(longest), face.end());
-    const auto [a, b, c] = face;
-    for (const std::uint32_t other : facesAt_[a]) {
-      const Triangle beyond = mesh_.triangles[other];
-      if (other == t || std::find(beyond.begin(), beyond.end(), b) == beyond.end()) continue;
-      const std::uint32_t d = beyond[0] != a && beyond[0] != b ? beyond[0]
-                              : beyond[1] != a && beyond[1] != b ? beyond[1] : beyond[2];
-      const Triangle left{a, d, c}, right{d, b, c};
-      if (d == c || neighboursOf(c).contains(d) || std::min(areaOf(left), areaOf(right)) <= kFlatMm2) return;
-      mesh_.triangles[t] = left;
-      mesh_.triangles[other] = right;
-      std::erase(facesAt_[b], t);
-      facesAt_[d].push_back(t);
-      std::erase(facesAt_[a], other);
-      facesAt_[c].push_back(other);
-      return;
-    }
-  }
-
   std::set<std::uint32_t> neighboursOf(std::uint32_t v) const {
     std::set<std::uint32_t> all;
     for (const std::uint32_t t : facesAt_[v]) all.insert(mesh_.triangles[t].begin(), mesh_.triangles[t].end());
@@ -118,7 +79,5 @@ class EdgeJoiner {
 }  // namespace
 
 void joinShortEdges(TriangleMesh& mesh, double shortMm) { EdgeJoiner(mesh).run(shortMm); }
-
-void turnFlatTriangles(TriangleMesh& mesh) { EdgeJoiner(mesh).turnFlats(); }
 
 }  // namespace swingroom

@@ -51,7 +51,4 @@ class SolidMerge {
 /// Ends of edges that are shorter than `shortMm` become one, where the surface stays manifold.
 void joinShortEdges(TriangleMesh& mesh, double shortMm);
 
-/// Triangles without area get some by a neighbour's edge, where that can be.
-void turnFlatTriangles(TriangleMesh& mesh);
-
 }  // namespace swingroom

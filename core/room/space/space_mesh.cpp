@@ -9,6 +9,7 @@
 #include <stdexcept>
 
 #include "core/mesh/health.h"
+#include "core/room/space/crossing_repair.h"
 #include "core/room/space/solid_merge.h"
 
 namespace swingroom {
@@ -17,18 +18,15 @@ namespace {
 /// A few steps of single precision at the size of what is printed.
 constexpr double kShortestMm = 3e-5;
 
-std::array<float, 3> floatsOf(const Vector3d& p) {
-  return {static_cast<float>(p.x()) + 0.0f, static_cast<float>(p.y()) + 0.0f, static_cast<float>(p.z()) + 0.0f};
-}
-
+/// No two corners in one place.
 void roundApart(TriangleMesh& mesh) {
-  std::set<std::array<float, 3>> taken;
+  std::set<std::array<double, 3>> taken;
   for (Vector3d& p : mesh.vertices) {
-    std::array<float, 3> at = floatsOf(p);
-    for (std::size_t d = 0; !taken.insert(at).second; d = (d + 1) % 3) {
-      at[d] = std::nextafter(at[d], std::numeric_limits<float>::infinity());
+    p = inFilePrecision(p);
+    for (int d = 0; !taken.insert({p.x(), p.y(), p.z()}).second; d = (d + 1) % 3) {
+      const auto next = std::nextafter(static_cast<float>(p[d]), std::numeric_limits<float>::infinity());
+      p[d] = std::max<double>(next, inFilePrecision(Vector3d::Constant(p[d] + 1e-6)).x());
     }
-    p = {at[0], at[1], at[2]};
   }
 }
 
@@ -73,13 +71,15 @@ std::vector<double> volumesOf(const LatticeSurface& surface, std::uint32_t regio
   return volumes;
 }
 
-std::optional<TriangleMesh> readyForFiles(TriangleMesh mesh) {
+std::optional<MeshForFiles> readyForFiles(TriangleMesh mesh, unsigned threads, const WorkMonitor& monitor) {
   joinShortEdges(mesh, kShortestMm);
+  if (monitor.cancelled()) return std::nullopt;
   roundApart(mesh);
-  turnFlatTriangles(mesh);
+  const Crossings left = repairCrossings(mesh, kRepairedMm, threads, monitor);
+  if (monitor.cancelled()) return std::nullopt;
   const MeshHealth health = examine(mesh);
   if (!health.closed() || health.nonManifoldEdges > 0) return std::nullopt;
-  return mesh;
+  return MeshForFiles{std::move(mesh), left.pairs + left.flats};
 }
 
 }  // namespace swingroom

@@ -8,7 +8,11 @@
 namespace swingroom {
 
 /// Corners of a surface are shifted by at most this when its flats are thinned, mm.
-constexpr double kThinnedMm = 0.004;
+constexpr double kThinnedMm = 0.003;
+/// And where slivers are mended, mm.
+constexpr double kRepairedMm = 0.001;
+/// In all, mm.
+constexpr double kShiftedMm = kThinnedMm + kRepairedMm;
 /// More grid points than this are refused.
 constexpr double kMostGridNodes = 6e7;
 
@@ -24,8 +28,14 @@ Problem stoppedProblem(const SpaceSubject& subject);
 /// Its volume by region; 0 is not one.
 std::vector<double> volumesOf(const LatticeSurface& surface, std::uint32_t regions);
 
-/// The mesh as files carry it: in single precision, no two corners in one place, no edge of no length.
-/// @returns Nothing if it is not closed and manifold then.
-std::optional<TriangleMesh> readyForFiles(TriangleMesh mesh);
+struct MeshForFiles {
+  TriangleMesh mesh;
+  std::size_t crossings = 0;  ///< Pairs of triangles that cross each other, and triangles without area.
+};
+
+/// The mesh as files carry it: in their precision, no two corners in one place, no edge of no length, and what
+/// rounding has folded unfolded (`repairCrossings`).
+/// @returns Nothing if it is not closed and manifold then, or after a cancel.
+std::optional<MeshForFiles> readyForFiles(TriangleMesh mesh, unsigned threads, const WorkMonitor& monitor);
 
 }  // namespace swingroom

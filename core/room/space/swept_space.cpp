@@ -12,7 +12,7 @@ Outcome<SpaceMesh> sweptSpace(const SpaceSubject& subject, std::optional<PartId>
   if (!own.solid.isClosed()) {
     return spaceProblem(subject, "its surface is not closed, so that it has no inside", "repair the mesh first");
   }
-  const SpaceMargin margin{SpaceGrid::kBallShare * settings.pitchMm, kThinnedMm};
+  const SpaceMargin margin{SpaceGrid::kBallShare * settings.pitchMm, kShiftedMm};
   Eigen::AlignedBox3d box = sweptBox(subject, in);
   box.min().array() -= margin.keptFor(0) + 2 * settings.pitchMm;
   box.max().array() += margin.keptFor(0) + 2 * settings.pitchMm;
@@ -31,14 +31,16 @@ Outcome<SpaceMesh> sweptSpace(const SpaceSubject& subject, std::optional<PartId>
   thinFlats(surface, kThinnedMm, progress.monitor());
   if (progress.cancelled()) return stoppedProblem(subject);
   for (Triangle& triangle : surface.mesh.triangles) std::swap(triangle[1], triangle[2]);
-  auto mesh = readyForFiles(std::move(surface.mesh));
+  auto ready = readyForFiles(std::move(surface.mesh), settings.threads, progress.monitor());
+  if (progress.cancelled()) return stoppedProblem(subject);
   progress.finish();
-  if (!mesh) return spaceProblem(subject, "what it sweeps did not come out closed", "choose another pitch");
+  if (!ready) return spaceProblem(subject, "what it sweeps did not come out closed", "choose another pitch");
   SpaceMesh space;
-  space.mesh = std::move(*mesh);
+  space.mesh = std::move(ready->mesh);
+  space.crossings = ready->crossings;
   space.volumeMm3 = massProperties(space.mesh).volumeMm3;
   space.pitchMm = settings.pitchMm;
-  space.lossMm = margin.keptFor(0) + kThinnedMm + 1e-3;
+  space.lossMm = margin.keptFor(0) + kShiftedMm + 1e-3;
   double slackMm = 0;
   for (const RegionPath& path : targets[0].paths) slackMm = std::max(slackMm, path.slackMm());
   space.lossMm += slackMm;
