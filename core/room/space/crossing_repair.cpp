@@ -20,6 +20,30 @@ constexpr Triangle kGone{0, 0, 0};
 constexpr std::size_t kMostWrong = 2000;
 constexpr std::size_t kMostFaces = 32;  ///< Round a corner that may be shifted.
 
+/// One triangle without area, or two that cross.
+std::set<Numbers> wrongIn(const TriangleMesh& mesh, const BoxTree& tree, unsigned threads, const WorkMonitor& monitor) {
+  std::set<Numbers> wrong;
+  const auto& t = mesh.triangles;
+  const auto cross = [&](std::uint32_t a, std::uint32_t b) { return meetBeyondShared(mesh, t[a], t[b]); };
+  for (const auto& [a, b] : tree.pairs(cross, threads, monitor)) wrong.insert({a, b});
+  for (std::uint32_t i = 0; i < t.size(); ++i) {
+    if (isFlat(mesh, t[i])) wrong.insert({i});
+  }
+  return wrong;
+}
+
+Crossings countOf(const std::set<Numbers>& wrong) {
+  Crossings count;
+  for (const Numbers& some : wrong) {
+    if (some.size() == 1) {
+      ++count.flats;
+    } else if (!wrong.contains({some[0]}) && !wrong.contains({some[1]})) {
+      ++count.pairs;
+    }
+  }
+  return count;
+}
+
 class Repair {
  public:
   Repair(TriangleMesh& mesh, unsigned threads, const WorkMonitor& monitor)
@@ -32,7 +56,7 @@ class Repair {
 
   Crossings run(double withinMm) {
     withinMm_ = withinMm;
-    std::set<Numbers> wrong = findWrong();
+    std::set<Numbers> wrong = wrongIn(mesh_, tree_, threads_, monitor_);
     for (const double share : {1e-3, 1e-2, 0.1, 0.5}) {
       mostMm_ = withinMm * share;
       if (wrong.size() > kMostWrong) break;
@@ -46,10 +70,8 @@ class Repair {
       }
       if (wrong.empty()) break;
     }
-    Crossings left;
-    for (const Numbers& some : wrong) ++(some.size() == 1 ? left.flats : left.pairs);
     keepLeft();
-    return left;
+    return countOf(wrong);
   }
 
  private:
@@ -71,17 +93,6 @@ class Repair {
     if (std::any_of(some.begin(), some.end(), [&](std::uint32_t t) { return isGone(t); })) return false;
     const auto& t = mesh_.triangles;
     return some.size() == 1 ? isFlat(mesh_, t[some[0]]) : meetBeyondShared(mesh_, t[some[0]], t[some[1]]);
-  }
-
-  std::set<Numbers> findWrong() {
-    std::set<Numbers> wrong;
-    const auto& t = mesh_.triangles;
-    const auto cross = [&](std::uint32_t a, std::uint32_t b) { return meetBeyondShared(mesh_, t[a], t[b]); };
-    for (const auto& [a, b] : tree_.pairs(cross, threads_, monitor_)) wrong.insert({a, b});
-    for (std::uint32_t i = 0; i < t.size(); ++i) {
-      if (isFlat(mesh_, t[i])) wrong.insert({i});
-    }
-    return wrong;
   }
 
   /// Of what was wrong and of all that has been changed.
@@ -118,7 +129,7 @@ class Repair {
     }
   }
 
-  std::size_t wrongIn(const std::set<std::uint32_t>& triangles) const {
+  std::size_t wrongAt(const std::set<std::uint32_t>& triangles) const {
     std::set<Numbers> wrong;
     for (const std::uint32_t t : triangles) {
       if (!isGone(t)) forWrongAt(t, [&](Numbers some) { wrong.insert(std::move(some)); });
@@ -205,9 +216,9 @@ class Repair {
     for (const auto& [t, old] : before.triangles) triangles.insert(t);
     const std::vector<std::uint32_t> changed = changed_;
     for (const std::uint32_t t : triangles) markChanged(t);
-    const std::size_t now = wrongIn(triangles);
+    const std::size_t now = wrongAt(triangles);
     takeBack(before);
-    const std::size_t then = wrongIn(triangles);
+    const std::size_t then = wrongAt(triangles);
     for (std::size_t i = changed.size(); i < changed_.size(); ++i) isChanged_[changed_[i]] = false;
     changed_ = changed;
     return static_cast<std::ptrdiff_t>(then) - static_cast<std::ptrdiff_t>(now);
@@ -350,6 +361,10 @@ Vector3d inFilePrecision(const Vector3d& p) {
   Vector3d rounded;
   for (int d = 0; d < 3; ++d) rounded[d] = static_cast<float>(std::round(p[d] * kStepsPerMm) / kStepsPerMm) + 0.0f;
   return rounded;
+}
+
+Crossings crossingsIn(const TriangleMesh& mesh, unsigned threads, const WorkMonitor& monitor) {
+  return countOf(wrongIn(mesh, BoxTree(mesh), threads, monitor));
 }
 
 Crossings repairCrossings(TriangleMesh& mesh, double withinMm, unsigned threads, const WorkMonitor& monitor) {

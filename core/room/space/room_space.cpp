@@ -74,10 +74,12 @@ class RoomFinder {
   }
 
   double inGrown(const Vector3d& p, double byMm, double capMm) const {
-    const PointHints hints{byMm + capMm, std::max(0.0, byMm - capMm), 0, {}};
-    const auto near = closestPoint(own_.surface->tree, p, hints);
+    const auto near = closestPoint(own_.surface->tree, p, {byMm + capMm, std::max(0.0, byMm - capMm), 0, {}});
     const double value = near ? byMm - near->distanceMm : -capMm;
-    return value < capMm && own_.solid.contains(p) ? capMm : value;
+    if (value >= capMm || !own_.solid.contains(p)) return value;
+    if (capMm <= byMm) return capMm;
+    const auto above = closestPoint(own_.surface->tree, p, {capMm - byMm, 0, 0, {}});
+    return above ? byMm + above->distanceMm : capMm;
   }
 
   SpaceRegions regionsOf(const SpaceValues& values, const std::vector<SweptTarget>& targets) const {

@@ -116,6 +116,26 @@ TEST(RoomSpace, OfAFreePartIsThePartGrown) {
   EXPECT_GE(space->volumeMm3, 4.0 / 3 * kPi * std::pow(3.5 - 0.02 - 0.25 * 0.25 / (8 * 3.5), 3));
 }
 
+// On a coarse grid cubes are larger than the part is grown by: those round its middle reach beyond that.
+TEST(RoomSpace, IsNowhereLargerThanThePartGrownOnACoarseGridEither) {
+  Mechanism mechanism;
+  const PartId part = mechanism.addPart("part", box({-5, -5, -1.5}, {5, 5, 1.5}));
+  addFarSlide(mechanism);
+  SpaceCase asked(mechanism, part);
+  asked.settings.within = WithinGrown{0.5};
+  asked.settings.pitchMm = 0.5;
+  const auto space = asked.room();
+  ASSERT_TRUE(space.ok());
+  expectSound(space->mesh);
+  const Eigen::AlignedBox3d bounds = boundsOf(space->mesh);
+  EXPECT_LE((bounds.max() - Vector3d(5.5, 5.5, 2)).maxCoeff(), 1e-4);
+  EXPECT_LE((Vector3d(-5.5, -5.5, -2) - bounds.min()).maxCoeff(), 1e-4);
+  // Steiner's formula for a box grown by r.
+  const double r = 0.5, area = 2 * (100 + 2 * 30), edges = 4 * 23;
+  EXPECT_LE(space->volumeMm3, 300 + area * r + edges * kPi / 4 * r * r + 4 * kPi / 3 * r * r * r);
+  EXPECT_GE(space->volumeMm3, 300 + area * r * 0.9);
+}
+
 // A pin of radius 2 that turns in an eye by a fit of 0.4: without a zone it could not stand there at all.
 TEST(RoomSpace, HoldsThePartsOwnSolidInItsJointZones) {
   Mechanism mechanism;
