@@ -1,5 +1,6 @@
 #include "app/session/latest_worker.h"
 
+#include <sched.h>
 #include <sys/resource.h>
 
 #include <exception>
@@ -49,7 +50,9 @@ void LatestWorker::work() {
 
 void stepBack(StepBack how) {
   // On Linux a thread has a niceness of its own, and its new threads inherit it.
-  setpriority(PRIO_PROCESS, 0, how == StepBack::far ? 19 : 10);
+  setpriority(PRIO_PROCESS, 0, how == StepBack::little ? 10 : 19);
+  const sched_param none{};
+  if (how == StepBack::last) sched_setscheduler(0, SCHED_IDLE, &none);
 }
 
 }  // namespace swingroom

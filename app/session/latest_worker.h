@@ -35,9 +35,10 @@ class LatestWorker {
 };
 
 /// Behind the window's own thread: what is asked for at once and waited for, or what takes long.
-enum class StepBack { little, far };
+/// `last`: only while the others leave time.
+enum class StepBack { little, far, last };
 
-/// Lets the calling thread, and threads that it starts, step back.
+/// Lets the calling thread, and threads that it starts, step back. It cannot step forward again.
 void stepBack(StepBack how = StepBack::little);
 
 }  // namespace swingroom

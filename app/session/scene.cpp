@@ -57,7 +57,7 @@ Scene::Scene(AssemblyDocument written, LoadedAssembly&& made, unsigned threads, 
       loaded(withSomeMode(std::move(made))),
       geometry(prepareGeometry(loaded.assembly, threads,
                                before ? before->geometry : AssemblyGeometry())),
-      gaps(loaded.assembly, geometry),
+      gaps(loaded.assembly, geometry, threads),
       ways(waysToCheck(loaded.modes, loaded.sequences)),
       up_W(Vector3d(document.up.data()).normalized()) {
   const Vector3d front(document.front.data());

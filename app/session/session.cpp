@@ -17,6 +17,7 @@ Session::Session(MeshReader reader, std::shared_ptr<ResultStore> results, QObjec
   connect(&loader_, &SceneLoader::failed, this, &Session::takeFailure);
   connect(&run_, &CheckRun::arrived, this, &Session::takeResults);
   connect(&run_, &CheckRun::finished, this, &Session::activityChanged);
+  connect(&run_, &CheckRun::curvesArrived, this, &Session::takeCurves);
   connect(&run_, &CheckRun::failed, this, [this](const Problem& problem) {
     problems_ = {problem};
     Q_EMIT problemsChanged();
@@ -158,8 +159,18 @@ void Session::takeResults(const std::vector<CheckedResult>& results) {
   Q_EMIT boardChanged();
 }
 
+void Session::takeCurves(const std::vector<CheckedCurve>& curves) {
+  for (const CheckedCurve& curve : curves) {
+    // One that was looked at closely meanwhile stays.
+    if (!board_.hasCurve(curve.way, curve.pair)) {
+      board_.putCurve(curve.way, curve.pair, curve.samples);
+    }
+  }
+  Q_EMIT boardChanged();
+}
+
 void Session::runCheck() {
-  if (scene_ && !board_.isComplete()) {
+  if (scene_ && !(board_.isComplete() && board_.hasAllCurves())) {
     run_.start(board_, stand_.way());
   } else {
     run_.cancel();

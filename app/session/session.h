@@ -118,6 +118,7 @@ class Session : public QObject {
   void takeFailure(const Problems& problems);
   void noteLate();
   void takeResults(const std::vector<CheckedResult>& results);
+  void takeCurves(const std::vector<CheckedCurve>& curves);
   void setProblems(const Problems& problems);
   void runCheck();
   void lookClosely();

@@ -45,19 +45,29 @@ std::string withoutFigures(const std::string& text) {
 
 }  // namespace
 
-StageFaults stageFaultsOf(const StageSurface& block, const StageSurface& detail,
-                          const std::vector<JointLine>& joints, unsigned threads) {
+StageFaults firstFaultsOf(const StageSurface& block, const StageSurface& detail) {
   StageFaults faults;
   faults.opened = block.health().closed() && !detail.health().closed();
   faults.openEdges = detail.health().openEdges;
   faults.fit = stageFitOf(block, detail);
-  if (!faults.fit.isFine()) return faults;
+  return faults;
+}
+
+StageFaults stageFaultsOf(const StageSurface& block, const StageSurface& detail,
+                          const std::vector<JointLine>& joints, unsigned threads) {
+  StageFaults faults = firstFaultsOf(block, detail);
+  addCloserFaults(faults, block, detail, joints, threads);
+  return faults;
+}
+
+void addCloserFaults(StageFaults& faults, const StageSurface& block, const StageSurface& detail,
+                     const std::vector<JointLine>& joints, unsigned threads) {
+  if (!faults.fit.isFine()) return;
   faults.rounds = jointPlaceChanges(block, detail, joints);
   std::erase_if(faults.rounds, [](const RoundChange& change) { return !change.isChanged(); });
   WallSettings walls;
   walls.threads = threads;
   faults.thinned = thinnedWall(block, detail, walls);
-  return faults;
 }
 
 Problems stageNotes(const std::string& where, const StageFaults& faults) {

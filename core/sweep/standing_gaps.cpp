@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/parallel.h"
 
 namespace swingroom {
 namespace {
@@ -40,12 +41,13 @@ bool hasBoth(const JudgedSurfaces& surfaces) {
 
 }  // namespace
 
-StandingGaps::StandingGaps(const Assembly& assembly, const AssemblyGeometry& geometry)
+StandingGaps::StandingGaps(const Assembly& assembly, const AssemblyGeometry& geometry,
+                           unsigned threads)
     : assembly_(assembly),
       geometry_(geometry),
       hung_(assembly.parts().size()),
       placeOfPair_(assembly.parts().size() * assembly.parts().size()) {
-  for (std::size_t c = 0; c < hung_.size(); ++c) {
+  parallelFor(hung_.size(), threads, [&](std::size_t c) {
     const PartId child{c};
     for (std::size_t m = 0; m < assembly.mountsOf(child).size(); ++m) {
       const auto parent = assembly.mountsOf(child)[m].parent;
@@ -56,7 +58,7 @@ StandingGaps::StandingGaps(const Assembly& assembly, const AssemblyGeometry& geo
       hung_[c][m] = judgedSurfaces(assembly, standing, geometry, std::min(child, *parent),
                                    std::max(child, *parent));
     }
-  }
+  });
   for (PartId a; a.index < geometry.size(); ++a.index) {
     for (PartId b{a.index + 1}; b.index < geometry.size(); ++b.index) {
       placeOfPair_[a.index * geometry.size() + b.index] = whole_.size();

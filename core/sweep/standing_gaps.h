@@ -54,7 +54,7 @@ class GapMemory {
 /// Keeps its own copy of what it needs; const, safe from several threads.
 class StandingGaps {
  public:
-  StandingGaps(const Assembly& assembly, const AssemblyGeometry& geometry);
+  StandingGaps(const Assembly& assembly, const AssemblyGeometry& geometry, unsigned threads = 1);
 
   /// Pairs nearer than their required gap + `aboveMm`, nearest to it (or deepest below it) first.
   /// @param memory  Of calls before, for this one and the next; or null.

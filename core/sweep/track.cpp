@@ -156,13 +156,30 @@ class Follower {
     return cells;
   }
 
-  /// Phases' ends first: least gaps often stand there, and of equal ones the first counts.
+  /// Phases' ends first: least gaps often stand there, and of equal ones the first counts. No pose is
+  /// asked about twice. Phases that stand still are done with here.
   void seed(std::vector<Cell>& cells) {
-    for (Cell& cell : cells) {
-      IntervalGap gap = askAt(cell.phase, 0, interest(), *cell.front, bestPair());
-      if (!isConstant(cell.phase)) gap = askAt(cell.phase, 1, interest(), *cell.front, bestPair());
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      Cell& cell = cells[i];
+      cell.nearest = bestPair();
+      if (isConstant(cell.phase)) {
+        look(cell);
+        continue;
+      }
+      if (i == 0 || !goesOn(cells[i - 1].phase, cell.phase)) {
+        askAt(cell.phase, 0, interest(), *cell.front, bestPair());
+      }
+      const bool isAskedNext = i + 1 < cells.size() && isConstant(cells[i + 1].phase) &&
+                               goesOn(cell.phase, cells[i + 1].phase);
+      if (!isAskedNext) askAt(cell.phase, 1, interest(), *cell.front, bestPair());
       cell.nearest = bestPair();
     }
+    std::erase_if(cells, [&](const Cell& cell) { return isConstant(cell.phase); });
+  }
+  /// Whether the one starts where the other, earlier one, ends.
+  bool goesOn(std::size_t earlier, std::size_t later) const {
+    const double end = isConstant(earlier) ? 0 : 1;
+    return phases_[earlier].motion->at(end).X_AB.matrix() == phases_[later].motion->at(0).X_AB.matrix();
   }
   std::optional<TrianglePair> bestPair() const {
     return found_ ? std::optional(bestPair_) : std::nullopt;
@@ -291,6 +308,7 @@ class Follower {
       const double before = bestMm_;
       const double part = nearestPart();
       const TrianglePair pair = bestPair_;
+      if (gapOfBestPair(part) > before - kPolishedMm) return;
       askAt(bestPhase_, part, bestMm_, whole, pair);
       if (bestMm_ > before - kPolishedMm) return;
     }
@@ -299,22 +317,25 @@ class Follower {
   /// The figure that is told is the gap at its instant, without slack.
   void tellExactly() {
     if (!found_ || bestMm_ <= kTouchMm || question_.mattersBelowMm <= 0) return;
+    if (isConstant(bestPhase_)) return;  // It was looked at without slack.
     FrontQuestion question;
     question.findBelowMm = bestMm_ + kTouchMm;
     question.hint = bestPair_;
     note(gapWithin(treeA_, treeB_, motionAt(bestPhase_, bestPart_), question, wholeFront()), bestPhase_, bestPart_);
   }
 
+  double gapOfBestPair(double part) const {
+    const Pose X_AB = motionAt(bestPhase_, part).X_AB;
+    TriangleCorners onB = treeB_.triangles()[bestPair_.b];
+    for (Vector3d& corner : onB) corner = X_AB * corner;
+    return closestBetweenTriangles(treeA_.triangles()[bestPair_.a], onB).distanceMm;
+  }
+
   /// Where, about the least gap's instant, its two triangles are nearest to each other.
   double nearestPart() const {
     const double ratio = (std::sqrt(5.0) - 1) / 2;
     double low = std::max(0.0, bestPart_ - kPolishReach), high = std::min(1.0, bestPart_ + kPolishReach);
-    const auto gapOf = [&](double part) {
-      const Pose X_AB = motionAt(bestPhase_, part).X_AB;
-      TriangleCorners onB = treeB_.triangles()[bestPair_.b];
-      for (Vector3d& corner : onB) corner = X_AB * corner;
-      return closestBetweenTriangles(treeA_.triangles()[bestPair_.a], onB).distanceMm;
-    };
+    const auto gapOf = [&](double part) { return gapOfBestPair(part); };
     double left = high - ratio * (high - low), right = low + ratio * (high - low);
     double atLeft = gapOf(left), atRight = gapOf(right);
     for (int i = 0; i < kGoldenRounds; ++i) {

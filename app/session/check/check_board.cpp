@@ -33,6 +33,7 @@ CheckBoard::CheckBoard(ScenePtr scene) : scene_(std::move(scene)) {
   for (const Sequence& way : scene_->ways) {
     report_.results.push_back({way.name, way.from, way.to, blank});
     known_.emplace_back(blank.size(), false);
+    hasCurve_.emplace_back(blank.size(), false);
     figures_.emplace_back(blank.size());
   }
 }
@@ -46,7 +47,9 @@ void CheckBoard::takeOver(const CheckBoard& other) {
     for (std::size_t p = 0; p < report_.results[w].pairs.size(); ++p) {
       if (!other.isKnown(*before, p)) continue;
       auto kept = results.kept(w, other.report_.results[*before].pairs[p]);
-      if (kept) put({w, p, std::move(*kept), other.figures_[*before][p]});
+      if (kept) {
+        put({w, p, std::move(*kept), other.figures_[*before][p], other.hasCurve(*before, p)});
+      }
     }
   }
   refresh();
@@ -57,6 +60,7 @@ void CheckBoard::put(const CheckedResult& checked) {
   figures_.at(checked.way).at(checked.pair) = checked.figures;
   if (!known_.at(checked.way).at(checked.pair)) ++pairsKnown_;
   known_[checked.way][checked.pair] = true;
+  hasCurve_.at(checked.way).at(checked.pair) = checked.hasCurve;
 }
 
 std::optional<std::size_t> CheckBoard::pairIndex(PartId a, PartId b) const {
@@ -75,6 +79,12 @@ std::size_t CheckBoard::pairsInAll() const {
   std::size_t count = 0;
   for (const auto& way : known_) count += way.size();
   return count;
+}
+
+bool CheckBoard::hasAllCurves() const {
+  return std::all_of(hasCurve_.begin(), hasCurve_.end(), [](const std::vector<bool>& way) {
+    return std::all_of(way.begin(), way.end(), [](bool has) { return has; });
+  });
 }
 
 std::array<std::size_t, 6> CheckBoard::counts() const {

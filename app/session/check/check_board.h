@@ -14,7 +14,15 @@ struct CheckedResult {
   std::size_t way = 0;
   std::size_t pair = 0;  ///< Index into the way's pairs.
   PairResult result;
-  PairFigures figures;  ///< Its curve without depths.
+  PairFigures figures;   ///< Its curve without depths.
+  bool hasCurve = true;  ///< False: the curve has not been measured yet.
+};
+
+/// A pair of one way and its curve, without depths.
+struct CheckedCurve {
+  std::size_t way = 0;
+  std::size_t pair = 0;
+  std::vector<GapSample> samples;
 };
 
 /// What is known of a scene's pairs so far: results fill in as they come.
@@ -30,15 +38,18 @@ class CheckBoard {
   /// Takes over from `other` what still holds in this board's scene.
   void takeOver(const CheckBoard& other);
   void put(const CheckedResult& checked);
-  /// A curve that was measured more closely.
+  /// A curve that was measured more closely, or after the verdict.
   void putCurve(std::size_t way, std::size_t pair, const std::vector<GapSample>& curve) {
     figures_.at(way).at(pair).curve = curve;
+    hasCurve_.at(way).at(pair) = true;
   }
 
   const ScenePtr& scene() const { return scene_; }
   /// Pairs that are not known are there, with the verdict unproven: ask `isKnown`.
   const CheckReport& report() const { return report_; }
   bool isKnown(std::size_t way, std::size_t pair) const { return known_.at(way).at(pair); }
+  /// Whether its curve has been measured; also then it is empty where nothing comes near.
+  bool hasCurve(std::size_t way, std::size_t pair) const { return hasCurve_.at(way).at(pair); }
   const PairFigures& figures(std::size_t way, std::size_t pair) const {
     return figures_.at(way).at(pair);
   }
@@ -47,6 +58,7 @@ class CheckBoard {
   std::size_t pairsInAll() const;
   std::size_t pairsKnown() const { return pairsKnown_; }
   bool isComplete() const { return pairsKnown_ == pairsInAll(); }
+  bool hasAllCurves() const;
   /// Of known pairs, worst first.
   const std::vector<Finding>& findings() const { return findings_; }
   /// By `kVerdicts`, the worst of each pair over all ways; only pairs known in all of them.
@@ -57,7 +69,7 @@ class CheckBoard {
  private:
   ScenePtr scene_;
   CheckReport report_;
-  std::vector<std::vector<bool>> known_;
+  std::vector<std::vector<bool>> known_, hasCurve_;
   std::vector<std::vector<PairFigures>> figures_;
   std::vector<Finding> findings_;
   std::size_t pairsKnown_ = 0;

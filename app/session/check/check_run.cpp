@@ -12,6 +12,8 @@ namespace {
 
 constexpr int kDeliverMs = 60;  ///< As often as a person sees things change.
 constexpr std::size_t kCurveSamples = 64;
+/// After a change of one part: done before anybody could tell which came first.
+constexpr std::size_t kFew = 100;
 
 /// How near pairs come at the ends of the steps: those that probably have findings are checked
 /// first.
@@ -38,8 +40,6 @@ std::vector<Occurrence> jobsFor(const CheckBoard& board, std::size_t firstWay) {
       if (!board.isKnown(w, p)) jobs.push_back({w, p});
     }
   }
-  // After a change of one part: done before anybody could tell which came first.
-  constexpr std::size_t kFew = 100;
   if (jobs.size() <= kFew) {
     std::stable_partition(jobs.begin(), jobs.end(),
                           [&](const Occurrence& job) { return job.way == firstWay; });
@@ -61,6 +61,18 @@ std::vector<Occurrence> jobsFor(const CheckBoard& board, std::size_t firstWay) {
   return jobs;
 }
 
+/// The curves that are lacking once `jobs` are done.
+std::vector<Occurrence> curvesFor(const CheckBoard& board, const std::vector<Occurrence>& jobs,
+                                  bool withJobs) {
+  std::vector<Occurrence> curves = withJobs ? jobs : std::vector<Occurrence>{};
+  for (std::size_t w = 0; w < board.report().results.size(); ++w) {
+    for (std::size_t p = 0; p < board.report().results[w].pairs.size(); ++p) {
+      if (board.isKnown(w, p) && !board.hasCurve(w, p)) curves.push_back({w, p});
+    }
+  }
+  return curves;
+}
+
 }  // namespace
 
 /// One run's part that both threads see.
@@ -71,9 +83,12 @@ struct CheckRun::Run {
   std::optional<KeptCheck> kept;  ///< Made by the working thread.
   WorkMonitor monitor;
   std::mutex mutex;
-  std::vector<CheckedResult> ready;  ///< Under `mutex`, as the next two.
+  std::vector<CheckedResult> ready;  ///< Under `mutex`, as the next four.
+  std::vector<CheckedCurve> readyCurves;
   bool deliveryAsked = false;
+  bool proven = false;
   bool done = false;
+  CheckBoard known;  ///< The working thread's own: with what this run has found.
 
   SweepSettings settings() const {
     SweepSettings settings;
@@ -85,20 +100,28 @@ struct CheckRun::Run {
     kept.emplace(board.scene()->assembly(), board.scene()->loaded.modes, settings(), results.get());
   }
 
-  CheckedResult check(const Occurrence& job) {
+  CheckedPair measured(const Occurrence& job, const PairResult& result) const {
+    const Scene& scene = *board.scene();
+    return {&scene.assembly(), &scene.ways[job.way], &scene.geometry, &result,
+            settings().resolutionMm};
+  }
+
+  CheckedResult check(const Occurrence& job, bool withCurve) {
     const Scene& scene = *board.scene();
     const PairResult& pair = resultOf(board.report(), job);
     const Sequence& way = scene.ways[job.way];
-    CheckedResult checked{job.way, job.pair, {}, {}};
+    CheckedResult checked{job.way, job.pair, {}, {}, withCurve};
     auto known = kept->find(way, pair.a, pair.b);
     checked.result =
         known ? std::move(*known) : kept->check(way, pair.a, pair.b, scene.geometry, monitor);
     if (monitor.cancelled()) return checked;
-    const CheckedPair measured{&scene.assembly(), &way, &scene.geometry, &checked.result,
-                               settings().resolutionMm};
-    checked.figures.curve = measureCurve(measured, {kCurveSamples, 0});
-    checked.figures.deepPointOn = deepPointOf(measured);
+    checked.figures.deepPointOn = deepPointOf(measured(job, checked.result));
+    if (withCurve) checked.figures.curve = curveOf(job, checked.result);
     return checked;
+  }
+
+  std::vector<GapSample> curveOf(const Occurrence& job, const PairResult& result) const {
+    return measureCurve(measured(job, result), {kCurveSamples, 0}, &monitor);
   }
 };
 
@@ -112,12 +135,15 @@ CheckRun::~CheckRun() {
 void CheckRun::cancel() {
   if (run_) run_->monitor.cancel();
   run_.reset();
+  isFinished_ = true;
 }
 
 void CheckRun::start(const CheckBoard& board, std::size_t firstWay) {
   cancel();
   run_ = std::make_shared<Run>();
   run_->board = board;
+  run_->known = board;
+  isFinished_ = false;
   run_->firstWay = firstWay;
   run_->results = results_;
   worker_.ask([this, run = run_] { work(this, run); },
@@ -129,53 +155,72 @@ void CheckRun::start(const CheckBoard& board, std::size_t firstWay) {
 
 void CheckRun::work(CheckRun* self, const std::shared_ptr<Run>& run) {
   stepBack(StepBack::far);
+  const auto deliver = [self, run] { self->deliver(run); };
   const auto askForDelivery = [&] {  // Under the run's mutex.
     if (run->deliveryAsked) return;
     run->deliveryAsked = true;
     QMetaObject::invokeMethod(
-        self,
-        [self, run] { QTimer::singleShot(kDeliverMs, self, [self, run] { self->deliver(run); }); },
+        self, [self, deliver] { QTimer::singleShot(kDeliverMs, self, deliver); },
         Qt::QueuedConnection);
+  };
+  // The last one is waited for.
+  const auto deliverNow = [&](bool Run::*reached) {
+    const std::lock_guard lock(run->mutex);
+    run.get()->*reached = true;
+    QMetaObject::invokeMethod(self, deliver, Qt::QueuedConnection);
   };
   run->makeReady();
   const auto jobs = jobsFor(run->board, run->firstWay);
+  const bool curvesAfter = jobs.size() <= kFew;
   parallelFor(jobs.size(), defaultThreads(), [&](std::size_t i) {
     if (run->monitor.cancelled()) return;
-    CheckedResult checked = run->check(jobs[i]);
+    CheckedResult checked = run->check(jobs[i], !curvesAfter);
     if (run->monitor.cancelled()) return;
     const std::lock_guard lock(run->mutex);
+    if (curvesAfter) run->known.put(checked);
     run->ready.push_back(std::move(checked));
     askForDelivery();
   });
-  {
+  deliverNow(&Run::proven);
+  const auto curves = curvesFor(run->board, jobs, curvesAfter);
+  parallelFor(curves.size(), defaultThreads(), [&](std::size_t i) {
+    if (run->monitor.cancelled()) return;
+    const PairResult& result = resultOf(run->known.report(), curves[i]);
+    CheckedCurve curve{curves[i].way, curves[i].pair, run->curveOf(curves[i], result)};
+    if (run->monitor.cancelled()) return;
     const std::lock_guard lock(run->mutex);
-    run->done = true;
-  }
-  // The last of them is waited for: told at once, before what is new is written to the disk.
-  QMetaObject::invokeMethod(
-      self, [self, run] { self->deliver(run); }, Qt::QueuedConnection);
-  run->results->save();
+    run->readyCurves.push_back(std::move(curve));
+    askForDelivery();
+  });
+  deliverNow(&Run::done);
+  run->results->save();  // What is new is written to the disk when everything has been told.
 }
 
 void CheckRun::fail(const std::shared_ptr<Run>& run, const std::string& why) {
   if (run != run_) return;
-  run_.reset();
+  cancel();
   Q_EMIT failed({"check", "stopped: " + why, "what has been proven so far stays"});
 }
 
 void CheckRun::deliver(const std::shared_ptr<Run>& run) {
   if (run != run_) return;  // Cancelled meanwhile.
   std::vector<CheckedResult> results;
-  bool done = false;
+  std::vector<CheckedCurve> curves;
+  bool proven = false, done = false;
   {
     const std::lock_guard lock(run->mutex);
     results.swap(run->ready);
+    curves.swap(run->readyCurves);
     run->deliveryAsked = false;
+    proven = run->proven;
     done = run->done;
   }
+  const bool endsNow = proven && !isFinished_;
+  isFinished_ = proven;
   if (done) run_.reset();
   if (!results.empty()) Q_EMIT arrived(results);
-  if (done) Q_EMIT finished();
+  if (!curves.empty()) Q_EMIT curvesArrived(curves);
+  if (endsNow) Q_EMIT finished();
 }
 
 }  // namespace swingroom

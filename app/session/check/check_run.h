@@ -14,7 +14,7 @@
 namespace swingroom {
 
 /// The check in the background: results come as signals on this object's thread, a few times a
-/// second.
+/// second. After a save only a few pairs are asked: their verdicts come first, their curves after.
 class CheckRun : public QObject {
   Q_OBJECT
 
@@ -25,16 +25,20 @@ class CheckRun : public QObject {
   ~CheckRun() override;
 
   /// Checks what the board does not know yet, the pairs of `firstWay` first, those that come near
-  /// each other before the others. What ran before is cancelled.
+  /// each other before the others, and measures the curves that it lacks. What ran before is
+  /// cancelled.
   void start(const CheckBoard& board, std::size_t firstWay);
   void cancel();
-  bool isRunning() const { return run_ != nullptr; }
+  /// Verdicts are still to come; curves may be after it.
+  bool isRunning() const { return run_ != nullptr && !isFinished_; }
 
  Q_SIGNALS:
   /// Each pair once, in no stated order.
   void arrived(const std::vector<CheckedResult>& results);
   /// All pairs have arrived; not after a cancel.
   void finished();
+  /// Of pairs that arrived without.
+  void curvesArrived(const std::vector<CheckedCurve>& curves);
   /// The run ended before its end, by no wish of anybody's.
   void failed(const Problem& problem);
 
@@ -47,6 +51,7 @@ class CheckRun : public QObject {
 
   std::shared_ptr<ResultStore> results_;
   std::shared_ptr<Run> run_;
+  bool isFinished_ = true;
   LatestWorker worker_;
 };
 

@@ -1,6 +1,8 @@
 #include "app/session/stages/stage_fits.h"
 
 #include <algorithm>
+#include <optional>
+#include <thread>
 
 #include "core/base/parallel.h"
 
@@ -8,12 +10,18 @@ namespace swingroom {
 namespace {
 
 bool sameJoints(const std::vector<JointLine>& a, const std::vector<JointLine>& b) {
-  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const JointLine& x, const JointLine& y) {
-    return x.name == y.name && x.type == y.type && x.through == y.through && x.along == y.along;
-  });
+  return std::equal(
+      a.begin(), a.end(), b.begin(), b.end(), [](const JointLine& x, const JointLine& y) {
+        return x.name == y.name && x.type == y.type && x.through == y.through && x.along == y.along;
+      });
 }
 
 }  // namespace
+
+bool StageFits::Known::isOfTheSame(const Known& other) const {
+  return isWhole && block == other.block && detail == other.detail &&
+         sameJoints(joints, other.joints);
+}
 
 struct StageFits::Run {
   ScenePtr scene;
@@ -22,7 +30,8 @@ struct StageFits::Run {
   std::shared_ptr<WorkMonitor> monitor = std::make_shared<WorkMonitor>();
 };
 
-StageFits::StageFits(MeshReader reader, QObject* parent) : QObject(parent), reader_(std::move(reader)) {}
+StageFits::StageFits(MeshReader reader, QObject* parent)
+    : QObject(parent), reader_(std::move(reader)) {}
 
 StageFits::~StageFits() {
   if (monitor_) monitor_->cancel();
@@ -50,34 +59,75 @@ void StageFits::look(const ScenePtr& scene, const std::filesystem::path& file) {
   worker_.ask([this, run] { work(this, run); });
 }
 
-void StageFits::work(StageFits* self, const std::shared_ptr<Run>& run) {
-  stepBack();
-  AssemblyDocument document = run->scene->document;
+/// What is held against what in one run, and how far it has come.
+struct StageFits::Pending {
+  std::size_t part = 0;
+  Known known;
+  std::optional<StageSurface> block, detail;
+  StageFaults faults;
+
+  void tell(const DocumentPart& of) { known.notes = stageNotes(detailFileOf(of), faults); }
+};
+
+std::vector<StageFits::Pending> StageFits::changedIn(const Run& run, const MeshSource& source) {
+  AssemblyDocument document = run.scene->document;
   for (DocumentPart& part : document.parts) {
     if (part.use != kDetailStage) part.stages.erase(kDetailStage);
   }
+  const std::vector<StageMeshes> meshes = loadBothStages(document, run.file, source);
+  std::vector<Pending> changed;
+  for (std::size_t i = 0; i < meshes.size(); ++i) {
+    if (!meshes[i].detail) continue;
+    Known known{
+        meshes[i].block, meshes[i].detail, jointLinesOf(run.scene->assembly(), PartId{i}), {}};
+    const auto before = run.known.find(document.parts[i].name);
+    if (before != run.known.end() && before->second.isOfTheSame(known)) continue;
+    changed.push_back({i, std::move(known), {}, {}, {}});
+  }
+  return changed;
+}
+
+void StageFits::work(StageFits* self, const std::shared_ptr<Run>& run) {
+  stepBack();
   const MeshSource source{&self->reader_, defaultThreads(), &self->memory_, run->monitor.get()};
-  const std::vector<StageMeshes> meshes = loadBothStages(document, run->file, source);
-  parallelFor(meshes.size(), source.threads, [&](std::size_t i) {
-    if (!meshes[i].detail || run->monitor->cancelled()) return;
-    const DocumentPart& part = document.parts[i];
-    Known known{meshes[i].block, meshes[i].detail, jointLinesOf(run->scene->assembly(), PartId{i}), {}};
-    const auto before = run->known.find(part.name);
-    if (before != run->known.end() && before->second.block == known.block &&
-        before->second.detail == known.detail && sameJoints(before->second.joints, known.joints)) {
+  std::vector<Pending> changed = changedIn(*run, source);
+  const auto forEach = [&](auto look) {
+    parallelFor(changed.size(), source.threads, [&](std::size_t i) {
+      if (run->monitor->cancelled()) return;
+      const DocumentPart& part = run->scene->document.parts[changed[i].part];
+      look(changed[i], part);
+      if (run->monitor->cancelled()) return;
+      QMetaObject::invokeMethod(
+          self,
+          [self, run, part = changed[i].part, known = changed[i].known] {
+            self->take(run, part, known);
+          },
+          Qt::QueuedConnection);
+    });
+  };
+  forEach([](Pending& one, const DocumentPart& part) {
+    if (!one.known.block) {
+      one.known.notes = {{detailFileOf(part),
+                          "its block cannot be read, so the two are not held against each other",
+                          ""}};
       return;
     }
-    if (!known.block) {
-      known.notes = {{detailFileOf(part),
-                      "its block cannot be read, so the two are not held against each other", ""}};
-    } else {
-      const StageSurface block(known.block), detail(known.detail);
-      known.notes = stageNotes(detailFileOf(part), stageFaultsOf(block, detail, known.joints));
-    }
-    if (run->monitor->cancelled()) return;
-    QMetaObject::invokeMethod(
-        self, [self, run, i, known] { self->take(run, i, known); }, Qt::QueuedConnection);
+    one.block.emplace(one.known.block);
+    one.detail.emplace(one.known.detail);
+    one.faults = firstFaultsOf(*one.block, *one.detail);
+    one.tell(part);
   });
+  std::erase_if(changed, [](const Pending& one) { return !one.known.block; });
+  // After a save the verdict is waited for: a hole that moved is told behind it. In a thread of its
+  // own, as one that has stepped back stays there.
+  std::thread([&] {
+    if (!run->known.empty()) stepBack(StepBack::last);
+    forEach([](Pending& one, const DocumentPart& part) {
+      addCloserFaults(one.faults, *one.block, *one.detail, one.known.joints);
+      one.known.isWhole = true;
+      one.tell(part);
+    });
+  }).join();
   QMetaObject::invokeMethod(
       self,
       [self, run] {

@@ -42,8 +42,14 @@ class StageFits : public QObject {
     std::shared_ptr<const TriangleMesh> block, detail;
     std::vector<JointLine> joints;
     Problems notes;
+    bool isWhole = false;  ///< False: after the first look only.
+
+    bool isOfTheSame(const Known& other) const;
   };
   struct Run;
+  struct Pending;
+
+  static std::vector<Pending> changedIn(const Run& run, const MeshSource& source);
 
   static void work(StageFits* self, const std::shared_ptr<Run>& run);
   void take(const std::shared_ptr<Run>& run, std::size_t part, const Known& known);
