@@ -72,7 +72,8 @@ std::vector<BoxTree::Pair> BoxTree::nodePairs() const {
     const Pair pair = waiting.back();
     waiting.pop_back();
     const Node &x = nodes_[pair.first], &y = nodes_[pair.second];
-    const bool isTask = std::max(x.end - x.first, y.end - y.first) <= kTask || (x.isLeaf() && y.isLeaf());
+    const bool isTask =
+        std::max(x.end - x.first, y.end - y.first) <= kTask || (x.isLeaf() && y.isLeaf());
     if (isTask) {
       tasks.push_back(pair);
     } else {

@@ -12,7 +12,8 @@
 
 namespace swingroom {
 
-/// Upright boxes round a mesh's triangles, in a tree: which come near a box, and which near each other.
+/// Upright boxes round a mesh's triangles, in a tree: which come near a box, and which near each
+/// other.
 class BoxTree {
  public:
   using Box = Eigen::AlignedBox3d;
@@ -40,16 +41,19 @@ class BoxTree {
     }
   }
 
-  /// All pairs with boxes that meet of which `isWanted(a, b)` is true, lower number first, in order.
-  /// After a cancel some are missing.
+  /// All pairs with boxes that meet of which `isWanted(a, b)` is true, lower number first, in
+  /// order. After a cancel some are missing.
   template <typename Wanted>
-  std::vector<Pair> pairs(const Wanted& isWanted, unsigned threads, const WorkMonitor& monitor) const {
+  std::vector<Pair> pairs(const Wanted& isWanted, unsigned threads,
+                          const WorkMonitor& monitor) const {
     const std::vector<Pair> tasks = nodePairs();
     std::vector<std::vector<Pair>> found(tasks.size());
     parallelFor(tasks.size(), threads, [&](std::size_t i) {
-      if (!monitor.cancelled()) forPairs(tasks[i].first, tasks[i].second, [&](std::uint32_t a, std::uint32_t b) {
-        if (isWanted(std::min(a, b), std::max(a, b))) found[i].emplace_back(std::min(a, b), std::max(a, b));
-      });
+      if (!monitor.cancelled())
+        forPairs(tasks[i].first, tasks[i].second, [&](std::uint32_t a, std::uint32_t b) {
+          if (isWanted(std::min(a, b), std::max(a, b)))
+            found[i].emplace_back(std::min(a, b), std::max(a, b));
+        });
     });
     std::vector<Pair> all;
     for (const auto& some : found) all.insert(all.end(), some.begin(), some.end());
@@ -66,7 +70,8 @@ class BoxTree {
   };
 
   void build(std::uint32_t node);
-  /// Pairs of nodes (or one with itself) below which all pairs of triangles are, small enough to be one task.
+  /// Pairs of nodes (or one with itself) below which all pairs of triangles are, small enough to be
+  /// one task.
   std::vector<Pair> nodePairs() const;
   /// The node pairs just below one; nothing if it is to be looked at triangle by triangle.
   void below(const Pair& pair, std::vector<Pair>& next) const;

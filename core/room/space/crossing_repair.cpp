@@ -21,10 +21,13 @@ constexpr std::size_t kMostWrong = 2000;
 constexpr std::size_t kMostFaces = 32;  ///< Round a corner that may be shifted.
 
 /// One triangle without area, or two that cross.
-std::set<Numbers> wrongIn(const TriangleMesh& mesh, const BoxTree& tree, unsigned threads, const WorkMonitor& monitor) {
+std::set<Numbers> wrongIn(const TriangleMesh& mesh, const BoxTree& tree, unsigned threads,
+                          const WorkMonitor& monitor) {
   std::set<Numbers> wrong;
   const auto& t = mesh.triangles;
-  const auto cross = [&](std::uint32_t a, std::uint32_t b) { return meetBeyondShared(mesh, t[a], t[b]); };
+  const auto cross = [&](std::uint32_t a, std::uint32_t b) {
+    return meetBeyondShared(mesh, t[a], t[b]);
+  };
   for (const auto& [a, b] : tree.pairs(cross, threads, monitor)) wrong.insert({a, b});
   for (std::uint32_t i = 0; i < t.size(); ++i) {
     if (isFlat(mesh, t[i])) wrong.insert({i});
@@ -47,8 +50,13 @@ Crossings countOf(const std::set<Numbers>& wrong) {
 class Repair {
  public:
   Repair(TriangleMesh& mesh, unsigned threads, const WorkMonitor& monitor)
-      : mesh_(mesh), threads_(threads), monitor_(monitor), tree_(mesh), facesAt_(mesh.vertices.size()),
-        isChanged_(mesh.triangles.size(), false), offMm_(mesh.triangles.size(), 0) {
+      : mesh_(mesh),
+        threads_(threads),
+        monitor_(monitor),
+        tree_(mesh),
+        facesAt_(mesh.vertices.size()),
+        isChanged_(mesh.triangles.size(), false),
+        offMm_(mesh.triangles.size(), 0) {
     for (std::uint32_t t = 0; t < mesh.triangles.size(); ++t) {
       for (const std::uint32_t v : mesh.triangles[t]) facesAt_[v].push_back(t);
     }
@@ -90,9 +98,11 @@ class Repair {
 
   bool isGone(std::uint32_t t) const { return mesh_.triangles[t][0] == mesh_.triangles[t][1]; }
   bool isWrong(const Numbers& some) const {
-    if (std::any_of(some.begin(), some.end(), [&](std::uint32_t t) { return isGone(t); })) return false;
+    if (std::any_of(some.begin(), some.end(), [&](std::uint32_t t) { return isGone(t); }))
+      return false;
     const auto& t = mesh_.triangles;
-    return some.size() == 1 ? isFlat(mesh_, t[some[0]]) : meetBeyondShared(mesh_, t[some[0]], t[some[1]]);
+    return some.size() == 1 ? isFlat(mesh_, t[some[0]])
+                            : meetBeyondShared(mesh_, t[some[0]], t[some[1]]);
   }
 
   /// Of what was wrong and of all that has been changed.
@@ -118,7 +128,9 @@ class Repair {
     if (isFlat(mesh_, mesh_.triangles[t])) visit(Numbers{t});
     const BoxTree::Box box = boxOf(t);
     const auto look = [&](std::uint32_t other) {
-      if (other == t || isGone(other) || !meetBeyondShared(mesh_, mesh_.triangles[t], mesh_.triangles[other])) return;
+      if (other == t || isGone(other) ||
+          !meetBeyondShared(mesh_, mesh_.triangles[t], mesh_.triangles[other]))
+        return;
       visit(Numbers{std::min(t, other), std::max(t, other)});
     };
     tree_.forNear(box, [&](std::uint32_t other) {
@@ -190,7 +202,8 @@ class Repair {
   std::vector<Edit> shiftsAt(const Numbers& some) const {
     std::vector<Edit> edits;
     std::set<std::uint32_t> corners;
-    for (const std::uint32_t t : some) corners.insert(mesh_.triangles[t].begin(), mesh_.triangles[t].end());
+    for (const std::uint32_t t : some)
+      corners.insert(mesh_.triangles[t].begin(), mesh_.triangles[t].end());
     for (const std::uint32_t v : corners) {
       if (facesAt_[v].size() <= kMostFaces) addShifts(v, edits);
     }
@@ -232,9 +245,12 @@ class Repair {
 
   bool apply(const Edit& edit, Before& before) {
     switch (edit.kind) {
-      case Edit::Kind::join: return join(edit.a, edit.b, before);
-      case Edit::Kind::turn: return turn(edit.a, edit.b, before);
-      case Edit::Kind::shift: return shift(edit.a, edit.to, before);
+      case Edit::Kind::join:
+        return join(edit.a, edit.b, before);
+      case Edit::Kind::turn:
+        return turn(edit.a, edit.b, before);
+      case Edit::Kind::shift:
+        return shift(edit.a, edit.to, before);
     }
     return false;
   }
@@ -259,14 +275,16 @@ class Repair {
 
   std::set<std::uint32_t> neighboursOf(std::uint32_t v) const {
     std::set<std::uint32_t> all;
-    for (const std::uint32_t t : facesAt_[v]) all.insert(mesh_.triangles[t].begin(), mesh_.triangles[t].end());
+    for (const std::uint32_t t : facesAt_[v])
+      all.insert(mesh_.triangles[t].begin(), mesh_.triangles[t].end());
     all.erase(v);
     return all;
   }
 
   bool join(std::uint32_t gone, std::uint32_t stays, Before& before) {
     const auto a = neighboursOf(gone), b = neighboursOf(stays);
-    if (std::count_if(a.begin(), a.end(), [&](std::uint32_t v) { return b.contains(v); }) != 2) return false;
+    if (std::count_if(a.begin(), a.end(), [&](std::uint32_t v) { return b.contains(v); }) != 2)
+      return false;
     if (a.size() < 3 || b.size() < 3 || (a.size() == 3 && b.size() == 3)) return false;
     for (const std::uint32_t t : facesAt_[gone]) keep(t, before);
     for (const std::uint32_t t : Numbers(facesAt_[gone])) {
@@ -294,15 +312,20 @@ class Repair {
     return std::nullopt;
   }
   static std::uint32_t thirdOf(const Triangle& face, std::uint32_t a, std::uint32_t b) {
-    return face[0] != a && face[0] != b ? face[0] : face[1] != a && face[1] != b ? face[1] : face[2];
+    return face[0] != a && face[0] != b   ? face[0]
+           : face[1] != a && face[1] != b ? face[1]
+                                          : face[2];
   }
 
-  /// The edge ab between abc and bad gives way to cd. They are nowhere farther apart than the two edges are.
+  /// The edge ab between abc and bad gives way to cd. They are nowhere farther apart than the two
+  /// edges are.
   bool turn(std::uint32_t a, std::uint32_t b, Before& before) {
     const auto left = faceAlong(a, b), right = faceAlong(b, a);
     if (!left || !right) return false;
-    const std::uint32_t c = thirdOf(mesh_.triangles[*left], a, b), d = thirdOf(mesh_.triangles[*right], a, b);
-    if (c == d || neighboursOf(c).contains(d) || facesAt_[a].size() < 4 || facesAt_[b].size() < 4) return false;
+    const std::uint32_t c = thirdOf(mesh_.triangles[*left], a, b),
+                        d = thirdOf(mesh_.triangles[*right], a, b);
+    if (c == d || neighboursOf(c).contains(d) || facesAt_[a].size() < 4 || facesAt_[b].size() < 4)
+      return false;
     if (!(apartMm(a, b, c, d) <= mostMm_)) return false;
     keep(*left, before);
     keep(*right, before);
@@ -320,7 +343,8 @@ class Repair {
     return segmentsApart(p[a], p[b], p[c], p[d]);
   }
   /// Least distance of two segments, by their nearest points.
-  static double segmentsApart(const Vector3d& a, const Vector3d& b, const Vector3d& c, const Vector3d& d) {
+  static double segmentsApart(const Vector3d& a, const Vector3d& b, const Vector3d& c,
+                              const Vector3d& d) {
     const Vector3d u = b - a, v = d - c, w = c - a;
     const double uu = u.squaredNorm(), vv = v.squaredNorm(), uv = u.dot(v), det = uu * vv - uv * uv;
     double s = det > 0 ? std::clamp((u.dot(w) * vv - v.dot(w) * uv) / det, 0.0, 1.0) : 0.0;
@@ -348,7 +372,7 @@ class Repair {
   BoxTree tree_;
   std::vector<Numbers> facesAt_;
   std::vector<bool> isChanged_;
-  Numbers changed_;  ///< Triangles that are no more what the tree has.
+  Numbers changed_;            ///< Triangles that are no more what the tree has.
   std::vector<double> offMm_;  ///< By triangle: most that it may be off the surface as it was.
   double withinMm_ = 0;
   double mostMm_ = 0;  ///< Of one edit.
@@ -359,7 +383,8 @@ class Repair {
 Vector3d inFilePrecision(const Vector3d& p) {
   constexpr double kStepsPerMm = 1e6;
   Vector3d rounded;
-  for (int d = 0; d < 3; ++d) rounded[d] = static_cast<float>(std::round(p[d] * kStepsPerMm) / kStepsPerMm) + 0.0f;
+  for (int d = 0; d < 3; ++d)
+    rounded[d] = static_cast<float>(std::round(p[d] * kStepsPerMm) / kStepsPerMm) + 0.0f;
   return rounded;
 }
 
@@ -367,7 +392,8 @@ Crossings crossingsIn(const TriangleMesh& mesh, unsigned threads, const WorkMoni
   return countOf(wrongIn(mesh, BoxTree(mesh), threads, monitor));
 }
 
-Crossings repairCrossings(TriangleMesh& mesh, double withinMm, unsigned threads, const WorkMonitor& monitor) {
+Crossings repairCrossings(TriangleMesh& mesh, double withinMm, unsigned threads,
+                          const WorkMonitor& monitor) {
   return Repair(mesh, threads, monitor).run(withinMm);
 }
 

@@ -7,9 +7,10 @@
 
 namespace swingroom {
 
-/// Signs without rounding for coordinates whose differences are exact in double precision, as those of points in
-/// single precision are that are no finer than a millionth of a mm and nearer than a metre (`inFilePrecision`).
-/// By sums of doubles that do not overlap: Shewchuk, Discrete & Computational Geometry 18 (1997).
+/// Signs without rounding for coordinates whose differences are exact in double precision, as those
+/// of points in single precision are that are no finer than a millionth of a mm and nearer than a
+/// metre (`inFilePrecision`). By sums of doubles that do not overlap: Shewchuk, Discrete &
+/// Computational Geometry 18 (1997).
 namespace exact {
 
 /// A sum of doubles, kept whole: no more than `kMost` are added.
@@ -47,13 +48,16 @@ class Sum {
   std::size_t count_ = 0;
 };
 
-inline int signOf(double value) { return value > 0 ? 1 : value < 0 ? -1 : 0; }
+inline int signOf(double value) {
+  return value > 0 ? 1 : value < 0 ? -1 : 0;
+}
 
 /// 1 if a, b, c turn counter-clockwise, 0 if they are in line.
 inline int turn(const Eigen::Vector2d& a, const Eigen::Vector2d& b, const Eigen::Vector2d& c) {
   const Eigen::Vector2d u = b - a, v = c - a;
   const double left = u.x() * v.y(), right = u.y() * v.x();
-  if (std::abs(left - right) > 1e-15 * (std::abs(left) + std::abs(right))) return signOf(left - right);
+  if (std::abs(left - right) > 1e-15 * (std::abs(left) + std::abs(right)))
+    return signOf(left - right);
   Sum<4> sum;
   sum.addProduct(u.x(), v.y());
   sum.addProduct(-u.y(), v.x());

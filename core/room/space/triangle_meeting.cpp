@@ -11,7 +11,9 @@ using Eigen::Vector2d;
 using Eigen::Vector3d;
 using Face = std::array<Vector3d, 3>;
 
-Vector2d withoutAxis(const Vector3d& p, int axis) { return {p[(axis + 1) % 3], p[(axis + 2) % 3]}; }
+Vector2d withoutAxis(const Vector3d& p, int axis) {
+  return {p[(axis + 1) % 3], p[(axis + 2) % 3]};
+}
 
 /// The axis along which a triangle is seen widest; -1 if it is a line from each.
 int axisAcross(const Face& t) {
@@ -20,7 +22,8 @@ int axisAcross(const Face& t) {
   normal.maxCoeff(&best);
   for (int i = 0; i < 3; ++i) {
     const int axis = (best + i) % 3;
-    if (exact::turn(withoutAxis(t[0], axis), withoutAxis(t[1], axis), withoutAxis(t[2], axis)) != 0) return axis;
+    if (exact::turn(withoutAxis(t[0], axis), withoutAxis(t[1], axis), withoutAxis(t[2], axis)) != 0)
+      return axis;
   }
   return -1;
 }
@@ -31,17 +34,19 @@ bool isBetween(const Vector2d& p, const Vector2d& a, const Vector2d& b) {
 }
 
 bool segmentsMeet(const Vector2d& a, const Vector2d& b, const Vector2d& c, const Vector2d& d) {
-  const int ca = exact::turn(c, d, a), cb = exact::turn(c, d, b), ac = exact::turn(a, b, c), ad = exact::turn(a, b, d);
+  const int ca = exact::turn(c, d, a), cb = exact::turn(c, d, b), ac = exact::turn(a, b, c),
+            ad = exact::turn(a, b, d);
   if (ca * cb < 0 && ac * ad < 0) return true;
-  return (ca == 0 && isBetween(a, c, d)) || (cb == 0 && isBetween(b, c, d)) || (ac == 0 && isBetween(c, a, b)) ||
-         (ad == 0 && isBetween(d, a, b));
+  return (ca == 0 && isBetween(a, c, d)) || (cb == 0 && isBetween(b, c, d)) ||
+         (ac == 0 && isBetween(c, a, b)) || (ad == 0 && isBetween(d, a, b));
 }
 
 bool meetInPlane(const Vector3d& p, const Vector3d& q, const Face& t) {
   const int axis = axisAcross(t);
   if (axis < 0) return false;
   const Vector2d from = withoutAxis(p, axis), to = withoutAxis(q, axis);
-  const std::array<Vector2d, 3> corners{withoutAxis(t[0], axis), withoutAxis(t[1], axis), withoutAxis(t[2], axis)};
+  const std::array<Vector2d, 3> corners{withoutAxis(t[0], axis), withoutAxis(t[1], axis),
+                                        withoutAxis(t[2], axis)};
   int left = 0, right = 0;
   for (std::size_t i = 0; i < 3; ++i) {
     if (segmentsMeet(from, to, corners[i], corners[(i + 1) % 3])) return true;
@@ -57,7 +62,9 @@ std::array<int, 3> sidesOf(const Face& plane, const Face& of) {
   for (std::size_t i = 0; i < 3; ++i) sides[i] = exact::side(plane[0], plane[1], plane[2], of[i]);
   return sides;
 }
-bool allOnOneSide(const std::array<int, 3>& s) { return s[0] != 0 && s[0] == s[1] && s[1] == s[2]; }
+bool allOnOneSide(const std::array<int, 3>& s) {
+  return s[0] != 0 && s[0] == s[1] && s[1] == s[2];
+}
 
 /// @param sideP, sideQ  On which sides of the triangle's plane the ends are.
 bool meets(const Vector3d& p, const Vector3d& q, int sideP, int sideQ, const Face& t) {
@@ -89,12 +96,15 @@ bool areFolded(const Face& a, const Face& b, std::size_t ia, std::size_t ib) {
   const int axis = axisAcross(a);
   if (axis < 0) return false;
   const Vector2d from = withoutAxis(a[(ia + 1) % 3], axis), to = withoutAxis(a[(ia + 2) % 3], axis);
-  return exact::turn(from, to, withoutAxis(a[ia], axis)) == exact::turn(from, to, withoutAxis(b[ib], axis));
+  return exact::turn(from, to, withoutAxis(a[ia], axis)) ==
+         exact::turn(from, to, withoutAxis(b[ib], axis));
 }
 
 }  // namespace
 
-bool isFlat(const TriangleMesh& mesh, const Triangle& t) { return axisAcross(facesCorners(mesh, t)) < 0; }
+bool isFlat(const TriangleMesh& mesh, const Triangle& t) {
+  return axisAcross(facesCorners(mesh, t)) < 0;
+}
 
 bool meetBeyondShared(const TriangleMesh& mesh, const Triangle& ta, const Triangle& tb) {
   const Face a = facesCorners(mesh, ta), b = facesCorners(mesh, tb);

@@ -1,4 +1,5 @@
-// Triangles of a mesh that cross each other: found exactly, and mended where rounding has folded them.
+// Triangles of a mesh that cross each other: found exactly, and mended where rounding has folded
+// them.
 #include "core/room/space/crossing_repair.h"
 
 #include <gtest/gtest.h>
@@ -34,8 +35,9 @@ std::set<std::pair<std::uint32_t, std::uint32_t>> allMeetings(const TriangleMesh
 }
 
 std::size_t flatsIn(const TriangleMesh& mesh) {
-  return static_cast<std::size_t>(std::count_if(mesh.triangles.begin(), mesh.triangles.end(),
-                                                [&](const Triangle& t) { return isFlat(mesh, t); }));
+  return static_cast<std::size_t>(
+      std::count_if(mesh.triangles.begin(), mesh.triangles.end(),
+                    [&](const Triangle& t) { return isFlat(mesh, t); }));
 }
 
 // The sign of a determinant of integers, by integers.
@@ -46,13 +48,16 @@ TEST(ExactSide, IsThatOfIntegersWherePointsAreNearlyInAPlane) {
   std::array<int, 3> seen{};
   for (int i = 0; i < 20000; ++i) {
     std::array<Eigen::Matrix<std::int64_t, 3, 1>, 4> p;
-    for (int k = 0; k < 3; ++k) p[static_cast<std::size_t>(k)] = {along(random), along(random), along(random)};
+    for (int k = 0; k < 3; ++k)
+      p[static_cast<std::size_t>(k)] = {along(random), along(random), along(random)};
     // The middle of two of them, to a step, or one of them turned round another: in their plane.
-    p[3] = (p[0] + p[1]) / 2 + Eigen::Matrix<std::int64_t, 3, 1>(step(random), step(random), step(random));
+    p[3] = (p[0] + p[1]) / 2 +
+           Eigen::Matrix<std::int64_t, 3, 1>(step(random), step(random), step(random));
     if (i % 4 == 0) p[3] = p[0] + p[1] - p[2];
     const Eigen::Matrix<std::int64_t, 3, 1> u = p[1] - p[0], v = p[2] - p[0], w = p[3] - p[0];
     using Wide = __int128;
-    const Wide six = u[0] * (Wide{v[1]} * w[2] - Wide{v[2]} * w[1]) + u[1] * (Wide{v[2]} * w[0] - Wide{v[0]} * w[2]) +
+    const Wide six = u[0] * (Wide{v[1]} * w[2] - Wide{v[2]} * w[1]) +
+                     u[1] * (Wide{v[2]} * w[0] - Wide{v[0]} * w[2]) +
                      u[2] * (Wide{v[0]} * w[1] - Wide{v[1]} * w[0]);
     const int expected = six > 0 ? 1 : six < 0 ? -1 : 0;
     std::array<Vector3d, 4> q;
@@ -82,8 +87,9 @@ TEST(TrianglesOfAMesh, MeetBeyondWhatTheyShare) {
 
 TEST(BoxTree, FindsThePairsThatAllPairsFind) {
   // Two rings through each other: each crosses the other twice.
-  TriangleMesh mesh = shapes::joined({shapes::torus(4, 1.5, 40, 20),
-                                      shapes::moved(shapes::torus(4, 1.5, 40, 20), translation({2, 1, 1.3}))});
+  TriangleMesh mesh =
+      shapes::joined({shapes::torus(4, 1.5, 40, 20),
+                      shapes::moved(shapes::torus(4, 1.5, 40, 20), translation({2, 1, 1.3}))});
   for (Vector3d& p : mesh.vertices) p = inFilePrecision(p);
   const auto expected = allMeetings(mesh);
   EXPECT_GT(expected.size(), 100u);
@@ -97,8 +103,9 @@ TEST(BoxTree, FindsThePairsThatAllPairsFind) {
   }
 }
 
-/// A box of 2 with corners more, each meant to lie on an edge of a triangle that it divides into three, and pushed
-/// beyond that edge by two steps of a file's precision: so is the sliver along it folded.
+/// A box of 2 with corners more, each meant to lie on an edge of a triangle that it divides into
+/// three, and pushed beyond that edge by two steps of a file's precision: so is the sliver along it
+/// folded.
 TriangleMesh boxWithFolds(int folds) {
   TriangleMesh mesh = shapes::box({0, 0, 0}, {2, 2, 2});
   std::mt19937_64 random(7);
@@ -143,7 +150,8 @@ TEST(CrossingRepair, LeavesASoundSurfaceAsItIs) {
 }
 
 TEST(CrossingRepair, TellsOfASurfaceThatReallyCrossesItself) {
-  TriangleMesh mesh = shapes::joined({shapes::box({0, 0, 0}, {2, 2, 2}), shapes::box({1, 1, 1}, {3, 3, 3})});
+  TriangleMesh mesh =
+      shapes::joined({shapes::box({0, 0, 0}, {2, 2, 2}), shapes::box({1, 1, 1}, {3, 3, 3})});
   WorkMonitor monitor;
   const Crossings left = repairCrossings(mesh, 1e-3, 1, monitor);
   EXPECT_GT(left.pairs, 0u);
@@ -157,7 +165,8 @@ TEST(FilePrecision, IsTheSameReadBackFromSixDecimalsAndFromFloats) {
     const Vector3d p = inFilePrecision({near(random), far(random), far(random) * near(random)});
     for (int d = 0; d < 3; ++d) {
       ASSERT_EQ(static_cast<float>(p[d]), p[d]);
-      ASSERT_EQ(std::strtof(std::to_string(p[d]).c_str(), nullptr), p[d]) << "written as " << std::to_string(p[d]);
+      ASSERT_EQ(std::strtof(std::to_string(p[d]).c_str(), nullptr), p[d])
+          << "written as " << std::to_string(p[d]);
     }
   }
 }
