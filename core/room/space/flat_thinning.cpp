@@ -15,15 +15,22 @@ constexpr double kLeastShape = 0.06;  ///< Area by the sum of squared edges; equ
 
 using Star = std::vector<std::uint32_t>;
 
+/// How far a surface may be off another.
+struct Off {
+  double outMm = 0, inMm = 0;
+  Off mostWith(const Off& other) const { return {std::max(outMm, other.outMm), std::max(inMm, other.inMm)}; }
+  Off plus(const Off& more) const { return {outMm + more.outMm, inMm + more.inMm}; }
+};
+
 class Thinner {
  public:
-  Thinner(LatticeSurface& surface, double withinMm)
+  Thinner(LatticeSurface& surface, const ThinningBounds& bounds)
       : mesh_(surface.mesh),
         names_(surface.regions),
         spareMm_(surface.spareMm),
-        withinMm_(withinMm),
+        bounds_(bounds),
         stars_(mesh_.vertices.size()),
-        off_(mesh_.triangles.size(), 0) {
+        off_(mesh_.triangles.size()) {
     for (std::uint32_t t = 0; t < mesh_.triangles.size(); ++t) {
       for (const std::uint32_t v : mesh_.triangles[t]) stars_[v].push_back(t);
     }
@@ -66,33 +73,67 @@ class Thinner {
     return !ring.empty() && next == ring.front() ? ring : std::vector<std::uint32_t>{};
   }
 
-  /// How far apart, across their mean plane, the corners of the star lie; none if it is not flat.
-  std::optional<double> thicknessOf(std::uint32_t v, const std::vector<std::uint32_t>& ring, Vector3d& normal) const {
-    normal.setZero();
+  /// The ring as it is seen along the star's mean normal from outside, with v at the origin: x, y, and how high.
+  /// Empty if the star's triangles lie over each other there.
+  std::vector<Vector3d> seen(std::uint32_t v, const std::vector<std::uint32_t>& ring) const {
+    Vector3d normal = Vector3d::Zero();
     for (std::size_t i = 0; i < ring.size(); ++i) {
       normal += (at(ring[i]) - at(v)).cross(at(ring[(i + 1) % ring.size()]) - at(v));
     }
     const double length = normal.norm();
-    if (!(length > 0)) return std::nullopt;
+    if (!(length > 0)) return {};
     normal /= length;
-    double low = 0, high = 0;
-    for (std::size_t i = 0; i < ring.size(); ++i) {
-      const Vector3d a = at(ring[i]) - at(v), b = at(ring[(i + 1) % ring.size()]) - at(v);
-      if (normal.dot(a.cross(b)) <= 0) return std::nullopt;
-      low = std::min(low, normal.dot(a));
-      high = std::max(high, normal.dot(a));
+    const Vector3d x = normal.unitOrthogonal(), y = normal.cross(x);
+    std::vector<Vector3d> places;
+    for (const std::uint32_t r : ring) {
+      const Vector3d off = at(r) - at(v);
+      places.emplace_back(x.dot(off), y.dot(off), normal.dot(off));
     }
-    return high - low;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      if (turn(places[i], places[(i + 1) % places.size()]) <= 0) return {};
+    }
+    return places;
+  }
+  static double turn(const Vector3d& a, const Vector3d& b) { return a.x() * b.y() - a.y() * b.x(); }
+
+  /// How far a fan from ring[to] lies over the star and under it, along the normal: the most of it is where v was or
+  /// where an edge of the one crosses an edge of the other.
+  static Off changeOf(const std::vector<Vector3d>& ring, std::size_t to) {
+    Off most;
+    const auto add = [&](double higher) {
+      most.outMm = std::max(most.outMm, higher);
+      most.inMm = std::max(most.inMm, -higher);
+    };
+    const std::size_t n = ring.size();
+    const Vector3d& a = ring[to];
+    for (std::size_t i = 1; i + 1 < n; ++i) {
+      const Vector3d &b = ring[(to + i) % n], &c = ring[(to + i + 1) % n];
+      const double ab = turn(a, b), bc = turn(b, c), ca = turn(c, a), all = ab + bc + ca;
+      if (ab >= 0 && bc >= 0 && ca >= 0 && all > 0) add((bc * a.z() + ca * b.z() + ab * c.z()) / all);
+    }
+    for (std::size_t j = 2; j + 1 < n; ++j) {
+      const Vector3d& b = ring[(to + j) % n];
+      for (std::size_t k = 1; k < n; ++k) {
+        if (k == j) continue;
+        const Vector3d& spoke = ring[(to + k) % n];
+        const double atA = turn(spoke, a), atB = turn(spoke, b);
+        if ((atA > 0) == (atB > 0)) continue;
+        const double share = atA / (atA - atB);
+        const Vector3d p = a + share * (b - a);
+        const double along = p.head<2>().dot(spoke.head<2>()) / spoke.head<2>().squaredNorm();
+        if (along > 0 && along < 1) add(p.z() - along * spoke.z());
+      }
+    }
+    return most;
   }
 
   /// The worst shape of the triangles from ring[to] to the rest of the ring; 0 if one is turned round.
-  double shapeOf(const std::vector<std::uint32_t>& ring, std::size_t to, const Vector3d& normal) const {
+  static double shapeOf(const std::vector<Vector3d>& ring, std::size_t to) {
     double worst = 1;
-    for (std::size_t i = 1; i + 1 < ring.size(); ++i) {
-      const Vector3d& a = at(ring[to]);
-      const Vector3d& b = at(ring[(to + i) % ring.size()]);
-      const Vector3d& c = at(ring[(to + i + 1) % ring.size()]);
-      const double area = 0.5 * normal.dot((b - a).cross(c - a));
+    const std::size_t n = ring.size();
+    for (std::size_t i = 1; i + 1 < n; ++i) {
+      const Vector3d &a = ring[to], &b = ring[(to + i) % n], &c = ring[(to + i + 1) % n];
+      const double area = 0.5 * turn(b - a, c - a);
       worst = std::min(worst, area / ((b - a).squaredNorm() + (c - b).squaredNorm() + (a - c).squaredNorm()));
     }
     return worst;
@@ -116,29 +157,31 @@ class Thinner {
   bool takeOut(std::uint32_t v) {
     if (stars_[v].size() < 4 || stars_[v].size() > 24) return false;
     const std::vector<std::uint32_t> ring = ringOf(v);
-    Vector3d normal;
     if (ring.size() != stars_[v].size()) return false;
-    const auto thickness = thicknessOf(v, ring, normal);
-    if (!thickness) return false;
-    double offMm = *thickness;
-    for (const std::uint32_t t : stars_[v]) offMm = std::max(offMm, off_[t] + *thickness);
+    const std::vector<Vector3d> places = seen(v, ring);
+    if (places.empty()) return false;
+    Off before;
+    for (const std::uint32_t t : stars_[v]) before = before.mostWith(off_[t]);
     float spareMm = spareMm_[v];
     for (const std::uint32_t r : ring) spareMm = std::min(spareMm, spareMm_[r]);
-    if (offMm > withinMm_ + spareMm) return false;
     std::optional<std::size_t> best;
+    Off bestOff;
     double bestShape = kLeastShape;
     for (std::size_t to = 0; to < ring.size(); ++to) {
-      const double shape = shapeOf(ring, to, normal);
-      if (shape <= bestShape || !staysManifold(ring, to)) continue;
+      const double shape = shapeOf(places, to);
+      if (shape <= bestShape) continue;
+      const Off off = before.plus(changeOf(places, to));
+      if (off.outMm > bounds_.outMm + spareMm || off.inMm > bounds_.inMm + spareMm || !staysManifold(ring, to)) continue;
       bestShape = shape;
+      bestOff = off;
       best = to;
     }
     if (!best) return false;
-    replaceStar(v, ring, *best, offMm);
+    replaceStar(v, ring, *best, bestOff);
     return true;
   }
 
-  void replaceStar(std::uint32_t v, const std::vector<std::uint32_t>& ring, std::size_t to, double offMm) {
+  void replaceStar(std::uint32_t v, const std::vector<std::uint32_t>& ring, std::size_t to, const Off& off) {
     const Star old = std::move(stars_[v]);
     stars_[v].clear();
     for (const std::uint32_t r : ring) {
@@ -148,7 +191,7 @@ class Thinner {
     for (std::size_t i = 1; i + 1 < ring.size(); ++i) {
       const std::uint32_t t = old[i - 1];
       mesh_.triangles[t] = {ring[to], ring[(to + i) % ring.size()], ring[(to + i + 1) % ring.size()]};
-      off_[t] = offMm;
+      off_[t] = off;
       for (const std::uint32_t corner : mesh_.triangles[t]) stars_[corner].push_back(t);
     }
     for (std::size_t i = ring.size() - 2; i < old.size(); ++i) mesh_.triangles[old[i]] = {v, v, v};
@@ -179,16 +222,16 @@ class Thinner {
   TriangleMesh& mesh_;
   std::vector<std::uint32_t>& names_;
   std::vector<float>& spareMm_;
-  double withinMm_;
+  ThinningBounds bounds_;
   std::vector<Star> stars_;
-  std::vector<double> off_;  ///< By triangle: most that it may be off the surface as it was.
+  std::vector<Off> off_;  ///< By triangle: most that it may be off the surface as it was.
   std::vector<bool> touched_;
 };
 
 }  // namespace
 
-void thinFlats(LatticeSurface& surface, double withinMm, const WorkMonitor& monitor) {
-  Thinner(surface, withinMm).run(monitor);
+void thinFlats(LatticeSurface& surface, const ThinningBounds& bounds, const WorkMonitor& monitor) {
+  Thinner(surface, bounds).run(monitor);
 }
 
 }  // namespace swingroom

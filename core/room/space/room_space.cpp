@@ -38,7 +38,7 @@ class RoomFinder {
     if (progress_.cancelled()) return stoppedProblem(subject_);
     SpaceRegions regions = regionsOf(values, targets);
     LatticeSurface surface = surfaceOf(values, regions, settings_.threads, progress_);
-    thinFlats(surface, kThinnedMm, progress_.monitor());
+    thinFlats(surface, thinningAt(settings_.pitchMm), progress_.monitor());
     if (progress_.cancelled()) return stoppedProblem(subject_);
     setLosses(targets);
     return withOwn(surface, regions, grid);
@@ -93,14 +93,14 @@ class RoomFinder {
   void setLosses(const std::vector<SweptTarget>& targets) {
     space_.pitchMm = settings_.pitchMm;
     for (const SweptTarget& target : targets) {
-      double lossMm = target.keptMm - target.neededMm + kShiftedMm + 1e-3;
+      double lossMm = target.keptMm - target.neededMm + shrunkAt(settings_.pitchMm) + 1e-3;
       double slackMm = 0;
       for (const RegionPath& path : target.paths) slackMm = std::max(slackMm, path.slackMm());
       lossMm += slackMm;
       double& most = target.neededMm > 0 ? space_.lossMm : space_.lossAtTouchMm;
       most = std::max(most, lossMm);
     }
-    if (!zones_.empty()) space_.lossAtTouchMm = std::max(space_.lossAtTouchMm, margin_.keptFor(0) + kShiftedMm);
+    if (!zones_.empty()) space_.lossAtTouchMm = std::max(space_.lossAtTouchMm, margin_.keptFor(0) + shrunkAt(settings_.pitchMm));
     space_.mostLossMm = settings_.pitchMm + std::max(space_.lossMm, space_.lossAtTouchMm);
   }
 

@@ -1,18 +1,25 @@
 #pragma once
 
 #include <Eigen/Geometry>
+#include <algorithm>
 #include <optional>
 
+#include "core/room/space/flat_thinning.h"
 #include "core/room/space/lattice_surface.h"
 
 namespace swingroom {
 
-/// Corners of a surface are shifted by at most this when its flats are thinned, mm.
+/// A space grows by at most this where its surface is thinned, mm.
 constexpr double kThinnedMm = 0.003;
 /// And where slivers are mended, mm.
 constexpr double kRepairedMm = 0.001;
 /// In all, mm.
 constexpr double kShiftedMm = kThinnedMm + kRepairedMm;
+
+/// How far a surface may be thinned: it may shrink by a little of the pitch.
+inline ThinningBounds thinningAt(double pitchMm) { return {kThinnedMm, std::max(kThinnedMm, 0.04 * pitchMm)}; }
+/// By how much less a space may be for that and for mending, mm.
+inline double shrunkAt(double pitchMm) { return thinningAt(pitchMm).inMm + kRepairedMm; }
 /// More grid points than this are refused.
 constexpr double kMostGridNodes = 6e7;
 

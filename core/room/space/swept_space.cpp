@@ -28,7 +28,7 @@ Outcome<SpaceMesh> sweptSpace(const SpaceSubject& subject, std::optional<PartId>
   blockSolid(regions, grid, targets, {&own.solid});
   // What is free is outside: its surface, turned round, holds all else.
   LatticeSurface surface = surfaceOf(values, regions, settings.threads, progress);
-  thinFlats(surface, kThinnedMm, progress.monitor());
+  thinFlats(surface, thinningAt(settings.pitchMm), progress.monitor());
   if (progress.cancelled()) return stoppedProblem(subject);
   for (Triangle& triangle : surface.mesh.triangles) std::swap(triangle[1], triangle[2]);
   auto ready = readyForFiles(std::move(surface.mesh), settings.threads, progress.monitor());
@@ -40,7 +40,7 @@ Outcome<SpaceMesh> sweptSpace(const SpaceSubject& subject, std::optional<PartId>
   space.crossings = ready->crossings;
   space.volumeMm3 = massProperties(space.mesh).volumeMm3;
   space.pitchMm = settings.pitchMm;
-  space.lossMm = margin.keptFor(0) + kShiftedMm + 1e-3;
+  space.lossMm = margin.keptFor(0) + shrunkAt(settings.pitchMm) + 1e-3;
   double slackMm = 0;
   for (const RegionPath& path : targets[0].paths) slackMm = std::max(slackMm, path.slackMm());
   space.lossMm += slackMm;
