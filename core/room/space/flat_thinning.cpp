@@ -10,8 +10,9 @@
 namespace swingroom {
 namespace {
 
-constexpr int kRounds = 12;
-constexpr double kLeastShape = 0.06;  ///< Area by the sum of squared edges; equal sides: 0.144.
+constexpr int kRounds = 8;
+/// Area by the sum of squared edges; equal sides: 0.144. Well shaped ones first: they leave more to take.
+constexpr double kLeastShapes[] = {0.06, 0.035, 0.02};
 
 using Star = std::vector<std::uint32_t>;
 
@@ -37,6 +38,15 @@ class Thinner {
   }
 
   void run(const WorkMonitor& monitor) {
+    for (const double leastShape : kLeastShapes) {
+      leastShape_ = leastShape;
+      runRounds(monitor);
+    }
+    keepLeft();
+  }
+
+ private:
+  void runRounds(const WorkMonitor& monitor) {
     for (int round = 0; round < kRounds && !monitor.cancelled(); ++round) {
       std::size_t taken = 0;
       touched_.assign(mesh_.vertices.size(), false);
@@ -44,12 +54,10 @@ class Thinner {
         if ((v & 0xfff) == 0 && monitor.cancelled()) break;
         if (!stars_[v].empty() && !touched_[v] && takeOut(v)) ++taken;
       }
-      if (taken * 50 < mesh_.vertices.size() >> round) break;
+      if (taken * 100 < mesh_.vertices.size()) break;
     }
-    keepLeft();
   }
 
- private:
   const Vector3d& at(std::uint32_t v) const { return mesh_.vertices[v]; }
 
   /// The corners round v, in order; empty if its triangles do not lie round it once.
@@ -166,7 +174,7 @@ class Thinner {
     for (const std::uint32_t r : ring) spareMm = std::min(spareMm, spareMm_[r]);
     std::optional<std::size_t> best;
     Off bestOff;
-    double bestShape = kLeastShape;
+    double bestShape = leastShape_;
     for (std::size_t to = 0; to < ring.size(); ++to) {
       const double shape = shapeOf(places, to);
       if (shape <= bestShape) continue;
@@ -223,6 +231,7 @@ class Thinner {
   std::vector<std::uint32_t>& names_;
   std::vector<float>& spareMm_;
   ThinningBounds bounds_;
+  double leastShape_ = 0;
   std::vector<Star> stars_;
   std::vector<Off> off_;  ///< By triangle: most that it may be off the surface as it was.
   std::vector<bool> touched_;
