@@ -1,11 +1,15 @@
 #include "core/room/space/lattice_surface.h"
 
 #include <algorithm>
+#include <iterator>
+#include <utility>
 
 namespace swingroom {
 namespace {
 
 constexpr std::size_t kChunk = 512;
+constexpr std::size_t kLooks = 1 << 13;      ///< Of tetrahedra between two looks whether to stop.
+constexpr std::size_t kSorted = 1 << 16;  ///< Tetrahedra whose edges are sorted at once.
 
 using Tetrahedron = std::array<std::uint32_t, 4>;
 
@@ -39,8 +43,10 @@ class Marching {
 
   LatticeSurface run(unsigned threads, StageProgress& progress) {
     findCrossed(threads, progress);
-    std::vector<LatticeEdge> edges = edgesOf();
+    if (progress.cancelled()) return {};
+    const std::vector<LatticeEdge> edges = edgesOf(threads, progress);
     LatticeSurface surface;
+    if (progress.cancelled()) return surface;
     surface.mesh.vertices.resize(edges.size());
     surface.spareMm.resize(edges.size());
     const std::size_t chunks = (edges.size() + kChunk - 1) / kChunk;
@@ -56,7 +62,10 @@ class Marching {
       progress.advance();
     });
     if (progress.cancelled()) return surface;
-    for (const Tetrahedron& t : crossed_) addFaces(t, edges, surface);
+    for (std::size_t t = 0; t < crossed_.size(); ++t) {
+      if (t % kLooks == 0 && progress.cancelled()) return surface;
+      addFaces(crossed_[t], edges, surface);
+    }
     return surface;
   }
 
@@ -79,13 +88,27 @@ class Marching {
     for (const auto& some : found) crossed_.insert(crossed_.end(), some.begin(), some.end());
   }
 
-  std::vector<LatticeEdge> edgesOf() const {
+  /// In order, each once.
+  std::vector<LatticeEdge> edgesOf(unsigned threads, const StageProgress& progress) const {
+    std::vector<std::vector<LatticeEdge>> some((crossed_.size() + kSorted - 1) / kSorted);
+    parallelFor(some.size(), threads, [&](std::size_t s) {
+      if (!progress.cancelled()) some[s] = edgesAt(s * kSorted, std::min(crossed_.size(), (s + 1) * kSorted));
+    });
+    for (; some.size() > 1; some.resize((some.size() + 1) / 2)) {
+      parallelFor(some.size() / 2, threads, [&](std::size_t s) {
+        if (!progress.cancelled()) some[s] = merged(some[s], std::exchange(some[some.size() - 1 - s], {}));
+      });
+    }
+    return some.empty() ? std::vector<LatticeEdge>() : std::move(some.front());
+  }
+
+  std::vector<LatticeEdge> edgesAt(std::size_t from, std::size_t end) const {
     std::vector<LatticeEdge> edges;
-    edges.reserve(crossed_.size() * 4);
-    for (const Tetrahedron& t : crossed_) {
-      for (const std::uint32_t a : t) {
+    edges.reserve((end - from) * 4);
+    for (std::size_t i = from; i < end; ++i) {
+      for (const std::uint32_t a : crossed_[i]) {
         if (!isFree(a)) continue;
-        for (const std::uint32_t b : t) {
+        for (const std::uint32_t b : crossed_[i]) {
           if (!isFree(b)) edges.push_back({a, b});
         }
       }
@@ -93,6 +116,13 @@ class Marching {
     std::sort(edges.begin(), edges.end());
     edges.erase(std::unique(edges.begin(), edges.end()), edges.end());
     return edges;
+  }
+
+  static std::vector<LatticeEdge> merged(const std::vector<LatticeEdge>& a, const std::vector<LatticeEdge>& b) {
+    std::vector<LatticeEdge> both;
+    both.reserve(a.size() + b.size());
+    std::set_union(a.begin(), a.end(), b.begin(), b.end(), std::back_inserter(both));
+    return both;
   }
 
   void addFaces(const Tetrahedron& t, const std::vector<LatticeEdge>& edges, LatticeSurface& surface) const {

@@ -36,7 +36,8 @@ class RoomFinder {
     const DistanceField field(targets);
     const SpaceValues values(grid, field, bounds(), settings_.threads, progress_);
     if (progress_.cancelled()) return stoppedProblem(subject_);
-    SpaceRegions regions = regionsOf(values, targets);
+    const SpaceRegions regions = regionsOf(values, targets);
+    if (progress_.cancelled()) return stoppedProblem(subject_);
     LatticeSurface surface = surfaceOf(values, regions, settings_.threads, progress_);
     thinFlats(surface, thinningAt(settings_.pitchMm), progress_.monitor());
     if (progress_.cancelled()) return stoppedProblem(subject_);
@@ -83,7 +84,8 @@ class RoomFinder {
   }
 
   SpaceRegions regionsOf(const SpaceValues& values, const std::vector<SweptTarget>& targets) const {
-    SpaceRegions regions(values);
+    SpaceRegions regions(values, progress_.monitor());
+    if (progress_.cancelled()) return regions;
     std::vector<const Solid*> solids;
     for (const SweptTarget& target : targets) solids.push_back(&subject_.geometry[target.part.index]->solid);
     blockSolid(regions, values.grid(), targets, solids);
@@ -123,6 +125,7 @@ class RoomFinder {
     bounds.opened = [&](const Vector3d& p) { return -inZones.at(p); };
     const SpaceValues values(grid, field, bounds, settings_.threads, progress_);
     const SpaceRegions regions = regionsOf(values, targets);
+    if (progress_.cancelled()) return std::nullopt;
     LatticeSurface allowed = surfaceOf(values, regions, settings_.threads, progress_);
     if (progress_.cancelled() || allowed.mesh.triangles.empty()) return std::nullopt;
     const auto merge = SolidMerge::of(allowed.mesh, *own_.surface->mesh, progress_.monitor());

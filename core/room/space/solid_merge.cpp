@@ -325,6 +325,7 @@ class SolidMerger {
 
   /// Pieces that hang together without a crossing between them are all in the other solid, or none is.
   bool classify() {
+    if (monitor_.cancelled()) return false;
     parents_.resize(pieces_.size());
     std::iota(parents_.begin(), parents_.end(), 0u);
     for (std::size_t s = 0; s < 2; ++s) joinAlongEdges(s);
@@ -341,6 +342,7 @@ class SolidMerger {
       }
     }
     const std::array<BoundingTree, 2> trees{treeOf(sides_[0]), treeOf(sides_[1])};
+    if (monitor_.cancelled()) return false;
     std::map<std::uint32_t, bool> inOther;
     for (std::uint32_t p = 0; p < pieces_.size(); ++p) {
       const std::uint32_t root = rootOf(p);

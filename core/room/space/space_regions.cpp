@@ -4,13 +4,16 @@
 
 namespace swingroom {
 
-SpaceRegions::SpaceRegions(const SpaceValues& values) {
+SpaceRegions::SpaceRegions(const SpaceValues& values, const WorkMonitor& monitor) {
+  std::size_t looks = 0;
+  const auto isStopped = [&] { return (++looks & 0x3fff) == 0 && monitor.cancelled(); };
   constexpr std::uint32_t kUnseen = std::numeric_limits<std::uint32_t>::max();
   const SpaceGrid& grid = values.grid();
   regions_.resize(grid.nodeCount());
   for (std::uint32_t node = 0; node < regions_.size(); ++node) regions_[node] = values.isFree(node) ? kUnseen : kBlocked;
   std::vector<std::uint32_t> waiting;
   for (std::uint32_t seed = 0; seed < regions_.size(); ++seed) {
+    if (isStopped()) return;
     if (regions_[seed] != kUnseen) continue;
     const auto region = static_cast<std::uint32_t>(names_.size());
     names_.push_back(region);
@@ -19,6 +22,7 @@ SpaceRegions::SpaceRegions(const SpaceValues& values) {
     regions_[seed] = region;
     waiting.push_back(seed);
     while (!waiting.empty()) {
+      if (isStopped()) return;
       const std::uint32_t node = waiting.back();
       waiting.pop_back();
       ++sizes_[region];

@@ -12,7 +12,8 @@ class SpaceRegions {
  public:
   static constexpr std::uint32_t kBlocked = 0;
 
-  explicit SpaceRegions(const SpaceValues& values);
+  /// After a cancel what is there means nothing.
+  SpaceRegions(const SpaceValues& values, const WorkMonitor& monitor);
 
   /// Of a node: 1 to `count()`, or kBlocked.
   std::uint32_t at(std::uint32_t node) const { return names_[regions_[node]]; }

@@ -24,7 +24,8 @@ Outcome<SpaceMesh> sweptSpace(const SpaceSubject& subject, std::optional<PartId>
   StageProgress progress(monitor);
   const SpaceValues values(grid, field, {}, settings.threads, progress);
   if (progress.cancelled()) return stoppedProblem(subject);
-  SpaceRegions regions(values);
+  SpaceRegions regions(values, progress.monitor());
+  if (progress.cancelled()) return stoppedProblem(subject);
   blockSolid(regions, grid, targets, {&own.solid});
   // What is free is outside: its surface, turned round, holds all else.
   LatticeSurface surface = surfaceOf(values, regions, settings.threads, progress);
