@@ -80,13 +80,13 @@ std::unique_ptr<WorkMonitor> spaceMonitor() {
 }
 
 /// @returns The exit code.
-int writeSpace(const std::string& file, const Outcome<SpaceMesh>& space, const Eigen::Affine3d& X_FileSpace,
-               const std::string& name, const std::string& sentence) {
+int writeSpace(const std::string& file, const Outcome<SpaceMesh>& space, const std::string& name,
+               const std::string& sentence) {
   if (!space) {
     for (const Problem& problem : space.problems()) say(problem);
     return 2;
   }
-  if (const auto problem = writeMesh(file, transformed(space->mesh, X_FileSpace), name)) {
+  if (const auto problem = writeMesh(file, space->mesh, name)) {
     say(*problem);
     return 2;
   }
@@ -130,12 +130,13 @@ int runSpace(const SpaceWords& words, const SpaceSubject& subject, const Assembl
   settings.pitchMm = words.pitchMm;
   settings.threads = threads;
   settings.within = withinOf(words, written);
+  settings.X_FileSpace = fileFrameOf(written).inverse();
   const std::string name = subject.assembly.part(subject.part).name;
   int exitCode = 0;
   if (!words.spaceFile.empty()) {
     const auto monitor = spaceMonitor();
     const auto space = roomSpace(subject, settings, *monitor);
-    exitCode = writeSpace(words.spaceFile, space, fileFrameOf(written).inverse(), name + " room",
+    exitCode = writeSpace(words.spaceFile, space, name + " room",
                           space ? roomSentence(subject, settings, *space) : "");
     if (space && exitCode == 0 && !space->objections.empty()) exitCode = 1;
   }
@@ -148,10 +149,10 @@ int runSpace(const SpaceWords& words, const SpaceSubject& subject, const Assembl
     return 2;
   }
   const auto monitor = spaceMonitor();
-  const auto swept = sweptSpace(subject, frame, settings, *monitor);
-  const Eigen::Affine3d X_FileFrame =
+  settings.X_FileSpace =
       frame ? fileFrameOf(document.parts.at(frame->index)).inverse() : Eigen::Affine3d::Identity();
-  const int sweptCode = writeSpace(words.sweptFile, swept, X_FileFrame, name + " swept",
+  const auto swept = sweptSpace(subject, frame, settings, *monitor);
+  const int sweptCode = writeSpace(words.sweptFile, swept, name + " swept",
                                    swept ? sweptSentence(subject, frame, *swept) : "");
   return std::max(exitCode, sweptCode);
 }

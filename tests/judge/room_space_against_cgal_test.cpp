@@ -107,7 +107,7 @@ TEST(CrossingsAgainstCgal, AreTheSameBeforeAndNoneAfterTheRepair) {
       EXPECT_EQ(were.pairs + were.flats, cgal.crossings) << "case " << i << " of seed 20261127";
     }
     before += were.pairs;
-    auto ready = readyForFiles(merge->united({}), 2, monitor);
+    auto ready = readyForFiles(merge->united({}), Eigen::Affine3d::Identity(), 2, monitor);
     ASSERT_TRUE(ready) << i;
     EXPECT_EQ(ready->crossings, 0u) << i;
     EXPECT_EQ(judge::soundnessOf(ready->mesh).crossings, 0u) << "case " << i << " of seed 20261127";

@@ -227,6 +227,9 @@ void SpaceForm::tellWritten(const SpaceWish& wish, const SpaceMesh& space) {
   if (space.pocketsLeftOut > 0)
     told += tr("%n pocket(s) that do not reach the part were left out.", nullptr,
                static_cast<int>(space.pocketsLeftOut));
+  if (space.crossings > 0)
+    told += tr("It crosses itself in %n place(s), as a part's surface that crosses itself makes it.",
+               nullptr, static_cast<int>(space.crossings));
   QStringList nearer;
   for (const SpaceObjection& other : space.objections)
     nearer += qt(scene_->assembly().part(other.part).name);

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/mesh/mass_properties.h"
 #include "core/room/space/flat_thinning.h"
 #include "core/room/space/own_solid.h"
 #include "core/room/space/room_targets.h"
@@ -177,14 +176,14 @@ class RoomFinder {
     leaveOutPockets(surface, regions, counts);
     std::vector<bool> kept(surface.regions.size());
     for (std::size_t t = 0; t < kept.size(); ++t) kept[t] = counts[surface.regions[t]];
-    auto ready = readyForFiles(merge ? merge->united(kept) : only(surface.mesh, kept), settings_.threads,
-                               progress_.monitor());
+    auto ready = readyForFiles(merge ? merge->united(kept) : only(surface.mesh, kept), settings_.X_FileSpace,
+                               settings_.threads, progress_.monitor());
     if (progress_.cancelled()) return stoppedProblem(subject_);
     progress_.finish();
     if (!ready) return spaceProblem(subject_, "its room did not come out closed", "choose another pitch");
     space_.mesh = std::move(ready->mesh);
     space_.crossings = ready->crossings;
-    space_.volumeMm3 = massProperties(space_.mesh).volumeMm3;
+    space_.volumeMm3 = ready->volumeMm3;
     return std::move(space_);
   }
 

@@ -36,6 +36,9 @@ struct SpaceSettings {
   double pitchMm = 0.25;  ///< Of the grid that the space is looked at on.
   std::variant<WithinGrown, WithinBox> within = WithinGrown{};  ///< Of a room; unused for what is swept.
   unsigned threads = defaultThreads();
+  /// To the frame of the file that the mesh is for, from the one it would be in: shifts, turns, mirrors and scales.
+  /// The mesh is rounded there, so that it is written as it is.
+  Eigen::Affine3d X_FileSpace = Eigen::Affine3d::Identity();
 };
 
 /// Another part with which the part as it is breaks its required gap, or is not proven to keep it.
@@ -47,7 +50,8 @@ struct SpaceObjection {
 /// A space as one closed, manifold surface that does not cross itself, unless the part's own does; its corners are
 /// as STL and 3MF files carry them, so that what is read back from one is the same surface.
 struct SpaceMesh {
-  /// In the part's own mesh frame (a room), or in the frame that was asked for (what is swept), mm.
+  /// In the part's own mesh frame (a room), or in the frame that was asked for (what is swept), mm; then as
+  /// `SpaceSettings::X_FileSpace` has it.
   TriangleMesh mesh;
   /// Pairs of triangles that cross each other, and triangles without area: 0 unless the part's own surface crosses
   /// itself. Settled exactly.

@@ -9,6 +9,7 @@
 #include <stdexcept>
 
 #include "core/mesh/health.h"
+#include "core/mesh/mass_properties.h"
 #include "core/room/space/crossing_repair.h"
 #include "core/room/space/solid_merge.h"
 
@@ -71,15 +72,19 @@ std::vector<double> volumesOf(const LatticeSurface& surface, std::uint32_t regio
   return volumes;
 }
 
-std::optional<MeshForFiles> readyForFiles(TriangleMesh mesh, unsigned threads, const WorkMonitor& monitor) {
+std::optional<MeshForFiles> readyForFiles(TriangleMesh mesh, const Eigen::Affine3d& X_FileSpace, unsigned threads,
+                                          const WorkMonitor& monitor) {
+  const double volumeMm3 = massProperties(mesh).volumeMm3;
+  const double scale = std::cbrt(std::abs(X_FileSpace.linear().determinant()));
+  if (!X_FileSpace.matrix().isIdentity(0)) mesh = transformed(mesh, X_FileSpace);
   joinShortEdges(mesh, kShortestMm);
   if (monitor.cancelled()) return std::nullopt;
   roundApart(mesh);
-  const Crossings left = repairCrossings(mesh, kRepairedMm, threads, monitor);
+  const Crossings left = repairCrossings(mesh, kRepairedMm * scale, threads, monitor);
   if (monitor.cancelled()) return std::nullopt;
   const MeshHealth health = examine(mesh);
   if (!health.closed() || health.nonManifoldEdges > 0) return std::nullopt;
-  return MeshForFiles{std::move(mesh), left.pairs + left.flats};
+  return MeshForFiles{std::move(mesh), volumeMm3, left.pairs + left.flats};
 }
 
 }  // namespace swingroom

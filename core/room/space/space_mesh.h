@@ -37,12 +37,15 @@ std::vector<double> volumesOf(const LatticeSurface& surface, std::uint32_t regio
 
 struct MeshForFiles {
   TriangleMesh mesh;
+  double volumeMm3 = 0;       ///< Before it was brought to the file's frame.
   std::size_t crossings = 0;  ///< Pairs of triangles that cross each other, and triangles without area.
 };
 
 /// The mesh as files carry it: in their precision, no two corners in one place, no edge of no length, and what
 /// rounding has folded unfolded (`repairCrossings`).
+/// @param X_FileSpace  From the mesh's frame to the file's, in which it is then.
 /// @returns Nothing if it is not closed and manifold then, or after a cancel.
-std::optional<MeshForFiles> readyForFiles(TriangleMesh mesh, unsigned threads, const WorkMonitor& monitor);
+std::optional<MeshForFiles> readyForFiles(TriangleMesh mesh, const Eigen::Affine3d& X_FileSpace, unsigned threads,
+                                          const WorkMonitor& monitor);
 
 }  // namespace swingroom

@@ -17,6 +17,12 @@ std::string lossFigure(double mm) { return figure("%.2f mm", std::ceil(mm * 100 
 
 std::string volumeFigure(double mm3) { return figure("%.2f cm3", mm3 / 1000); }
 
+std::string crossingWords(const SpaceMesh& space) {
+  if (space.crossings == 0) return "";
+  return "; it crosses itself " + figure("%.0f", static_cast<double>(space.crossings)) +
+         (space.crossings == 1 ? " time" : " times") + ", as a part's surface that crosses itself makes it";
+}
+
 std::string withinWords(const SpaceSettings& settings) {
   if (std::holds_alternative<WithinBox>(settings.within)) return "within the box";
   return "within " + figure("%g mm", std::get<WithinGrown>(settings.within).byMm) + " round it";
@@ -37,6 +43,7 @@ std::string roomSentence(const SpaceSubject& subject, const SpaceSettings& setti
             (space.pocketsLeftOut == 1 ? " pocket of " : " pockets of ") + volumeFigure(space.pocketsMm3) +
             (space.pocketsLeftOut == 1 ? " that does not touch it is left out" : " that do not touch it are left out");
   }
+  text += crossingWords(space);
   if (space.objections.empty()) return text;
   text += "; as it is the part comes too near ";
   for (std::size_t i = 0; i < space.objections.size(); ++i) {
@@ -49,7 +56,7 @@ std::string sweptSentence(const SpaceSubject& subject, std::optional<PartId> in,
   return "all that " + subject.assembly.part(subject.part).name + " passes through, seen from " +
          (in ? subject.assembly.part(*in).name : "the ground") + ", " + volumeFigure(space.volumeMm3) +
          ", on a grid of " + figure("%g mm", space.pitchMm) + "; it stays up to " + lossFigure(space.lossMm) +
-         " outside what is swept";
+         " outside what is swept" + crossingWords(space);
 }
 
 }  // namespace swingroom

@@ -1,4 +1,3 @@
-#include "core/mesh/mass_properties.h"
 #include "core/room/space/flat_thinning.h"
 #include "core/room/space/room_targets.h"
 #include "core/room/space/space_mesh.h"
@@ -32,14 +31,14 @@ Outcome<SpaceMesh> sweptSpace(const SpaceSubject& subject, std::optional<PartId>
   thinFlats(surface, thinningAt(settings.pitchMm), progress.monitor());
   if (progress.cancelled()) return stoppedProblem(subject);
   for (Triangle& triangle : surface.mesh.triangles) std::swap(triangle[1], triangle[2]);
-  auto ready = readyForFiles(std::move(surface.mesh), settings.threads, progress.monitor());
+  auto ready = readyForFiles(std::move(surface.mesh), settings.X_FileSpace, settings.threads, progress.monitor());
   if (progress.cancelled()) return stoppedProblem(subject);
   progress.finish();
   if (!ready) return spaceProblem(subject, "what it sweeps did not come out closed", "choose another pitch");
   SpaceMesh space;
   space.mesh = std::move(ready->mesh);
   space.crossings = ready->crossings;
-  space.volumeMm3 = massProperties(space.mesh).volumeMm3;
+  space.volumeMm3 = ready->volumeMm3;
   space.pitchMm = settings.pitchMm;
   space.lossMm = margin.keptFor(0) + shrunkAt(settings.pitchMm) + 1e-3;
   double slackMm = 0;

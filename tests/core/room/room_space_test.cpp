@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "core/room/space/crossing_repair.h"
 #include "tests/core/room/space_fixture.h"
 
 namespace swingroom {
@@ -251,6 +252,31 @@ TEST(RoomSpace, CountsEveryCombinationOfAStepInAnyOrder) {
   EXPECT_LE(space->volumeMm3, most + 1e-3);
   EXPECT_GE(space->volumeMm3, most - 5 * 4 * space->lossMm - edgeLoss({7, 7, 4}, 0.25) - 0.03 * 2 * 105);
   EXPECT_EQ(asked.verdictWith(space->mesh), Verdict::clear);
+}
+
+// A part whose file is in inches, mirrored by a plane that no single precision knows: it is rounded as it is written.
+TEST(RoomSpace, IsInTheFileAsItIsAndDoesNotCrossItselfThere) {
+  Mechanism mechanism;
+  const PartId part = mechanism.addPart("part", shapes::torus(4, 1.5, 48, 24));
+  mechanism.addPart("wall", box({6.1, -20, -20}, {7, 20, 20}));
+  addFarSlide(mechanism);
+  SpaceCase asked(mechanism, part);
+  asked.settings.pitchMm = 0.5;
+  const auto inPart = asked.room();
+  asked.settings.X_FileSpace.linear() = Vector3d(-1, 1, 1).asDiagonal() * (1 / 25.4);
+  asked.settings.X_FileSpace.translation() = Vector3d(1.0 / 3, 0, 0);
+  const auto inFile = asked.room();
+  ASSERT_TRUE(inPart.ok() && inFile.ok());
+  for (const auto* space : {&*inPart, &*inFile}) {
+    expectSound(space->mesh);
+    EXPECT_EQ(space->crossings, 0u);
+    WorkMonitor monitor;
+    EXPECT_TRUE(crossingsIn(space->mesh, 1, monitor).none());
+    for (const Vector3d& p : space->mesh.vertices) ASSERT_EQ(inFilePrecision(p), p);
+  }
+  EXPECT_NEAR(inFile->volumeMm3, inPart->volumeMm3, 1e-6);
+  // A millionth of an inch at every corner.
+  EXPECT_NEAR(massProperties(inFile->mesh).volumeMm3 * std::pow(25.4, 3), inPart->volumeMm3, 0.05);
 }
 
 TEST(RoomSpace, TheSameBytesByOneThreadAndFour) {
