@@ -112,6 +112,11 @@ class Bench {
                  window_.view()->framesDrawn() > before;
         },
         60'000);
+    if (!done) {
+      std::fprintf(stderr, "%s, not seen: told %d, card painted %d, view waits %d, frames %d\n",
+                   part.filename().c_str(), told, card.painted, window_.view()->isWaiting(),
+                   static_cast<int>(window_.view()->framesDrawn() - before));
+    }
     QCoreApplication::processEvents();
     stages.shown = done ? ms() : Mark{1e9, 1e9};
     return stages;

@@ -3,6 +3,7 @@
 #include <QAccessible>
 #include <QEvent>
 #include <QHBoxLayout>
+#include <QTime>
 
 #include "app/panels/plain_widgets.h"
 #include "app/window/notices/news_line.h"
@@ -52,13 +53,16 @@ NewsCard::NewsCard(QWidget& over) : QFrame(&over), over_(over) {
 
 void NewsCard::tell(const ChangeStory& story) {
   heading_->setText(story.heading);
-  summary_->setText(story.summary);
+  // With the time: a save that turns the same as the one before is seen to have been taken.
+  const QString now = QTime::currentTime().toString(QStringLiteral("HH:mm:ss"));
+  summary_->setText(tr("Checked %1: %2").arg(now, story.summary));
   addLines(story);
   stays_ = story.anyWorse;
   stays_ ? leave_.stop() : leave_.start();
   setAccessibleName(text());
   show();
   place();
+  update();
   QAccessibleEvent event(this, QAccessible::Alert);
   QAccessible::updateAccessibility(&event);
 }

@@ -63,6 +63,42 @@ TEST_F(SavesWindow, ASaveIsToldOnACardAndAClickStandsThere) {
   EXPECT_EQ(instant(), *session().board().report().results[0].pairs[*index].gap.instant);
 }
 
+/// Tells when something of it was painted.
+class PaintSpy : public QObject {
+ public:
+  bool painted = false;
+
+ protected:
+  bool eventFilter(QObject*, QEvent* event) override {
+    painted = painted || event->type() == QEvent::Paint;
+    return false;
+  }
+};
+
+TEST_F(SavesWindow, ASaveThatTurnsTheSameAsTheLastIsSeenToHaveBeenTaken) {
+  openOld();
+  const std::string same = bytesOf(folder_.path() / "lid.stl");
+  QStringList said;
+  PaintSpy spy;
+  for (int i = 0; i < 3; ++i) {
+    bool told = false;
+    QObject context;
+    QObject::connect(&window_->saveNews(), &SaveNews::told, &context, [&] {
+      told = true;
+      spy.painted = false;
+    });
+    writeBytes(folder_.path() / "lid.stl", same);
+    ASSERT_TRUE(soon([&] { return told; })) << i;
+    EXPECT_TRUE(soon([&] { return spy.painted || i == 0; })) << i;
+    card().installEventFilter(&spy);
+    EXPECT_TRUE(card().text().contains(QStringLiteral("no gap has changed")));
+    said += card().text();
+    QTest::qWait(1100);  // It tells the second.
+  }
+  EXPECT_NE(said[0], said[1]);
+  EXPECT_NE(said[1], said[2]);
+}
+
 TEST_F(SavesWindow, TheCardIsClosedByHandAndTheNextSaveOpensItAgain) {
   openOld();
   saveLid(7);
