@@ -13,12 +13,6 @@ using Ring = RevolvedTree::Ring;
 
 constexpr double kSameLine = 1e-11;  ///< Off by no more than 1e-9 mm over 100 mm.
 
-bool sameLine(const MovingAxis& a, const MovingAxis& b) {
-  const Vector3d off = b.point - a.point;
-  return a.direction.cross(b.direction).norm() <= kSameLine &&
-         off.cross(a.direction).norm() <= 1e-9 && b.slideRateMm == 0;
-}
-
 double cross2(const Vector2d& a, const Vector2d& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 double distanceToSegment(const Vector2d& a, const Vector2d& b) {
@@ -56,13 +50,20 @@ void widen(Ring& ring, const Ring& by) {
 
 }  // namespace
 
+bool sameLine(const AxisLine& a, const AxisLine& b) {
+  const Vector3d off = b.point - a.point;
+  return a.direction.cross(b.direction).norm() <= kSameLine &&
+         off.cross(a.direction).norm() <= 1e-9;
+}
+
 std::optional<AxisLine> turningLine(const MotionAtInstant& motion) {
   if (motion.axes.empty()) return std::nullopt;
-  const MovingAxis& first = motion.axes.front();
-  const bool turnsOnly = std::all_of(motion.axes.begin(), motion.axes.end(),
-                                     [&](const MovingAxis& axis) { return sameLine(first, axis); });
+  const AxisLine first{motion.axes.front().point, motion.axes.front().direction};
+  const bool turnsOnly = std::all_of(motion.axes.begin(), motion.axes.end(), [&](const MovingAxis& axis) {
+    return sameLine(first, {axis.point, axis.direction}) && axis.slideRateMm == 0;
+  });
   if (!turnsOnly) return std::nullopt;
-  return AxisLine{first.point, first.direction};
+  return first;
 }
 
 RevolvedTree::RevolvedTree(const BoundingTree& tree, const AxisLine& line) {

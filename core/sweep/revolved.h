@@ -14,6 +14,9 @@ struct AxisLine {
   Eigen::Vector3d point, direction;  ///< Unit.
 };
 
+/// Off each other by no more than 1e-9 mm within 100 mm of their points, and in one direction.
+bool sameLine(const AxisLine& a, const AxisLine& b);
+
 /// The one line, in A's frame, about which B turns and turns only during a motion: one hinge, or several about the
 /// same line (within 1e-9 mm over 100 mm). None if there is no such line.
 std::optional<AxisLine> turningLine(const MotionAtInstant& motion);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <list>
 #include <map>
 #include <memory>
 
@@ -240,20 +241,30 @@ class Follower {
     }
   }
 
+  /// Both surfaces turned round a line, once for all phases that turn about it.
+  struct Rings {
+    AxisLine onA, onB;
+    RevolvedTree ofA, ofB;
+  };
+
   /// Coaxial parts stay where they are as bodies of revolution.
   void useRings(FrontQuestion& question, std::size_t phase) {
-    const auto [known, isNew] = rings_.try_emplace(phase);
-    if (isNew) {
-      const MotionAtInstant motion = motionAt(phase, 0.5);
-      if (const auto line = turningLine(motion)) {
-        const Pose X_BA = motion.X_AB.inverse();
-        known->second.first.emplace(treeA_, *line);
-        known->second.second.emplace(treeB_, AxisLine{X_BA * line->point, X_BA.linear() * line->direction});
-      }
-    }
-    if (!known->second.first) return;
-    question.revolvedA = &*known->second.first;
-    question.revolvedB = &*known->second.second;
+    const auto [known, isNew] = ringsOfPhase_.try_emplace(phase, nullptr);
+    if (isNew) known->second = ringsFor(motionAt(phase, 0.5));
+    if (!known->second) return;
+    question.revolvedA = &known->second->ofA;
+    question.revolvedB = &known->second->ofB;
+  }
+  const Rings* ringsFor(const MotionAtInstant& motion) {
+    const auto line = turningLine(motion);
+    if (!line) return nullptr;
+    const Pose X_BA = motion.X_AB.inverse();
+    const AxisLine onB{X_BA * line->point, X_BA.linear() * line->direction};
+    const auto before = std::find_if(rings_.begin(), rings_.end(), [&](const Rings& rings) {
+      return sameLine(rings.onA, *line) && sameLine(rings.onB, onB);
+    });
+    if (before != rings_.end()) return &*before;
+    return &rings_.emplace_back(*line, onB, RevolvedTree(treeA_, *line), RevolvedTree(treeB_, onB));
   }
 
   void lookOnce(Cell& cell) {
@@ -395,8 +406,8 @@ class Follower {
   std::vector<Cell> done_;
   std::vector<Cell> next_;
   std::map<std::pair<std::size_t, double>, double> gaps_;
-  /// By phase: both surfaces turned round the line about which they turn, if there is one.
-  std::map<std::size_t, std::pair<std::optional<RevolvedTree>, std::optional<RevolvedTree>>> rings_;
+  std::list<Rings> rings_;
+  std::map<std::size_t, const Rings*> ringsOfPhase_;  ///< Null: it does not turn about one line.
   double bestMm_ = std::numeric_limits<double>::infinity();
   bool found_ = false;
   std::size_t bestPhase_ = 0;

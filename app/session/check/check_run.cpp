@@ -11,6 +11,8 @@ namespace swingroom {
 namespace {
 
 constexpr int kDeliverMs = 60;  ///< As often as a person sees things change.
+/// After a change of one part: what is drawn anew in between only keeps the check from its end.
+constexpr int kDeliverFewMs = 400;
 constexpr std::size_t kCurveSamples = 64;
 /// After a change of one part: done before anybody could tell which came first.
 constexpr std::size_t kFew = 100;
@@ -156,13 +158,6 @@ void CheckRun::start(const CheckBoard& board, std::size_t firstWay) {
 void CheckRun::work(CheckRun* self, const std::shared_ptr<Run>& run) {
   stepBack(StepBack::far);
   const auto deliver = [self, run] { self->deliver(run); };
-  const auto askForDelivery = [&] {  // Under the run's mutex.
-    if (run->deliveryAsked) return;
-    run->deliveryAsked = true;
-    QMetaObject::invokeMethod(
-        self, [self, deliver] { QTimer::singleShot(kDeliverMs, self, deliver); },
-        Qt::QueuedConnection);
-  };
   // The last one is waited for.
   const auto deliverNow = [&](bool Run::*reached) {
     const std::lock_guard lock(run->mutex);
@@ -172,6 +167,14 @@ void CheckRun::work(CheckRun* self, const std::shared_ptr<Run>& run) {
   run->makeReady();
   const auto jobs = jobsFor(run->board, run->firstWay);
   const bool curvesAfter = jobs.size() <= kFew;
+  const int deliverMs = curvesAfter ? kDeliverFewMs : kDeliverMs;
+  const auto askForDelivery = [&] {  // Under the run's mutex.
+    if (run->deliveryAsked) return;
+    run->deliveryAsked = true;
+    QMetaObject::invokeMethod(
+        self, [self, deliver, deliverMs] { QTimer::singleShot(deliverMs, self, deliver); },
+        Qt::QueuedConnection);
+  };
   parallelFor(jobs.size(), defaultThreads(), [&](std::size_t i) {
     if (run->monitor.cancelled()) return;
     CheckedResult checked = run->check(jobs[i], !curvesAfter);
