@@ -353,6 +353,7 @@ IntervalGap advanceFront(const BoundingTree& treeA, const BoundingTree& treeB, c
 
 IntervalGap gapWithin(const BoundingTree& treeA, const BoundingTree& treeB, const MotionAtInstant& motion,
                       const FrontQuestion& question, const Front& front) {
+  if (treeA.empty() || treeB.empty()) return nothingThere(question.findBelowMm);
   FrontQuestion asked;
   asked.findBelowMm = question.findBelowMm;
   asked.slackMm = question.slackMm;

@@ -196,14 +196,19 @@ class PairChecker {
   }
 
   bool contained(const Pose& X_AB) const {
+    if (!anyInside(b_.solid, a_.solid, X_AB) && !anyInside(a_.solid, b_.solid, X_AB.inverse())) return false;
     // Where the surfaces meet, a corner inside is overlap, which their tracks judge and a zone may excuse.
     const IntervalGap whole = intervalGap(a_.surface->tree, b_.surface->tree, {X_AB, {}}, 0, {0, 2 * kTouchMm});
-    if (whole.middleMm <= kTouchMm) return false;
-    const auto anyInside = [](const Solid& inner, const Solid& outer, const Pose& X_OuterInner) {
-      return std::any_of(inner.shellCorners().begin(), inner.shellCorners().end(),
-                         [&](const Vector3d& corner) { return outer.contains(X_OuterInner * corner); });
-    };
-    return anyInside(b_.solid, a_.solid, X_AB) || anyInside(a_.solid, b_.solid, X_AB.inverse());
+    return whole.middleMm > kTouchMm;
+  }
+
+  static bool anyInside(const Solid& inner, const Solid& outer, const Pose& X_OuterInner) {
+    if (outer.boundary().empty()) return false;
+    const BoundingTree::Node& box = outer.boundary().root();
+    return std::any_of(inner.shellCorners().begin(), inner.shellCorners().end(), [&](const Vector3d& corner) {
+      const Vector3d p = X_OuterInner * corner;
+      return (p - box.centre).norm() <= box.radius && outer.contains(p);
+    });
   }
 
   void tellStretches() {
@@ -315,13 +320,20 @@ class PairChecker {
   }
 
   void tellModes() {
+    JudgedSurfaces before;
+    std::optional<TrianglePair> nearest;  // Of those: most pairs stand in most modes alike.
     for (std::size_t m = 0; m < modes_.size(); ++m) {
       const Configuration& standing = modes_[m].configuration;
       const auto [a, b] = judgedSurfaces(assembly_, standing, geometry_, result_.a, result_.b);
       const Pose X_AB = standingStill(assembly_, standing, result_.a, result_.b).at(0).X_AB;
       const double mattersMm = result_.requiredGapMm + kMattersAboveRequiredMm;
       ModeGap gap{ModeId{m}, mattersMm, std::nullopt};
-      const IntervalGap own = intervalGap(a->tree, b->tree, {X_AB, {}}, 0, {0, mattersMm});
+      FrontQuestion question;
+      question.findBelowMm = mattersMm;
+      if (before.a == a && before.b == b) question.hint = nearest;
+      const IntervalGap own = gapWithin(a->tree, b->tree, {X_AB, {}}, question, wholeFront());
+      before = {a, b};
+      nearest = own.found ? std::optional(own.nearest) : std::nullopt;
       if (own.found) {
         gap.lowerMm = std::max(0.0, own.middleMm - kTouchMm);
         gap.upperMm = own.middleMm;
