@@ -320,29 +320,47 @@ class PairChecker {
   }
 
   void tellModes() {
-    JudgedSurfaces before;
-    std::optional<TrianglePair> nearest;  // Of those: most pairs stand in most modes alike.
+    struct Stood {
+      JudgedSurfaces surfaces;
+      Pose X_AB;
+      ModeGap gap;
+      std::optional<TrianglePair> nearest;
+    };
+    std::vector<Stood> known;  // Most pairs stand in most modes alike.
     for (std::size_t m = 0; m < modes_.size(); ++m) {
       const Configuration& standing = modes_[m].configuration;
-      const auto [a, b] = judgedSurfaces(assembly_, standing, geometry_, result_.a, result_.b);
+      const JudgedSurfaces surfaces = judgedSurfaces(assembly_, standing, geometry_, result_.a, result_.b);
       const Pose X_AB = standingStill(assembly_, standing, result_.a, result_.b).at(0).X_AB;
-      const double mattersMm = result_.requiredGapMm + kMattersAboveRequiredMm;
-      ModeGap gap{ModeId{m}, mattersMm, std::nullopt};
-      FrontQuestion question;
-      question.findBelowMm = mattersMm;
-      if (before.a == a && before.b == b) question.hint = nearest;
-      const IntervalGap own = gapWithin(a->tree, b->tree, {X_AB, {}}, question, wholeFront());
-      before = {a, b};
-      nearest = own.found ? std::optional(own.nearest) : std::nullopt;
-      if (own.found) {
-        gap.lowerMm = std::max(0.0, own.middleMm - kTouchMm);
-        gap.upperMm = own.middleMm;
-        if (*gap.upperMm <= 2 * kTouchMm || contained(X_AB)) gap.lowerMm = 0, gap.upperMm = 0;
-      } else if (contained(X_AB)) {
-        gap.lowerMm = 0, gap.upperMm = 0;
+      std::optional<TrianglePair> hint;
+      const Stood* alike = nullptr;
+      for (const Stood& before : known) {
+        if (before.surfaces.a != surfaces.a || before.surfaces.b != surfaces.b) continue;
+        hint = before.nearest;
+        if (before.X_AB.matrix() == X_AB.matrix()) alike = &before;
       }
+      ModeGap gap;
+      if (alike) {
+        gap = alike->gap;
+      } else {
+        gap = modeGap(surfaces, X_AB, hint);
+        known.push_back({surfaces, X_AB, gap, hint});
+      }
+      gap.mode = ModeId{m};
       result_.modes.push_back(gap);
     }
+  }
+
+  /// @param nearest  In: two triangles that are probably near; out: the nearest, if they matter.
+  ModeGap modeGap(const JudgedSurfaces& surfaces, const Pose& X_AB, std::optional<TrianglePair>& nearest) const {
+    FrontQuestion question;
+    question.findBelowMm = result_.requiredGapMm + kMattersAboveRequiredMm;
+    question.hint = nearest;
+    const IntervalGap own = gapWithin(surfaces.a->tree, surfaces.b->tree, {X_AB, {}}, question, wholeFront());
+    nearest = own.found ? std::optional(own.nearest) : std::nullopt;
+    if (own.found && own.middleMm <= 2 * kTouchMm) return {{}, 0, 0};
+    if (contained(X_AB)) return {{}, 0, 0};
+    if (!own.found) return {{}, question.findBelowMm, std::nullopt};
+    return {{}, std::max(0.0, own.middleMm - kTouchMm), own.middleMm};
   }
   static constexpr double kTouchMm = 1e-6;  ///< Nearer than this is a touch.
 

@@ -271,8 +271,19 @@ class Follower {
     FrontQuestion question;  // Without slack: this one look has to prove the gap too.
     question.findBelowMm = interest();
     question.hint = cell.nearest;
-    const IntervalGap gap = gapWithin(treeA_, treeB_, motionAt(cell.phase, 0), question, *cell.front);
-    note(gap, cell.phase, 0);
+    const MotionAtInstant motion = motionAt(cell.phase, 0);
+    // Often it is back where it stood before. What was found there was asked for no less closely.
+    const auto before = std::find_if(stood_.begin(), stood_.end(), [&](const auto& stood) {
+      return stood.first.matrix() == motion.X_AB.matrix();
+    });
+    IntervalGap gap;
+    if (before != stood_.end()) {
+      gap = before->second;
+    } else {
+      gap = gapWithin(treeA_, treeB_, motion, question, *cell.front);
+      note(gap, cell.phase, 0);
+      stood_.emplace_back(motion.X_AB, gap);
+    }
     cell.lowerMm = std::max(0.0, gap.middleMm - 1e-9);
     cell.standing = gap.middleMm >= neededMm_  ? Standing::clear
                     : gap.middleMm <= kTouchMm ? Standing::clash
@@ -406,6 +417,7 @@ class Follower {
   std::vector<Cell> done_;
   std::vector<Cell> next_;
   std::map<std::pair<std::size_t, double>, double> gaps_;
+  std::vector<std::pair<Pose, IntervalGap>> stood_;  ///< Where phases stand still.
   std::list<Rings> rings_;
   std::map<std::size_t, const Rings*> ringsOfPhase_;  ///< Null: it does not turn about one line.
   double bestMm_ = std::numeric_limits<double>::infinity();
