@@ -97,7 +97,7 @@ QString fineness(double reachedMm, double wantedMm, bool goesOn) {
   const QString wanted = qt(words::shortest(wantedMm));
   if (!(reachedMm > 0)) return goesOn ? RoomText::tr("looking, to %1 mm").arg(wanted) : QString();
   const QString reached = qt(words::shortest(reachedMm));
-  if (!goesOn) return RoomText::tr("to %1 mm").arg(reached);
+  if (!goesOn) return RoomText::tr("known to %1 mm").arg(reached);
   return RoomText::tr("to %1 mm so far, going on to %2 mm").arg(reached, wanted);
 }
 

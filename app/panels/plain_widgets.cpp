@@ -8,6 +8,12 @@ QLabel* labelOf(const QString& text, const char* role, QWidget* parent) {
   return label;
 }
 
+void keepPlace(QWidget* widget) {
+  QSizePolicy policy = widget->sizePolicy();
+  policy.setRetainSizeWhenHidden(true);
+  widget->setSizePolicy(policy);
+}
+
 QLabel* softText(const QString& text, QWidget* parent) {
   QLabel* label = labelOf(text, "soft", parent);
   label->setWordWrap(true);

@@ -9,6 +9,9 @@ namespace swingroom {
 /// A text in one of the theme's roles: "soft", "heading".
 QLabel* labelOf(const QString& text, const char* role, QWidget* parent);
 
+/// What is hidden for a while keeps its place, so that nothing below it jumps.
+void keepPlace(QWidget* widget);
+
 /// Soft words of a form, broken into lines.
 QLabel* softText(const QString& text, QWidget* parent);
 

@@ -151,9 +151,9 @@ std::string figureText(const PairFigure& figure) {
 
 std::string whereText(const PairFigure& figure) {
   if (figure.step.empty() || !figure.instant) return "";
-  const std::string number =
-      figure.stepNumber > 0 ? std::to_string(figure.stepNumber) + " " : std::string();
-  return "step " + number + figure.step + ", instant " + words::fixed(*figure.instant, 4);
+  const std::string step = figure.stepNumber > 0 ? words::stepPhrase(figure.stepNumber, figure.step)
+                                                 : "step " + figure.step;
+  return step + ", instant " + words::fixed(*figure.instant, 4);
 }
 
 std::string toText(const Comparison& comparison) {

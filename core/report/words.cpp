@@ -108,20 +108,25 @@ std::string wayName(const std::vector<Mode>& modes, const Sequence& way) {
   return way.name + " (" + from + " to " + modes.at(way.to.index).name + ")";
 }
 
+std::string stepPhrase(std::size_t number, const std::string& name) {
+  const std::string counted = "step " + std::to_string(number);
+  return name == counted ? counted : counted + " " + name;
+}
+
 std::string whereInWay(const std::vector<Mode>& modes, const Sequence& way, double instant) {
   if (way.from == way.to && way.steps.size() == 1) {
     return "in mode " + modes.at(way.from.index).name;
   }
   const StepInstant at = stepAt(way, instant);
-  return "step " + std::to_string(at.step + 1) + " " + way.steps[at.step].name + ", instant " +
-         fixed(instant, 4);
+  return stepPhrase(at.step + 1, way.steps[at.step].name) + ", instant " + fixed(instant, 4);
 }
 
-std::string whereWorst(const std::vector<Mode>& modes, const Sequence& way, const PairResult& pair) {
+std::string whereWorst(const std::vector<Mode>& modes, const Sequence& way,
+                       const PairResult& pair) {
   const double instant = worstInstant(pair);
   if (pair.gap.combination.empty()) return whereInWay(modes, way, instant);
   const StepInstant at = stepAt(way, instant);
-  return "step " + std::to_string(at.step + 1) + " " + way.steps[at.step].name + ", in another order";
+  return stepPhrase(at.step + 1, way.steps[at.step].name) + ", in another order";
 }
 
 }  // namespace swingroom::words

@@ -55,6 +55,10 @@ bool standsStill(const Sequence& way);
 /// How a way is called: "unfold (folded to reading)", or "mode folded".
 std::string wayName(const std::vector<Mode>& modes, const Sequence& way);
 
+/// "step 3 arms in"; of a step without a name of its own "step 3".
+/// @param number  From 1.
+std::string stepPhrase(std::size_t number, const std::string& name);
+
 /// "step 3 arms in, instant 0.4300"; in a way that stands still "in mode NAME".
 std::string whereInWay(const std::vector<Mode>& modes, const Sequence& way, double instant);
 /// Where a result's worst is; in another order than all together, the step alone.

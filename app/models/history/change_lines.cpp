@@ -14,9 +14,20 @@ struct ChangeText {
   Q_DECLARE_TR_FUNCTIONS(ChangeText)
 };
 
-QString gapOf(const PairFigure& figure) {
+QString gapOf(const PairFigure& figure, int decimals = 0) {
+  if (figure.upperMm && decimals > 0) return qt(words::millimetres(*figure.upperMm, decimals));
   if (figure.upperMm) return qt(words::gapFigure(*figure.upperMm, figure.requiredMm));
   return ChangeText::tr("more than %1").arg(qt(words::millimetres(figure.lowerMm)));
+}
+
+/// How many decimals tell the two gaps apart; 0: the usual ones do, or nothing does.
+int decimalsFor(const PairChange& change) {
+  if (!change.before || !change.now || !change.before->upperMm || !change.now->upperMm) return 0;
+  if (gapOf(*change.before) != gapOf(*change.now)) return 0;
+  for (const int decimals : {3, 4}) {
+    if (gapOf(*change.before, decimals) != gapOf(*change.now, decimals)) return decimals;
+  }
+  return 0;
 }
 
 QString depthOf(const PairFigure& figure) {
@@ -28,10 +39,14 @@ QString placeOf(const PairFigure& figure, const std::string& way) {
   if (!figure.instant) return {};
   if (figure.step.empty()) return ChangeText::tr(" in mode %1").arg(qt(way));
   if (figure.stepNumber == 0) return ChangeText::tr(" at step %1").arg(qt(figure.step));
+  if (words::stepPhrase(figure.stepNumber, figure.step) == figure.step) {
+    return ChangeText::tr(" at step %1").arg(figure.stepNumber);
+  }
   return ChangeText::tr(" at step %1 %2").arg(figure.stepNumber).arg(qt(figure.step));
 }
 
-QString nowText(const PairFigure& figure, const QString& a, const QString& b, const QString& at) {
+QString nowText(const PairFigure& figure, const QString& a, const QString& b, const QString& at,
+                int decimals) {
   switch (figure.verdict) {
     case Verdict::clash:
       if (figure.depthMm > 0)
@@ -47,10 +62,10 @@ QString nowText(const PairFigure& figure, const QString& a, const QString& b, co
     case Verdict::clear:
       break;
   }
-  return ChangeText::tr("%1 %2 from %3%4").arg(a, gapOf(figure), b, at);
+  return ChangeText::tr("%1 %2 from %3%4").arg(a, gapOf(figure, decimals), b, at);
 }
 
-QString beforeText(const std::optional<PairFigure>& figure) {
+QString beforeText(const std::optional<PairFigure>& figure, int decimals) {
   if (!figure) return ChangeText::tr("was not there");
   switch (figure->verdict) {
     case Verdict::clash:
@@ -66,7 +81,7 @@ QString beforeText(const std::optional<PairFigure>& figure) {
     case Verdict::clear:
       break;
   }
-  return ChangeText::tr("was %1").arg(gapOf(*figure));
+  return ChangeText::tr("was %1").arg(gapOf(*figure, decimals));
 }
 
 QString changeWord(Change change) {
@@ -126,7 +141,8 @@ ChangeLine lineOf(const PairChange& change, const std::vector<std::string>& firs
   };
   if (isFirst(line.b) && !isFirst(line.a)) std::swap(line.a, line.b);
   const QString a = qt(line.a), b = qt(line.b);
-  const QString was = beforeText(change.before);
+  const int decimals = decimalsFor(change);
+  const QString was = beforeText(change.before, decimals);
   if (!change.now) {
     line.verdict = change.before->verdict;
     line.text = ChangeText::tr("%1 and %2 are no pair any more, %3").arg(a, b, was);
@@ -135,7 +151,7 @@ ChangeLine lineOf(const PairChange& change, const std::vector<std::string>& firs
   line.verdict = change.now->verdict;
   line.instant = change.now->instant;
   const QString at = placeOf(*change.now, change.way);
-  line.text = ChangeText::tr("%1, %2").arg(nowText(*change.now, a, b, at), was);
+  line.text = ChangeText::tr("%1, %2").arg(nowText(*change.now, a, b, at, decimals), was);
   return line;
 }
 

@@ -48,6 +48,10 @@ GrowthSection::Limit GrowthSection::addLimit(QVBoxLayout& column) {
   limit.where = softText(QString(), this);
   limit.show = new QPushButton(tr("Show where"), this);
   limit.show->setProperty("narrow", true);
+  limit.where->setAlignment(Qt::AlignLeft | Qt::AlignTop);
+  limit.where->setMinimumHeight(2 * limit.where->fontMetrics().lineSpacing());
+  keepPlace(limit.where);
+  keepPlace(limit.show);
   limit.show->setToolTip(tr("At the instant when it is stopped, with the pair chosen"));
   column.addWidget(limit.figure);
   column.addWidget(limit.where);

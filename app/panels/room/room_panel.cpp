@@ -83,14 +83,15 @@ QWidget* RoomPanel::buildTop() {
   progress_->setTextVisible(false);
   progress_->setFixedHeight(4);
   progress_->setAccessibleName(tr("How far the room is worked out"));
+  keepPlace(progress_);
   told_ = wrapped("label", this);
   auto* part = new QHBoxLayout;
   part->addWidget(labelOf(tr("Room of"), "label", this));
   part->addWidget(parts_, 1);
   auto* ask = new QHBoxLayout;
   ask->setSpacing(6);
-  ask->addWidget(look_);
   ask->addWidget(resolution_);
+  ask->addWidget(look_);
   ask->addStretch(1);
   column->addLayout(part);
   column->addLayout(ask);

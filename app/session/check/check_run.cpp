@@ -145,7 +145,7 @@ void CheckRun::start(const CheckBoard& board, std::size_t firstWay) {
   run_ = std::make_shared<Run>();
   run_->board = board;
   run_->known = board;
-  isFinished_ = false;
+  isFinished_ = board.isComplete();  // Then only curves are lacking.
   run_->firstWay = firstWay;
   run_->results = results_;
   worker_.ask([this, run = run_] { work(this, run); },

@@ -67,6 +67,20 @@ TEST(ChangeLines, InAModeThatIsLookedAtAloneItIsNamed) {
   EXPECT_TRUE(sentence(change).contains(QStringLiteral("from collar in mode at the oars,")));
 }
 
+TEST(ChangeLines, AStepWithoutANameOfItsOwnIsCountedOnce) {
+  PairChange change = turned(Change::newFinding, std::nullopt, figured(Verdict::tight, 0.2, 0.21));
+  change.now->step = "step 4";
+  EXPECT_EQ(sentence(change),
+            QStringLiteral("visor 0.21 mm from collar at step 4, was not there"));
+}
+
+TEST(ChangeLines, TwoGapsThatAreCalledBetterAreToldApart) {
+  const PairChange change = turned(Change::better, figured(Verdict::tight, 0.286, 0.2861),
+                                   figured(Verdict::tight, 0.2889, 0.289));
+  EXPECT_EQ(sentence(change),
+            QStringLiteral("visor 0.289 mm from collar at step 4 head up, was 0.286 mm"));
+}
+
 TEST(ChangeLines, AnEqualFigureAtTheRequiredGapGetsTheDecimalsThatTellThemApart) {
   const PairChange change = turned(Change::newFinding, figured(Verdict::clear, 0.5, 0.51),
                                    figured(Verdict::tight, 0.295, 0.2985));

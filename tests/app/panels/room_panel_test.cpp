@@ -65,7 +65,7 @@ TEST_F(RoomPage, SaysTheLeastAndWhatStopsIt) {
   EXPECT_TRUE(panel_.where().text().startsWith(QStringLiteral("next to rail")))
       << panel_.where().text().toStdString();
   EXPECT_EQ(panel_.parts().currentText(), QStringLiteral("sled"));
-  EXPECT_EQ(panel_.told().text(), QStringLiteral("to 0.1 mm"));
+  EXPECT_EQ(panel_.told().text(), QStringLiteral("known to 0.1 mm"));
   EXPECT_FALSE(panel_.lookButton().isVisible()) << "there is nothing to ask for";
 }
 

@@ -187,7 +187,7 @@ TEST(RoomWords, SummaryTakesTheLeastBoundsAndTheSharesOfAreas) {
 TEST(RoomWords, FinenessSaysWhereItStandsAndWhetherItGoesOn) {
   EXPECT_EQ(fineness(0, 0.1, true), QStringLiteral("looking, to 0.1 mm"));
   EXPECT_EQ(fineness(0.3, 0.1, true), QStringLiteral("to 0.3 mm so far, going on to 0.1 mm"));
-  EXPECT_EQ(fineness(0.1, 0.1, false), QStringLiteral("to 0.1 mm"));
+  EXPECT_EQ(fineness(0.1, 0.1, false), QStringLiteral("known to 0.1 mm"));
   EXPECT_EQ(fineness(0, 0.1, false), QString());
 }
 
