@@ -35,7 +35,7 @@ LeftColumn::LeftColumn(QWidget* partsPage, QWidget* motionPage, QWidget* rigPage
   column->addLayout(top);
   column->addWidget(pages_, 1);
   // A few rows must be seen whatever stands under it: that scrolls.
-  constexpr int kLeastPx = 190;
+  constexpr int kLeastPx = 164;
   setMinimumHeight(kLeastPx);
   connect(words_, &QTabBar::currentChanged, pages_, &QStackedWidget::setCurrentIndex);
 }

@@ -106,8 +106,10 @@ void StagePanel::build() {
   scroll_->setWidgetResizable(true);
   scroll_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   scroll_->setFocusPolicy(Qt::NoFocus);
+  scroll_->setMinimumHeight(48);
   gapsHeading_ = softText({}, this);
   table_ = makeTable(gapsModel_, this);
+  table_->setMinimumHeight(72);  // In a low window the line of the way needs its room too.
   column->addLayout(top);
   column->addWidget(switch_, 0, Qt::AlignLeft);
   column->addWidget(doing_);

@@ -22,6 +22,8 @@ constexpr double kLabelsLeast = 130, kLabelsMost = 230;
 /// Room for half a station and the scroll bar.
 constexpr double kRightMargin = 32;
 constexpr int kTopMargin = 6, kBottomMargin = 4, kLegendGap = 4;
+/// The line with its words, two rows and the legend.
+constexpr int kLeastHeight = 124;
 /// Between the head and the line's first station.
 constexpr int kHeadLeft = 10, kHeadGap = 14;
 /// A notch of the wheel, or a press of the key.
@@ -62,6 +64,7 @@ WayRibbon::WayRibbon(QWidget* parent)
       legend_(new RibbonLegend(this)),
       ring_(new FocusRing(this)) {
   setFocusPolicy(Qt::StrongFocus);
+  setMinimumHeight(kLeastHeight);
   setAutoFillBackground(false);
   connect(line_, &LineOfSteps::instantWanted, this, &WayRibbon::instantWanted);
   connect(rows_, &GapRows::instantWanted, this, &WayRibbon::instantWanted);

@@ -92,10 +92,11 @@ void ProblemsView::resizeEvent(QResizeEvent* event) {
 
 /// As high as the lines are when broken at this width, within reason.
 void ProblemsView::fitLines() {
-  constexpr int kMostLines = 5, kAroundPx = 14;
+  constexpr int kLowWindowPx = 800, kAroundPx = 14;
+  const int mostLines = window()->height() < kLowWindowPx ? 2 : 5;
   const int lineHigh = lines_->fontMetrics().lineSpacing();
   const int broken = qRound(lines_->document()->size().height());  // Lines: that is its unit here.
-  lines_->setFixedHeight(std::clamp(broken, 1, kMostLines) * lineHigh + kAroundPx);
+  lines_->setFixedHeight(std::clamp(broken, 1, mostLines) * lineHigh + kAroundPx);
 }
 
 QString ProblemsView::text() const {
