@@ -7,6 +7,7 @@
 #include <set>
 
 #include "core/room/space/box_tree.h"
+#include "core/room/space/gone_faces.h"
 #include "core/room/space/triangle_meeting.h"
 
 namespace swingroom {
@@ -78,7 +79,7 @@ class Repair {
       }
       if (wrong.empty()) break;
     }
-    keepLeft();
+    dropWhatIsGone(mesh_, facesAt_);
     return countOf(wrong);
   }
 
@@ -351,19 +352,6 @@ class Repair {
     const double r = vv > 0 ? std::clamp((uv * s - v.dot(w)) / vv, 0.0, 1.0) : 0.0;
     s = uu > 0 ? std::clamp(u.dot(w + r * v) / uu, 0.0, 1.0) : 0.0;
     return (w + r * v - s * u).norm();
-  }
-
-  void keepLeft() {
-    TriangleMesh left;
-    Numbers places(mesh_.vertices.size());
-    for (std::uint32_t v = 0; v < places.size(); ++v) {
-      places[v] = static_cast<std::uint32_t>(left.vertices.size());
-      if (!facesAt_[v].empty()) left.vertices.push_back(mesh_.vertices[v]);
-    }
-    for (const auto& [a, b, c] : mesh_.triangles) {
-      if (a != b) left.triangles.push_back({places[a], places[b], places[c]});
-    }
-    mesh_ = std::move(left);
   }
 
   TriangleMesh& mesh_;

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <set>
 
+#include "core/room/space/gone_faces.h"
 #include "core/room/space/solid_merge.h"
 
 namespace swingroom {
@@ -28,7 +29,7 @@ class EdgeJoiner {
         }
       }
     }
-    keepLeft();
+    dropWhatIsGone(mesh_, facesAt_);
   }
 
  private:
@@ -57,19 +58,6 @@ class EdgeJoiner {
     }
     facesAt_[gone].clear();
     return true;
-  }
-
-  void keepLeft() {
-    TriangleMesh left;
-    std::vector<std::uint32_t> places(mesh_.vertices.size());
-    for (std::uint32_t v = 0; v < places.size(); ++v) {
-      places[v] = static_cast<std::uint32_t>(left.vertices.size());
-      if (!facesAt_[v].empty()) left.vertices.push_back(mesh_.vertices[v]);
-    }
-    for (const auto& [a, b, c] : mesh_.triangles) {
-      if (a != b) left.triangles.push_back({places[a], places[b], places[c]});
-    }
-    mesh_ = std::move(left);
   }
 
   TriangleMesh& mesh_;
