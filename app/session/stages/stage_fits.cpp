@@ -9,6 +9,10 @@
 namespace swingroom {
 namespace {
 
+/// So many parts' surfaces are kept from the first look to the second; each takes some tens of
+/// megabytes.
+constexpr std::size_t kKeptSurfaces = 4;
+
 bool sameJoints(const std::vector<JointLine>& a, const std::vector<JointLine>& b) {
   return std::equal(
       a.begin(), a.end(), b.begin(), b.end(), [](const JointLine& x, const JointLine& y) {
@@ -66,6 +70,14 @@ struct StageFits::Pending {
   std::optional<StageSurface> block, detail;
   StageFaults faults;
 
+  void makeSurfaces() {
+    if (!block) block.emplace(known.block);
+    if (!detail) detail.emplace(known.detail);
+  }
+  void dropSurfaces() {
+    block.reset();
+    detail.reset();
+  }
   void tell(const DocumentPart& of) { known.notes = stageNotes(detailFileOf(of), faults); }
 };
 
@@ -96,7 +108,9 @@ void StageFits::work(StageFits* self, const std::shared_ptr<Run>& run) {
       if (run->monitor->cancelled()) return;
       const DocumentPart& part = run->scene->document.parts[changed[i].part];
       look(changed[i], part);
-      if (run->monitor->cancelled()) return;
+      // What the first look finds nothing wrong with keeps its earlier notes until the second.
+      const bool says = changed[i].known.isWhole || !changed[i].known.notes.empty();
+      if (run->monitor->cancelled() || !says) return;
       QMetaObject::invokeMethod(
           self,
           [self, run, part = changed[i].part, known = changed[i].known] {
@@ -105,17 +119,18 @@ void StageFits::work(StageFits* self, const std::shared_ptr<Run>& run) {
           Qt::QueuedConnection);
     });
   };
-  forEach([](Pending& one, const DocumentPart& part) {
+  const bool fitsInMemory = changed.size() <= kKeptSurfaces;
+  forEach([fitsInMemory](Pending& one, const DocumentPart& part) {
     if (!one.known.block) {
       one.known.notes = {{detailFileOf(part),
                           "its block cannot be read, so the two are not held against each other",
                           ""}};
       return;
     }
-    one.block.emplace(one.known.block);
-    one.detail.emplace(one.known.detail);
+    one.makeSurfaces();
     one.faults = firstFaultsOf(*one.block, *one.detail);
     one.tell(part);
+    if (!fitsInMemory) one.dropSurfaces();
   });
   std::erase_if(changed, [](const Pending& one) { return !one.known.block; });
   // After a save the verdict is waited for: a hole that moved is told behind it. In a thread of its
@@ -123,7 +138,9 @@ void StageFits::work(StageFits* self, const std::shared_ptr<Run>& run) {
   std::thread([&] {
     if (!run->known.empty()) stepBack(StepBack::last);
     forEach([](Pending& one, const DocumentPart& part) {
+      one.makeSurfaces();
       addCloserFaults(one.faults, *one.block, *one.detail, one.known.joints);
+      one.dropSurfaces();
       one.known.isWhole = true;
       one.tell(part);
     });
