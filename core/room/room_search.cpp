@@ -1,8 +1,6 @@
 #include "core/room/room_search.h"
 
 #include <algorithm>
-#include <map>
-#include <cstdio>
 
 #include "core/sweep/interval_gap.h"
 
@@ -54,14 +52,6 @@ void RoomSearch::run(std::uint32_t node) {
       look(cell);
     }
     std::swap(now_, next_);
-    if (now_.size() > 2000) {
-      std::map<std::pair<int,int>, std::pair<int,std::size_t>> by;
-      for (auto& c : now_) { auto& b = by[{c.obstacle, c.span}]; b.first++; b.second += c.pairs.size(); }
-      std::pair<int,std::size_t> most{0,0}; std::pair<int,int> who;
-      for (auto& [k,v] : by) if (v.second > most.second) most = v, who = k;
-      const auto& ob = obstacles_[who.first];
-      fprintf(stderr, "node %u cells %zu: obstacle part %zu way %u req %g cells %d pairs %zu phase %g-%g low %g width %g open %g\n", root_, now_.size(), ob.part.index, ob.way, ob.requiredMm, most.first, most.second, ob.spans[who.second].phase.from, ob.spans[who.second].phase.to, now_[0].low[0], now_[0].high[0]-now_[0].low[0], goals_.openMm(root_));
-    }
   }
 }
 
