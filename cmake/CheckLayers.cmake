@@ -14,9 +14,10 @@ set(ALLOWED_stages base mesh assembly motion tree proximity sweep)
 set(ALLOWED_files base mesh assembly motion)
 set(ALLOWED_picture base mesh assembly)
 set(ALLOWED_outline base mesh assembly)
-set(ALLOWED_report base mesh assembly motion tree proximity sweep files picture)
-set(ALLOWED_measure base mesh assembly motion tree proximity sweep stages store files report)
-set(ALLOWED_history base mesh assembly motion tree proximity sweep files picture report)
+set(ALLOWED_print base mesh assembly motion tree proximity sweep rigging)
+set(ALLOWED_report base mesh assembly motion tree proximity sweep rigging print files picture)
+set(ALLOWED_measure base mesh assembly motion tree proximity sweep rigging print stages store files report)
+set(ALLOWED_history base mesh assembly motion tree proximity sweep rigging print files picture report)
 
 # Folders of app, and which of app they may include beside core.
 set(ALLOWED_APP_reader "")
