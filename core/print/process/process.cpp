@@ -45,7 +45,7 @@ PrintProcess filament(const char* name, double nozzleMm, double layerMm) {
   return p;
 }
 
-PrintProcess resin() {
+PrintProcess resinProcess() {
   PrintProcess p;
   p.name = "resin, 0.05 mm layers";
   p.method = PrintMethod::resin;
@@ -76,7 +76,7 @@ PrintProcess resin() {
   return p;
 }
 
-PrintProcess powder() {
+PrintProcess powderProcess() {
   PrintProcess p;
   p.name = "powder, sintered";
   p.method = PrintMethod::powder;
@@ -126,7 +126,7 @@ const std::vector<PrintProcess>& builtInProcesses() {
   static const std::vector<PrintProcess> processes = {
       filament("filament, 0.4 mm nozzle", 0.4, 0.2),
       filament("filament, 0.25 mm nozzle", 0.25, 0.12),
-      filament("filament, 0.6 mm nozzle", 0.6, 0.3), resin(), powder()};
+      filament("filament, 0.6 mm nozzle", 0.6, 0.3), resinProcess(), powderProcess()};
   return processes;
 }
 
