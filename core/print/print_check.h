@@ -1,0 +1,29 @@
+#pragma once
+
+#include "core/base/work_monitor.h"
+#include "core/print/finding.h"
+#include "core/print/printed/printed_gaps.h"
+#include "core/print/printed/printer_window.h"
+#include "core/print/subject.h"
+
+namespace swingroom {
+
+/// All that the print checks found of one assembly.
+struct PrintResult {
+  PrintedGaps printed;
+  PrinterWindow printers;
+  /// Findings first, then hints; each in the order of the checks and of the file.
+  PrintFindings findings;
+
+  std::size_t count(PrintGrade grade) const;
+  /// There is no finding. It says nothing of what was not looked at.
+  bool passes() const { return count(PrintGrade::finding) == 0; }
+
+  bool operator==(const PrintResult&) const = default;
+};
+
+/// Every print check, one after the other; the same for any number of threads. After a cancel what
+/// is returned means nothing.
+PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor);
+
+}  // namespace swingroom

@@ -1,0 +1,181 @@
+#include "core/print/printed/printed_gaps.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <limits>
+
+#include "core/print/printed/play_bound.h"
+#include "core/sweep/sweep.h"
+
+namespace swingroom {
+namespace {
+
+double printedGrowth(const PartPrint& print) {
+  if (!print.printed) return 0;
+  return std::max(print.process.growthOutsideMm.value, print.process.growthInsideMm.value);
+}
+
+bool areFixedTogether(const Assembly& assembly, const Configuration& standing, PartId a, PartId b) {
+  const std::vector<JointId> links = linksBetween(assembly, standing, a, b);
+  return !links.empty() && std::all_of(links.begin(), links.end(), [&](JointId id) {
+    return assembly.joint(id).type == JointType::fixed;
+  });
+}
+
+/// Asks what is left of one pair's gap.
+class PrintedPairCheck {
+ public:
+  PrintedPairCheck(const PrintSubject& subject, const std::vector<JointPlay>& plays, PartId a,
+                   PartId b)
+      : subject_(subject), played_{subject.assembly, subject.geometry, &plays, a, b} {
+    gap_.a = a;
+    gap_.b = b;
+    gap_.growthMm = growthBetween(subject, a, b);
+    const auto scatter = [&](PartId id) {
+      return subject.print(id).printed ? subject.print(id).process.scatterMm.value : 0;
+    };
+    // Half of a size's scatter is at each of its two faces.
+    gap_.scatterMm = (scatter(a) + scatter(b)) / 2;
+  }
+
+  PrintedGap run(std::size_t pair, const WorkMonitor& monitor) {
+    for (std::size_t way = 0; way < subject_.results->size() && !monitor.cancelled(); ++way) {
+      look(way, subject_.results->at(way).pairs.at(pair), monitor);
+    }
+    return gap_;
+  }
+
+ private:
+  const PairRule* rule() const { return subject_.assembly->ruleFor(gap_.a, gap_.b); }
+  const Sequence& wayOf(std::size_t way) const { return subject_.ways->at(way); }
+
+  void look(std::size_t way, const PairResult& result, const WorkMonitor& monitor) {
+    if (result.verdict == Verdict::allowed || result.verdict == Verdict::clash) return;
+    const Configuration start = wayOf(way).steps.front().start;
+    if (areFixedTogether(*subject_.assembly, start, gap_.a, gap_.b)) return;
+    if (rule() && !rule()->contacts.empty()) return lookAtContact(way, monitor);
+    take(way, result);
+  }
+
+  /// Outside the contacts, with the growth in place of the required gap.
+  void lookAtContact(std::size_t way, const WorkMonitor& monitor) {
+    if (gap_.state == PrintedState::closes) return;
+    AssemblyParts parts{subject_.assembly->name(),         gap_.growthMm,
+                        subject_.assembly->resolutionMm(), subject_.assembly->parts(),
+                        subject_.assembly->joints(),       {*rule()}};
+    parts.pairRules.front().requiredGapMm = gap_.growthMm;
+    const Assembly grown(std::move(parts));
+    SweepSettings settings;
+    settings.resolutionMm = subject_.assembly->resolutionMm();
+    settings.depths = false;
+    const PairResult result = checkPair(grown, *subject_.modes, wayOf(way), *subject_.geometry,
+                                        gap_.a, gap_.b, settings, monitor);
+    const bool closes =
+        std::any_of(result.stretches.begin(), result.stretches.end(), [](const Stretch& stretch) {
+          return stretch.verdict == Verdict::clash || stretch.verdict == Verdict::tight;
+        });
+    gap_.state = closes ? PrintedState::closes : PrintedState::contact;
+    if (!closes) return;
+    gap_.way = way;
+    gap_.instant = result.gap.instant.value_or(result.stretches.front().from);
+    gap_.lowerMm = result.gap.lowerMm - gap_.growthMm;
+    if (result.gap.upperMm) gap_.upperMm = *result.gap.upperMm - gap_.growthMm;
+  }
+
+  void take(std::size_t way, const PairResult& result) {
+    const double lower = result.gap.lowerMm - gap_.growthMm;
+    const bool first = gap_.state == PrintedState::notJudged;
+    if (first || lower < gap_.lowerMm) {
+      gap_.way = way;
+      gap_.lowerMm = lower;
+      gap_.upperMm.reset();
+      if (result.gap.upperMm) gap_.upperMm = *result.gap.upperMm - gap_.growthMm;
+      gap_.instant = result.gap.instant.value_or(0);
+      gap_.state = gap_.upperMm && *gap_.upperMm <= 0 ? PrintedState::closes : PrintedState::apart;
+    }
+    takePlay(way, result, first);
+  }
+
+  /// The way on which play leaves least.
+  void takePlay(std::size_t way, const PairResult& result, bool first) {
+    const double within = result.gap.upperMm.value_or(result.gap.lowerMm);
+    double bound = 0;
+    for (const Step& step : wayOf(way).steps) bound = std::max(bound, playBound(played_, step));
+    const double lower = std::max(0.0, result.gap.lowerMm - gap_.growthMm - bound);
+    if (first || lower < gap_.playLowerMm || bound > gap_.playMm) {
+      gap_.playMm = first ? bound : std::max(gap_.playMm, bound);
+      gap_.playLowerMm = first ? lower : std::min(gap_.playLowerMm, lower);
+    }
+    if (lower > 0 || bound <= 0 || !result.gap.instant || !result.gap.points_W) return;
+    const Configuration standing =
+        configurationAt(*subject_.assembly, wayOf(way), *result.gap.instant);
+    const double found =
+        playedGap(played_, standing, (*result.gap.points_W)[0], (*result.gap.points_W)[1], within) -
+        gap_.growthMm;
+    gap_.playUpperMm = std::min(gap_.playUpperMm.value_or(found), std::max(0.0, found));
+  }
+
+  const PrintSubject& subject_;
+  PlayedPair played_;
+  PrintedGap gap_;
+};
+
+}  // namespace
+
+double growthBetween(const PrintSubject& subject, PartId a, PartId b) {
+  return printedGrowth(subject.print(a)) + printedGrowth(subject.print(b));
+}
+
+PrintedGaps checkPrintedGaps(const PrintSubject& subject, const std::vector<JointPlay>& plays,
+                             WorkMonitor& monitor) {
+  PrintedGaps gaps;
+  for (std::size_t j = 0; j < subject.assembly->joints().size(); ++j) {
+    const Joint& joint = subject.assembly->joint(JointId{j});
+    if (joint.type == JointType::fixed || !joint.parent) continue;
+    ++(plays.at(j).source != PlaySource::unknown ? gaps.playKnown : gaps.playUnknown);
+  }
+  gaps.judged = subject.results && !subject.results->empty();
+  if (!gaps.judged) return gaps;
+  const auto& pairs = subject.results->front().pairs;
+  gaps.pairs.resize(pairs.size());
+  parallelFor(pairs.size(), subject.threads, [&](std::size_t i) {
+    if (monitor.cancelled()) return;
+    gaps.pairs[i] = PrintedPairCheck(subject, plays, pairs[i].a, pairs[i].b).run(i, monitor);
+  });
+  return gaps;
+}
+
+void addPrintedFindings(const PrintSubject& subject, const PrintedGaps& result,
+                        PrintFindings& findings) {
+  char text[160];
+  for (const PrintedGap& gap : result.pairs) {
+    PrintFinding finding;
+    finding.parts = {gap.a, gap.b};
+    finding.unit = "mm";
+    finding.lower = gap.lowerMm;
+    finding.upper = gap.upperMm.value_or(gap.lowerMm);
+    finding.needed = 0;
+    if (gap.state == PrintedState::closes) {
+      finding.word = PrintWord::closesAsPrinted;
+      std::snprintf(text, sizeof text,
+                    "%.2f mm of gap are missing once both surfaces are %.2f mm fatter together",
+                    std::max(0.0, -finding.upper), gap.growthMm);
+    } else if (gap.state == PrintedState::apart && gap.upperMm && *gap.upperMm < gap.scatterMm) {
+      finding.word = PrintWord::withinScatter;
+      finding.grade = PrintGrade::hint;
+      finding.needed = gap.scatterMm;
+      std::snprintf(text, sizeof text,
+                    "%.2f mm are left as printed, less than the %.2f mm by which one print's gap "
+                    "differs from another's",
+                    std::max(0.0, gap.lowerMm), gap.scatterMm);
+    } else {
+      continue;
+    }
+    finding.sentence = text;
+    findings.push_back(finding);
+  }
+  (void)subject;
+}
+
+}  // namespace swingroom
