@@ -1,0 +1,17 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/print/joints/fits.h"
+#include "core/rigging/rig_part.h"
+
+namespace swingroom {
+
+/// The head of a mushroom peg: past one end of the hole the pin's part ends in something wider than
+/// the hole, but not twice as wide, and before the other end it is wider, too, so that the head
+/// must have passed. None: no such head, or the pin goes in from its other end.
+/// @param parts  As they stand. @param pin  Of shape `pin`, described.
+std::optional<PegHead> pegHeadOf(const std::vector<RigPart>& parts, const JointFit& pin);
+
+}  // namespace swingroom

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <vector>
+
+#include "core/print/joints/fits.h"
+#include "core/print/joints/joint_sides.h"
+#include "core/rigging/axis_fit.h"
+
+namespace swingroom {
+
+/// Pins in holes between the two sides of a joint.
+/// @param parts  As they stand.
+/// @param onAxis  Only those on the joint's axis (hinge), or at least along it (slide).
+enum class PinAxis { any, parallel, same };
+std::vector<AxisFit> pinFitsOf(const std::vector<RigPart>& parts, const JointStanding& standing,
+                               PinAxis axis);
+
+/// Outer diameter of the wall round a stretch of hole or a socket, where it is thinnest; 0: none.
+/// @param centre_W  Of the hole, where it is looked at across `along_W`.
+double hubDiameterMm(const RigPart& part, const Vector3d& centre_W, const Vector3d& along_W,
+                     double holeRadiusMm);
+
+/// Fills in what a joint's pins and holes say. @param fits  Not empty; of one axis unless pressed.
+void describePin(const PrintSubject& subject, const std::vector<RigPart>& parts,
+                 const std::vector<AxisFit>& fits, JointFit& joint);
+
+/// Clearance as printed, scatter, classes and reference from the clearance as modelled.
+/// @param growthMm  What printing takes off it.
+void describePrinted(double growthMm, double scatterMm, JointFit& joint);
+
+/// What printing takes off a clearance on the diameter, and its scatter; of a bought part nothing.
+double roundGrowthMm(const PrintSubject& subject, PartId pin, PartId hole);
+double fitScatterMm(const PrintSubject& subject, PartId a, PartId b);
+
+}  // namespace swingroom
