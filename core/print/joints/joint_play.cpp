@@ -27,7 +27,7 @@ PlayFigures figuresOf(const JointFit& fit, double lessMm, double lessAxialMm) {
       (fit.shape == FitShape::guide ? fit.clearanceMm.mostMm : fit.clearanceMm.leastMm) - lessMm);
   play.radialMm = clearance / 2;
   const double axial = fit.axial ? std::max(0.0, fit.axial->apartMm - lessAxialMm) : 0;
-  play.axialMm = axial / 2;
+  if (fit.axial) play.axialMm = axial / 2;
   if (fit.shape == FitShape::pin && clearance > 0 && fit.spanMm > 0) {
     play.tiltRad = jamAngleRad(fit.pinMm, fit.pinMm + clearance, fit.spanMm);
     if (fit.axial && fit.axial->lugMm > 0) {
@@ -42,14 +42,11 @@ PlayFigures figuresOf(const JointFit& fit, double lessMm, double lessAxialMm) {
 JointPlay writtenPlay(const PrintSubject& subject, JointId id, double value) {
   JointPlay play;
   play.joint = id;
-  play.known = play.written = true;
-  play.centre_W = subject.assembly->joint(id).through;
+  play.source = PlaySource::written;
   const JointType type = subject.assembly->joint(id).type;
-  if (type == JointType::hinge || type == JointType::ball)
-    play.tiltRad = value;
-  else
-    play.radialMm = value;
-  play.modelled = play.loosest = {play.radialMm, 0, play.tiltRad};
+  const bool turns = type == JointType::hinge || type == JointType::ball;
+  (turns ? play.asModelled.tiltRad : play.asModelled.radialMm) = value;
+  play.asPrinted = play.loosest = play.asModelled;
   play.reason = "given in the file";
   return play;
 }
@@ -57,20 +54,15 @@ JointPlay writtenPlay(const PrintSubject& subject, JointId id, double value) {
 JointPlay fittedPlay(const JointFit& fit) {
   JointPlay play;
   play.joint = fit.joint;
-  play.centre_W = fit.at_W;
-  play.known = fit.shape != FitShape::none;
-  if (!play.known) {
+  if (fit.shape == FitShape::none) {
     play.reason = fit.reason;
     return play;
   }
-  play.axialKnown = fit.axial.has_value();
+  play.source = PlaySource::fit;
   const double growth = fit.clearanceMm.leastMm - fit.printedMm.leastMm;
   const double axialGrowth = fit.axial ? fit.axial->apartMm - fit.axial->printedMm : 0;
-  play.modelled = figuresOf(fit, 0, 0);
-  const PlayFigures printed = figuresOf(fit, growth, axialGrowth);
-  play.radialMm = printed.radialMm;
-  play.axialMm = printed.axialMm;
-  play.tiltRad = printed.tiltRad;
+  play.asModelled = figuresOf(fit, 0, 0);
+  play.asPrinted = figuresOf(fit, growth, axialGrowth);
   play.loosest = figuresOf(fit, growth - fit.scatterMm, axialGrowth - fit.scatterMm);
   play.reason = fit.shape == FitShape::guide  ? "from the faces that guide it"
                 : fit.shape == FitShape::ball ? "from the ball and its socket"

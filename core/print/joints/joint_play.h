@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,25 +11,27 @@ namespace swingroom {
 /// How far an assembled joint can be off from where it should stand.
 struct PlayFigures {
   double radialMm = 0;  ///< Across the axis, any way: half the clearance on the diameter.
-  double axialMm = 0;   ///< Along the axis, each way. 0 if nothing was found that stops it there.
   double tiltRad = 0;  ///< Of the axis, any way, until pin or cheeks jam. Ball: 0, it turns anyway.
+  /// Along the axis, each way, from the middle; none: nothing was found that stops it there.
+  std::optional<double> axialMm;
 
   bool operator==(const PlayFigures&) const = default;
+};
+
+enum class PlaySource {
+  unknown,  ///< No fit was found: all figures are 0.
+  fit,
+  written,  ///< In the file: it wins.
 };
 
 /// Play of one joint.
 struct JointPlay {
   JointId joint;
-  bool known = false;    ///< Else no fit was found, and all figures are 0.
-  bool written = false;  ///< In the file: it wins.
-  /// As printed, pins grown and holes shrunk, before any scatter.
-  double radialMm = 0, axialMm = 0, tiltRad = 0;
-  bool axialKnown = false;  ///< Something stops it along the axis on both sides.
-  PlayFigures modelled;     ///< As modelled.
-  PlayFigures loosest;      ///< In the loosest print within the scatter.
-  /// What it moves and tilts about, assembly frame, every joint at 0.
-  Vector3d centre_W = Vector3d::Zero();
-  std::string reason;  ///< How it was found, in a clause.
+  PlaySource source = PlaySource::unknown;
+  PlayFigures asModelled;
+  PlayFigures asPrinted;  ///< Pins grown and holes shrunk, before any scatter.
+  PlayFigures loosest;    ///< In the loosest print within the scatter.
+  std::string reason;     ///< How it was found, in a clause.
 
   bool operator==(const JointPlay&) const = default;
 };
