@@ -10,6 +10,7 @@
 #include <memory>
 #include <optional>
 
+#include "app/command/check_print.h"
 #include "app/command/check_subjects.h"
 #include "app/command/say.h"
 #include "core/files/loading/load_assembly.h"
@@ -34,6 +35,7 @@ struct CheckWords {
   bool noCache = false;
   bool noHistory = false;
   bool print = false;
+  std::string printTables;
 };
 
 /// The folder with the page of one subject; those of variants stand in folders beneath.
@@ -131,22 +133,35 @@ void checkSubjects(const CheckWords& words, std::deque<CheckSubject>& subjects,
   }
 }
 
+/// What was found out about a note is told once for all subjects.
+void checkPrints(const CheckWords& words, std::deque<CheckSubject>& subjects,
+                 const PrintTables& tables, unsigned threads) {
+  Problems told = tables.notes;
+  for (CheckSubject& subject : subjects) {
+    checkPrintOf(subject, tables, words.file, threads);
+    for (const Problem& note : subject.print->asked.notes) {
+      if (std::find(told.begin(), told.end(), note) == told.end()) told.push_back(note);
+    }
+  }
+  for (const Problem& note : told) std::fprintf(stderr, "note: %s\n", toText(note).c_str());
+}
+
+bool passesAll(const CheckSubject& subject) {
+  return passes(subject.report) && (!subject.print || subject.print->result.passes());
+}
+
 /// In full what stands alone, and of several the first and those that do not pass; then a table.
 void sayResults(const std::deque<CheckSubject>& subjects) {
   std::vector<VariantRow> rows;
   for (const CheckSubject& subject : subjects) {
     rows.push_back(variantRowOf(subject.report));
-    if (rows.size() > 1 && passes(subject.report)) continue;
+    if (rows.size() > 1 && passesAll(subject)) continue;
     std::fputs((toSummary(subject.report) + (subjects.size() > 1 ? "\n" : "")).c_str(), stdout);
   }
   if (subjects.size() > 1) std::fputs(variantTable(rows).c_str(), stdout);
 }
 
 int runCheck(const CheckWords& words) {
-  if (words.print) {
-    say({"--print", "the print checks are not built yet", "leave --print out: gaps and contacts are checked"});
-    return 2;
-  }
   const unsigned threads = words.threads > 0 ? words.threads : defaultThreads();
   Outcome<std::deque<CheckSubject>> subjects = loadSubjects(words.file, words.subjects, threads);
   if (!subjects) {
@@ -161,9 +176,15 @@ int runCheck(const CheckWords& words) {
     say(ways.problems().front());
     return 2;
   }
+  Outcome<PrintTables> tables = words.print ? tablesFor(words.printTables) : builtInTables();
+  if (!tables) {
+    for (const Problem& problem : tables.problems()) say(problem);
+    return 2;
+  }
   SweepSettings settings;
   settings.threads = threads;
   checkSubjects(words, *subjects, settings);
+  if (words.print) checkPrints(words, *subjects, *tables, threads);
   if (const auto problem = writeFiles(words, *subjects, settings)) {
     say(*problem);
     return 2;
@@ -171,7 +192,7 @@ int runCheck(const CheckWords& words) {
   if (isWholeCheck(words)) keepInLog(words.file, subjects->front().report);
   sayResults(*subjects);
   const bool allPass = std::all_of(subjects->begin(), subjects->end(),
-                                   [](const CheckSubject& one) { return passes(one.report); });
+                                   [](const CheckSubject& one) { return passesAll(one); });
   return allPass ? 0 : 1;
 }
 
@@ -194,7 +215,8 @@ void addCheckCommand(CLI::App& app, int& exitCode) {
   check->add_option("--threads", words->threads, "How many threads (default: all cores)")->check(CLI::Range(1, 1024));
   check->add_flag("--no-cache", words->noCache, "Check every pair anew; neither use nor keep earlier results");
   check->add_flag("--no-history", words->noHistory, "Leave this check out of the log of checks");
-  check->add_flag("--print", words->print, "Print checks too");
+  check->add_flag("--print", words->print, "Whether it prints, holds and stands, too");
+  check->add_option("--print-tables", words->printTables, "With the printers and materials of this file")->needs("--print");
   check->callback([words, &exitCode] { exitCode = runCheck(*words); });
 }
 

@@ -52,7 +52,7 @@ Outcome<CheckSubject> loadSubject(VariantDocument written, const std::string& fi
   }
   const Problems told = stageNotesOf(written.document, file, loaded->assembly, source);
   loaded->notes.insert(loaded->notes.end(), told.begin(), told.end());
-  return CheckSubject{std::move(written), std::move(*loaded), {}};
+  return CheckSubject{std::move(written), std::move(*loaded), nullptr, {}};
 }
 
 }  // namespace

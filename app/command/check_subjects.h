@@ -1,18 +1,31 @@
 #pragma once
 
 #include <deque>
+#include <memory>
 #include <string>
 
 #include "core/files/document/variant_document.h"
 #include "core/files/loading/load_assembly.h"
+#include "core/measure/print_asked.h"
 #include "core/report/check_report.h"
+#include "core/report/print/print_report.h"
 
 namespace swingroom {
+
+/// The print checks of a subject, and what they were asked of.
+struct CheckedPrint {
+  PrintAsked asked;
+  AssemblyGeometry geometry;
+  PrintSubject subject;
+  PrintResult result;
+  PrintReport report;
+};
 
 /// An assembly file with one of its variants, ready to be checked.
 struct CheckSubject {
   VariantDocument written;  ///< Its name is empty for the plain file.
   LoadedAssembly loaded;
+  std::unique_ptr<CheckedPrint> print;  ///< Null: not asked for.
   CheckReport report;  ///< Filled in by the check; its `loaded` is to be set when this stands still.
 };
 

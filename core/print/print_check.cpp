@@ -2,7 +2,27 @@
 
 #include <algorithm>
 
+#include "core/print/printed/printer_limits.h"
+
 namespace swingroom {
+namespace {
+
+/// Of the most parts; of equals the first.
+PrintProcess mainProcessOf(const PrintSubject& subject) {
+  const PrintProcess* main = &builtInProcesses().front();
+  std::ptrdiff_t most = 0;
+  for (const PartPrint& print : subject.parts) {
+    if (!print.printed) continue;
+    const auto count =
+        std::count_if(subject.parts.begin(), subject.parts.end(), [&](const PartPrint& other) {
+          return other.printed && other.process.name == print.process.name;
+        });
+    if (count > most) main = &print.process, most = count;
+  }
+  return *main;
+}
+
+}  // namespace
 
 std::size_t PrintResult::count(PrintGrade grade) const {
   return static_cast<std::size_t>(
@@ -12,10 +32,14 @@ std::size_t PrintResult::count(PrintGrade grade) const {
 
 PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   PrintResult result;
-  std::vector<JointPlay> plays(subject.assembly->joints().size());
-  for (std::size_t j = 0; j < plays.size(); ++j) plays[j].joint = JointId{j};
-  result.printed = checkPrintedGaps(subject, plays, monitor);
+  result.fits = checkFits(subject, monitor);
+  result.plays = jointPlays(subject, result.fits);
+  result.frictions = jointFrictions(subject, result.fits);
+  result.printed = checkPrintedGaps(subject, result.plays, monitor);
+  result.printers = printerWindow(printerLimits(subject, result.printed, result.fits),
+                                  evenGrowthMm(mainProcessOf(subject)));
   addPrintedFindings(subject, result.printed, result.findings);
+  addFitFindings(subject, result.fits, result.findings);
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const PrintFinding& a, const PrintFinding& b) { return a.grade < b.grade; });
   return result;

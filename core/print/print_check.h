@@ -2,6 +2,9 @@
 
 #include "core/base/work_monitor.h"
 #include "core/print/finding.h"
+#include "core/print/joints/fits.h"
+#include "core/print/joints/joint_friction.h"
+#include "core/print/joints/joint_play.h"
 #include "core/print/printed/printed_gaps.h"
 #include "core/print/printed/printer_window.h"
 #include "core/print/subject.h"
@@ -10,6 +13,9 @@ namespace swingroom {
 
 /// All that the print checks found of one assembly.
 struct PrintResult {
+  FitsResult fits;
+  std::vector<JointPlay> plays;          ///< By JointId.
+  std::vector<JointFriction> frictions;  ///< By JointId.
   PrintedGaps printed;
   PrinterWindow printers;
   /// Findings first, then hints; each in the order of the checks and of the file.

@@ -9,6 +9,8 @@
 
 namespace swingroom {
 
+struct PrintReport;
+
 /// Everything that a report is made from. Measures nothing itself.
 struct CheckReport {
   const LoadedAssembly* loaded = nullptr;  ///< Not null.
@@ -18,6 +20,8 @@ struct CheckReport {
   std::string variant = {};  ///< That stands in it; empty: the plain file.
   /// Of the plain file: what was checked with it, in file order. Not null; they outlive it.
   std::vector<const CheckReport*> variants = {};
+  /// The print checks beside it; null: not asked for.
+  const PrintReport* print = nullptr;
 };
 
 /// The word for a verdict, as in the interface and in files.

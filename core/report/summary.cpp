@@ -5,6 +5,7 @@
 
 #include "core/report/findings.h"
 #include "core/report/json_report.h"
+#include "core/report/print/print_report.h"
 #include "core/report/words.h"
 
 namespace swingroom {
@@ -173,9 +174,12 @@ std::string toSummary(const CheckReport& report) {
   const Assembly& assembly = report.loaded->assembly;
   const std::size_t pairs = report.results.empty() ? 0 : report.results.front().pairs.size();
   const std::string variant = report.variant.empty() ? "" : ", variant " + report.variant;
+  const std::string asPrinted =
+      report.print ? printHeadline(*report.print->result) : "as printed: not checked";
   std::string text =
-      format("%s%s: %zu parts, %zu pairs, gaps to %g mm, as modelled; as printed: not checked\n",
-             assembly.name().c_str(), variant.c_str(), assembly.parts().size(), pairs, report.resolutionMm);
+      format("%s%s: %zu parts, %zu pairs, gaps to %g mm, as modelled; %s\n",
+             assembly.name().c_str(), variant.c_str(), assembly.parts().size(), pairs,
+             report.resolutionMm, asPrinted.c_str());
   for (std::size_t i = 0; i < report.results.size(); ++i) {
     text += Summary(report, report.ways[i], report.results[i]).write();
   }
@@ -186,6 +190,7 @@ std::string toSummary(const CheckReport& report) {
               ": looked at before and after; the way that the hand takes is not checked.\n";
     }
   }
+  if (report.print) text += printSummary(*report.print);
   return text + likelyCauses(report);
 }
 
