@@ -111,7 +111,9 @@ class FitJudge {
   }
 
   void pressed() {
-    if (joint().fitMm.value_or(-1) > 0 || fit_.gripped || isSoft()) return;
+    if (isSoft()) return;
+    pressStrain();
+    if (joint().fitMm.value_or(-1) > 0 || fit_.gripped) return;
     const double printed = fit_.printedMm.leastMm;
     // Two prints, each off by its own scatter whatever the other's is.
     const double prints = std::hypot(scatterOf(pinPrint()), scatterOf(holePrint()));
@@ -126,7 +128,6 @@ class FitJudge {
                   "differ by, %.2f: some let the pin fall out",
                   -printed, prints));
     }
-    pressStrain();
   }
 
   /// Of the wall round a pressed pin.

@@ -69,7 +69,8 @@ std::optional<PegHead> pegHeadOf(const std::vector<RigPart>& parts, const JointF
   for (const FitAlong& along : pin.along) to = std::max(to, along.toMm);
   const EndRadii ends = endRadii(*part.shape->mesh, X_AP, pin.along.front().fromMm, to);
   const double hole = pin.holeMm, head = 2 * std::min(ends.before, ends.after);
-  if (head < hole + kHeadWiderMm || head > kHeadMostShare * hole) return std::nullopt;
+  if (head < std::max(hole, pin.pinMm) + kHeadWiderMm || head > kHeadMostShare * hole)
+    return std::nullopt;
   return PegHead{head, hole, openingStrain(head, hole), stemSlotted(*part.shape->mesh, X_AP, pin)};
 }
 

@@ -134,9 +134,7 @@ double lipAlong(const LipTriangles& triangles, const SocketFit& fit, const Vecto
   double most = 0;
   for (const TriangleCorners& t : triangles) {
     for (const Vector3d& p : t) {
-      const bool isLip = std::abs(p.norm() - fit.socketRadiusMm) < 0.01 &&
-                         (p - p.dot(z) * z).norm() < fit.ballRadiusMm;
-      if (isLip) most = std::max(most, p.dot(z));
+      if (std::abs(p.norm() - fit.socketRadiusMm) < 0.01) most = std::max(most, p.dot(z));
     }
   }
   return most;

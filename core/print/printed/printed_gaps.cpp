@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "core/print/printed/play_bound.h"
+#include "core/sweep/plan.h"
 #include "core/sweep/sweep.h"
 
 namespace swingroom {
