@@ -17,7 +17,13 @@ constexpr double kLipFinestRad = 1e-6;
 constexpr double kLipReach = 2.5;  // Radii of the ball: what is farther is no lip.
 constexpr int kLipTurn = 180;      // Directions round the way out.
 
-using LipTriangles = std::vector<TriangleCorners>;
+/// With the ball about its corners.
+struct LipTriangle {
+  TriangleCorners corners;
+  Vector3d middle;
+  double radius = 0;
+};
+using LipTriangles = std::vector<LipTriangle>;
 
 /// Triangles of the socket's part near the ball, from its centre, assembly axes.
 LipTriangles lipTriangles(const RigPart& part, const SocketFit& fit) {
@@ -26,7 +32,11 @@ LipTriangles lipTriangles(const RigPart& part, const SocketFit& fit) {
   LipTriangles near;
   for (const TriangleCorners& t : part.shape->tree.triangles()) {
     const TriangleCorners moved{X_CP * t[0], X_CP * t[1], X_CP * t[2]};
-    if (closestPointOnTriangle(Vector3d::Zero(), moved).norm() < reach) near.push_back(moved);
+    if (closestPointOnTriangle(Vector3d::Zero(), moved).norm() >= reach) continue;
+    const Vector3d c = (moved[0] + moved[1] + moved[2]) / 3;
+    near.push_back(
+        {moved, c,
+         std::max({(moved[0] - c).norm(), (moved[1] - c).norm(), (moved[2] - c).norm()})});
   }
   return near;
 }
@@ -55,12 +65,17 @@ Eigen::Matrix3d axesAlong(const Vector3d& z) {
   return axes;
 }
 
-/// Calls `use` with each pair of corners (flat, across the way) of what is ahead.
-template <typename Use>
-void eachAhead(const LipTriangles& triangles, const Eigen::Matrix3d& axes, const Use& use) {
+/// Calls `use` with each triangle (flat, across the way) of what is ahead and nearer to the way
+/// than `within()`.
+template <typename Within, typename Use>
+void eachAhead(const LipTriangles& triangles, const Eigen::Matrix3d& axes, const Within& within,
+               const Use& use) {
+  const Vector3d z = axes.col(2);
   std::array<Eigen::Vector3d, 4> corners;
-  for (const TriangleCorners& t : triangles) {
-    const int count = aheadOf(t, axes, corners);
+  for (const LipTriangle& t : triangles) {
+    const double along = t.middle.dot(z), far = within() + t.radius;
+    if (along + t.radius <= 0 || (t.middle - along * z).squaredNorm() >= far * far) continue;
+    const int count = aheadOf(t.corners, axes, corners);
     for (int i = 0; i < count; ++i) corners[static_cast<std::size_t>(i)].z() = 0;
     for (int i = 2; i < count; ++i) {
       use(TriangleCorners{corners[0], corners[static_cast<std::size_t>(i - 1)],
@@ -69,12 +84,16 @@ void eachAhead(const LipTriangles& triangles, const Eigen::Matrix3d& axes, const
   }
 }
 
-/// The least distance of what is ahead from the way along `z`, at most `most`.
-double clearAlong(const LipTriangles& triangles, const Vector3d& z, double most) {
+/// The least distance of what is ahead from the way along `z`, at most `most`; no more than that it
+/// is below `enough`, if it is.
+double clearAlong(const LipTriangles& triangles, const Vector3d& z, double most,
+                  double enough = 0) {
   double least = most;
-  eachAhead(triangles, axesAlong(z), [&](const TriangleCorners& flat) {
-    least = std::min(least, closestPointOnTriangle(Vector3d::Zero(), flat).norm());
-  });
+  eachAhead(
+      triangles, axesAlong(z), [&] { return least > enough ? least : 0; },
+      [&](const TriangleCorners& flat) {
+        least = std::min(least, closestPointOnTriangle(Vector3d::Zero(), flat).norm());
+      });
   return least;
 }
 
@@ -95,7 +114,7 @@ LipWay widestNear(const LipTriangles& triangles, LipWay way, double most) {
     LipWay best = way;
     for (int i = 0; i < 8; ++i) {
       const Vector3d z = tilted(way.z, i * kPi / 4, step);
-      const double clear = clearAlong(triangles, z, most);
+      const double clear = clearAlong(triangles, z, most, best.clearMm);
       if (clear > best.clearMm) best = {z, clear};
     }
     if (best.clearMm > way.clearMm)
@@ -132,8 +151,8 @@ LipWay widestWay(const LipTriangles& triangles, double most) {
 /// How far along `z` the socket's own round face reaches.
 double lipAlong(const LipTriangles& triangles, const SocketFit& fit, const Vector3d& z) {
   double most = 0;
-  for (const TriangleCorners& t : triangles) {
-    for (const Vector3d& p : t) {
+  for (const LipTriangle& t : triangles) {
+    for (const Vector3d& p : t.corners) {
       if (std::abs(p.norm() - fit.socketRadiusMm) < 0.01) most = std::max(most, p.dot(z));
     }
   }
@@ -143,20 +162,22 @@ double lipAlong(const LipTriangles& triangles, const SocketFit& fit, const Vecto
 /// How much of a turn something narrower than the ball stands round the way.
 double ringShareAlong(const LipTriangles& triangles, const Vector3d& z, double radius) {
   std::array<bool, kLipTurn> met{};
-  eachAhead(triangles, axesAlong(z), [&](const TriangleCorners& flat) {
-    if (closestPointOnTriangle(Vector3d::Zero(), flat).norm() >= radius) return;
-    for (std::size_t i = 0; i < 3; ++i) {
-      // Of each edge the places within the radius.
-      const Vector3d &a = flat[i], &b = flat[(i + 1) % 3];
-      const int steps = 1 + static_cast<int>((b - a).norm() / radius * kLipTurn / 4);
-      for (int s = 0; s <= steps; ++s) {
-        const Vector3d p = a + s / static_cast<double>(steps) * (b - a);
-        if (p.norm() >= radius || p.norm() < 1e-9) continue;
-        const double turn = std::atan2(p.y(), p.x()) / (2 * kPi) + 0.5;
-        met[static_cast<std::size_t>(turn * kLipTurn) % kLipTurn] = true;
-      }
-    }
-  });
+  eachAhead(
+      triangles, axesAlong(z), [&] { return radius; },
+      [&](const TriangleCorners& flat) {
+        if (closestPointOnTriangle(Vector3d::Zero(), flat).norm() >= radius) return;
+        for (std::size_t i = 0; i < 3; ++i) {
+          // Of each edge the places within the radius.
+          const Vector3d &a = flat[i], &b = flat[(i + 1) % 3];
+          const int steps = 1 + static_cast<int>((b - a).norm() / radius * kLipTurn / 4);
+          for (int s = 0; s <= steps; ++s) {
+            const Vector3d p = a + s / static_cast<double>(steps) * (b - a);
+            if (p.norm() >= radius || p.norm() < 1e-9) continue;
+            const double turn = std::atan2(p.y(), p.x()) / (2 * kPi) + 0.5;
+            met[static_cast<std::size_t>(turn * kLipTurn) % kLipTurn] = true;
+          }
+        }
+      });
   return static_cast<double>(std::count(met.begin(), met.end(), true)) / kLipTurn;
 }
 
