@@ -11,7 +11,8 @@ namespace {
 
 constexpr double kStopReachMm = 1.5;
 constexpr double kStopDeepestMm = 0.3;
-constexpr double kStopCos = 0.95;     // Of a face across the axis.
+constexpr double kStopCos = 0.95;  // Of a face across the axis.
+constexpr double kStopFaceMm = 1e-3;
 constexpr double kStopSameMm = 0.05;  // Faces that stop at about the same travel.
 
 /// A place where something stops the child on its way along the axis.
@@ -19,6 +20,10 @@ struct StopPlace {
   double travelMm = 0;
   double childAtMm = 0;  ///< Of the child's face, along the axis.
   double radiusMm = 0;
+  Vector3d at_W = Vector3d::Zero();   ///< On the face that was looked from,
+  Vector3d way_W = Vector3d::Zero();  ///< out of its part.
+  PartId of, against;                 ///< Whose face it is, and what lies ahead of it.
+  bool ofChild = false;
 };
 
 using StopPlaces = std::vector<StopPlace>;
@@ -58,7 +63,8 @@ class StopGatherer {
       // A face of the parent's that looks along the axis stops the child on its way back.
       const bool forwards = (facing > 0) == isChild;
       const double childAt = isChild ? along : along + (facing > 0 ? *travel : -*travel);
-      (forwards ? forwards_ : backwards_).push_back({*travel, childAt, radius});
+      (forwards ? forwards_ : backwards_)
+          .push_back({*travel, childAt, radius, p, way, of, against, isChild});
     }
   }
 
@@ -70,6 +76,7 @@ class StopGatherer {
     // Of the child, or of the parent where the child's faces are outside of it.
     const double child = ahead.childAtMm - behind.childAtMm;
     stop.lugMm = child > 0 ? child : -child - stop.apartMm;
+    stop.cheekMm = std::min(cheekOf(ahead, child < 0), cheekOf(behind, child < 0));
     const auto [innerAhead, outerAhead] = ringOf(forwards_, ahead.travelMm);
     const auto [innerBehind, outerBehind] = ringOf(backwards_, behind.travelMm);
     stop.radiusMm = std::min(outerAhead, outerBehind);
@@ -83,6 +90,18 @@ class StopGatherer {
         places.begin(), places.end(),
         [](const StopPlace& a, const StopPlace& b) { return a.travelMm < b.travelMm; });
   }
+  /// Thickness of the outer part behind the face that stops.
+  double cheekOf(const StopPlace& place, bool ofChild) const {
+    const bool own = place.ofChild == ofChild;
+    const RigPart& part = parts_[(own ? place.of : place.against).index];
+    const Vector3d way = own ? Vector3d(-place.way_W) : place.way_W;
+    const Vector3d face = own ? place.at_W : Vector3d(place.at_W + place.travelMm * place.way_W);
+    const Pose X_PW = part.X_WP.inverse();
+    const auto out =
+        firstHit(part.shape->tree, X_PW * (face + kStopFaceMm * way), X_PW.linear() * way);
+    return out ? out->distanceMm + kStopFaceMm : 0;
+  }
+
   static std::pair<double, double> ringOf(const StopPlaces& places, double travel) {
     double inner = std::numeric_limits<double>::infinity(), outer = 0;
     for (const StopPlace& place : places) {
@@ -99,39 +118,42 @@ class StopGatherer {
   StopPlaces forwards_, backwards_;
 };
 
+/// A side: the greatest of what moves together.
+double stopGrowth(const PrintSubject& subject, const std::vector<PartId>& side) {
+  double most = 0;
+  for (const PartId part : side) {
+    if (subject.print(part).printed)
+      most = std::max(most, subject.print(part).process.growthOutsideMm.value);
+  }
+  return most;
+}
+
+Eigen::AlignedBox3d grownBox(const RigPart& part) {
+  const Eigen::AlignedBox3d box = part.shape->bounds.transformed(Eigen::Affine3d(part.X_WP));
+  const Vector3d reach = Vector3d::Constant(kStopReachMm);
+  return {box.min() - reach, box.max() + reach};
+}
+
 }  // namespace
 
 std::optional<AxialStop> axialStopOf(const PrintSubject& subject, const std::vector<RigPart>& parts,
                                      const JointStanding& standing, const Vector3d& at_W,
                                      const Vector3d& along_W, double reachMm) {
   StopGatherer gatherer(parts, at_W, along_W, reachMm);
-  double growth = 0;  // A side: the greatest of each side's parts.
-  const auto growthOf = [&](const std::vector<PartId>& side) {
-    double most = 0;
-    for (const PartId part : side) {
-      if (subject.print(part).printed)
-        most = std::max(most, subject.print(part).process.growthOutsideMm.value);
-    }
-    return most;
-  };
+  const Vector3d reach = Vector3d::Constant(2 * reachMm);
+  const Eigen::AlignedBox3d near(at_W - reach, at_W + reach);
   for (const PartId child : standing.childSide) {
+    const Eigen::AlignedBox3d box = grownBox(parts[child.index]);
     for (const PartId parent : standing.parentSide) {
-      const auto box = [&](PartId id) {
-        const RigPart& part = parts[id.index];
-        Eigen::AlignedBox3d b = part.shape->bounds.transformed(Eigen::Affine3d(part.X_WP));
-        return Eigen::AlignedBox3d(b.min() - Vector3d::Constant(kStopReachMm),
-                                   b.max() + Vector3d::Constant(kStopReachMm));
-      };
-      const Eigen::AlignedBox3d near(at_W - Vector3d::Constant(2 * reachMm),
-                                     at_W + Vector3d::Constant(2 * reachMm));
-      if (!box(child).intersects(box(parent)) || !box(child).intersects(near)) continue;
+      if (!box.intersects(near) || !box.intersects(grownBox(parts[parent.index]))) continue;
       gatherer.gather(child, parent, true);
       gatherer.gather(parent, child, false);
     }
   }
   auto stop = gatherer.stop();
   if (!stop) return stop;
-  growth = growthOf(standing.childSide) + growthOf(standing.parentSide);
+  const double growth =
+      stopGrowth(subject, standing.childSide) + stopGrowth(subject, standing.parentSide);
   stop->printedMm = stop->apartMm - 2 * growth;
   return stop;
 }

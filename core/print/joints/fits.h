@@ -47,6 +47,7 @@ struct AxialStop {
   double apartMm = 0;    ///< Sum of both sides' gaps, as modelled; negative: the child is squeezed.
   double printedMm = 0;  ///< The same as printed.
   double lugMm = 0;      ///< Thickness of what stands between the faces of the other.
+  double cheekMm = 0;    ///< Thickness of the other behind its face, the thinner of the two.
   double radiusMm = 0;   ///< How far from the axis faces face each other; from `innerMm` on.
   double innerMm = 0;
 

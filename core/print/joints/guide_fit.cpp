@@ -46,6 +46,22 @@ Vector3d mainWay(const std::vector<FacingSample>& samples, const Vector3d& along
   return (best->normal_W - best->normal_W.dot(along) * along).normalized();
 }
 
+/// Over how much of a direction both parts reach.
+double bothAlong(const RigPart& a, const RigPart& b, const Vector3d& along) {
+  double from = -std::numeric_limits<double>::infinity(), to = -from;
+  for (const RigPart* part : {&a, &b}) {
+    double low = std::numeric_limits<double>::infinity(), high = -low;
+    for (const Vector3d& p : part->shape->mesh->vertices) {
+      const double at = (part->X_WP * p).dot(along);
+      low = std::min(low, at);
+      high = std::max(high, at);
+    }
+    from = std::max(from, low);
+    to = std::min(to, high);
+  }
+  return std::max(0.0, to - from);
+}
+
 }  // namespace
 
 bool describeGuide(const PrintSubject& subject, const std::vector<RigPart>& parts,
@@ -81,6 +97,7 @@ bool describeGuide(const PrintSubject& subject, const std::vector<RigPart>& part
     joint.at_W = parts[child.index].X_WP * parts[child.index].shape->bounds.center();
     joint.along_W = along;
     joint.clearanceMm = {least, most};
+    joint.lengthMm = joint.spanMm = bothAlong(parts[child.index], parts[guide.index], along);
     const PartPrint &c = subject.print(child), &g = subject.print(guide);
     describePrinted((c.printed ? 2 * c.process.growthOutsideMm.value : 0) +
                         (g.printed ? 2 * g.process.growthInsideMm.value : 0),

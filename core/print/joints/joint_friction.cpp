@@ -3,12 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/transform.h"
 #include "core/print/joints/press_fit.h"
 
 namespace swingroom {
 namespace {
-
-constexpr const char* kFrictionCreeps = "; plastics creep: less later";
 
 PressMaterial pressMaterialOf(const PartPrint& print) {
   return {print.material.modulusMPa.value, print.material.poisson.value};
@@ -35,10 +34,7 @@ class FrictionFinder {
     const double tightest = -(fit_.printedMm.leastMm - fit_.scatterMm);
     if (fit_.hubMm > fit_.pinMm) friction_.tightestNmm = torqueAt(tightest, high_);
     if (fit_.axial && fit_.axial->printedMm < 0 && fit_.printedMm.leastMm >= 0) {
-      friction_.model = FrictionModel::clamp;
-      friction_.reason =
-          "its cheeks squeeze it as printed, by how much force depends on how they bend: not "
-          "counted";
+      clamped();
     } else if (fit_.printedMm.leastMm >= 0) {
       friction_.model = FrictionModel::none;
       friction_.reason = "clearance as printed: only what it carries rubs";
@@ -64,7 +60,22 @@ class FrictionFinder {
     friction_.hubStressMPa = hubTensionMPa(pressAt(most));
     friction_.reason = isBall ? "a thick ring round the ball" : "a thick ring on the pin";
     if (isOpen()) friction_.reason += ", which is open: an upper bound";
-    friction_.reason += kFrictionCreeps;
+    friction_.reason += "; plastics creep: less later";
+  }
+
+  void clamped() {
+    friction_.model = FrictionModel::clamp;
+    const double modulus =
+        std::min(pin_.material.modulusMPa.value, hole_.material.modulusMPa.value);
+    const ClampTorque torque =
+        clampTorque(*fit_.axial, -fit_.axial->printedMm, modulus, low_, high_);
+    friction_.torqueLowNmm = torque.bendingNmm;
+    friction_.torqueHighNmm = torque.rigidNmm;
+    friction_.tightestNmm = std::max(
+        friction_.tightestNmm,
+        clampTorque(*fit_.axial, fit_.scatterMm - fit_.axial->printedMm, modulus, low_, high_)
+            .rigidNmm);
+    friction_.reason = "its cheeks squeeze it, from bending to stiff; plastics creep: less later";
   }
 
   /// The hole's wall does not go all round.
@@ -97,6 +108,18 @@ class FrictionFinder {
 };
 
 }  // namespace
+
+ClampTorque clampTorque(const AxialStop& stop, double overlapMm, double modulusMPa,
+                        double frictionLow, double frictionHigh) {
+  const double r = stop.radiusMm, inner = std::min(stop.innerMm, r);
+  if (overlapMm <= 0 || r <= inner || stop.cheekMm <= 0) return {};
+  // 3 E I y / l^3 with I = 2 r t^3 / 12, l = 2 r and y half the overlap.
+  const double bending = modulusMPa * std::pow(stop.cheekMm, 3) * overlapMm / (32 * r * r);
+  const double rigid =
+      modulusMPa * overlapMm / (stop.lugMm + 2 * stop.cheekMm) * kPi * (r * r - inner * inner);
+  return {2 * wornDiscTorqueNmm(std::min(bending, rigid), frictionLow, r, inner),
+          2 * discTorqueNmm(rigid, frictionHigh, r, inner)};
+}
 
 std::vector<JointFriction> jointFrictions(const PrintSubject& subject, const FitsResult& fits) {
   std::vector<JointFriction> frictions;

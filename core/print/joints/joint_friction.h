@@ -12,8 +12,11 @@ enum class FrictionModel {
   unknown,  ///< No fit was found.
   none,     ///< Clearance: it holds nothing by itself.
   press,    ///< Thick ring on a pin.
-  clamp,    ///< Lug between cheeks that squeeze it as printed; its torque is not known: 0.
-  ball,     ///< Thick ring round the band of a ball.
+  /// Lug between cheeks that squeeze it as printed, its pin loose. Low: each cheek bends as a
+  /// cantilever as wide and as long as the faces' diameter; high: nothing bends, lug and cheeks are
+  /// pressed together.
+  clamp,
+  ball,  ///< Thick ring round the band of a ball.
 };
 
 /// What turning a joint by hand, or its load, has to overcome; as printed and fresh: plastics
@@ -33,6 +36,14 @@ struct JointFriction {
 
   bool operator==(const JointFriction&) const = default;
 };
+
+/// Torque of a lug that two cheeks squeeze by `overlapMm` together, on both of its faces, N mm.
+struct ClampTorque {
+  double bendingNmm = 0;  ///< If the cheeks bend; run in.
+  double rigidNmm = 0;    ///< If nothing bends; new.
+};
+ClampTorque clampTorque(const AxialStop& stop, double overlapMm, double modulusMPa,
+                        double frictionLow, double frictionHigh);
 
 /// By JointId, one each. Of slides `torque...` is 0 and the model none or unknown.
 std::vector<JointFriction> jointFrictions(const PrintSubject& subject, const FitsResult& fits);

@@ -28,7 +28,9 @@ PlayFigures figuresOf(const JointFit& fit, double lessMm, double lessAxialMm) {
   play.radialMm = clearance / 2;
   const double axial = fit.axial ? std::max(0.0, fit.axial->apartMm - lessAxialMm) : 0;
   if (fit.axial) play.axialMm = axial / 2;
-  if (fit.shape == FitShape::pin && clearance > 0 && fit.spanMm > 0) {
+  if (fit.shape == FitShape::guide && fit.spanMm > 0) {
+    play.tiltRad = std::atan2(clearance, fit.spanMm);
+  } else if (fit.shape == FitShape::pin && clearance > 0 && fit.spanMm > 0) {
     play.tiltRad = jamAngleRad(fit.pinMm, fit.pinMm + clearance, fit.spanMm);
     if (fit.axial && fit.axial->lugMm > 0) {
       play.tiltRad =

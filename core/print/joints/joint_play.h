@@ -11,7 +11,8 @@ namespace swingroom {
 /// How far an assembled joint can be off from where it should stand.
 struct PlayFigures {
   double radialMm = 0;  ///< Across the axis, any way: half the clearance on the diameter.
-  double tiltRad = 0;  ///< Of the axis, any way, until pin or cheeks jam. Ball: 0, it turns anyway.
+  /// Of the axis, any way, until pin, cheeks or guide jam. Ball: 0, it turns anyway.
+  double tiltRad = 0;
   /// Along the axis, each way, from the middle; none: nothing was found that stops it there.
   std::optional<double> axialMm;
 

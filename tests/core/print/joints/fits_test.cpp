@@ -279,6 +279,10 @@ TEST(Fits, GuidesOfASlideTellBothSidesTogether) {
   EXPECT_NEAR(found.fit().clearanceMm.leastMm, 0.6, 1e-9);
   EXPECT_GE(found.fit().clearanceMm.mostMm, 0.8 - 1e-9);
   EXPECT_NEAR(found.fit().printedMm.leastMm, 0.6 - 4 * 0.05, 1e-9);
+  // 40 mm long: it tilts by about what is free over that.
+  EXPECT_NEAR(found.fit().lengthMm, 40, 1e-9);
+  EXPECT_NEAR(jointPlays(found.subject, found.result).at(0).asModelled.tiltRad,
+              std::atan(found.fit().clearanceMm.mostMm / 40), 1e-12);
   EXPECT_TRUE(found.findings.empty());  // 0.3 mm a side is the least of the default process.
 }
 
@@ -383,6 +387,55 @@ TEST(Fits, PressedJointHoldsByFriction) {
   EXPECT_GT(friction.torqueLowNmm, friction.torqueHighNmm / 3 * 0.93);
   EXPECT_NEAR(friction.hubStressMPa, 13.49653, 0.14);
   EXPECT_GT(friction.tightestNmm, friction.torqueHighNmm);
+}
+
+// A lug 4.2 mm thick between cheeks of 3 mm, 4 apart, with faces from 2.2 to 5 mm: closed forms of
+// the two models (a cantilever as long and as wide as the faces; all pressed together).
+TEST(Fits, SqueezedLugIsClamped) {
+  Mechanism m;
+  const PartId fork = m.addPart("fork", shapes::joined({shapes::tube(5, 1.9, -3, 0, kFitSides),
+                                                        shapes::tube(5, 1.9, 4, 7, kFitSides),
+                                                        shapes::cylinder(1.9, -3, 7, kFitSides)}));
+  const PartId lug = m.addPart("lug", shapes::tube(5, 2.2, -0.1, 4.1, kFitSides));
+  m.addHinge(lug, fork, kOrigin, kZ);
+  PrintFixture fixture(m);
+  fixture.growBy(0);
+  for (PartPrint& print : fixture.prints) {
+    print.material.modulusMPa.value = 2000;
+    print.material.frictionLow.value = 0.2;
+    print.material.frictionHigh.value = 0.5;
+  }
+  const FoundFits found{fixture};
+  ASSERT_TRUE(found.fit().axial);
+  const AxialStop& stop = *found.fit().axial;
+  EXPECT_NEAR(stop.apartMm, -0.2, 1e-6);
+  EXPECT_NEAR(stop.lugMm, 4.2, 1e-6);
+  EXPECT_NEAR(stop.cheekMm, 3, 1e-6);
+  const JointFriction friction = jointFrictions(found.subject, found.result).at(0);
+  EXPECT_EQ(friction.model, FrictionModel::clamp);
+  // 3 E I y / l^3: I = 10 x 3^3 / 12 = 22.5, y 0.1, l 10: 13.5 N. Two faces, (5 + 2.2) / 2.
+  EXPECT_NEAR(friction.torqueLowNmm, 2 * 0.2 * 13.5 * 3.6, 0.04 * 19.4);  // Radii by samples.
+  const double rigid = 2000 * 0.2 / (4.2 + 6) * kPi * (25 - 2.2 * 2.2);
+  EXPECT_NEAR(friction.torqueHighNmm,
+              2 * 2.0 / 3 * 0.5 * rigid * (125 - std::pow(2.2, 3)) / (25 - 2.2 * 2.2), 0.05 * 5200);
+}
+
+// A lug that hangs elsewhere by its other mount and comes onto the pin by a slide: the hinge's axis
+// goes with the slide.
+TEST(Fits, FitIsFoundInTheModeThatBringsItTogether) {
+  Mechanism m;
+  const PartId pin = m.addPart("pin", shapes::cylinder(2.5, -5, 15, kFitSides));
+  const Pose away = translation(Vector3d(50, 0, 0));
+  const PartId lug = m.addPart("lug", shapes::moved(shapes::tube(6, 2.7, 0, 8, kFitSides), away));
+  const JointId slide = m.addSlide(lug, pin, -Vector3d::UnitX());
+  const JointId hinge = m.addHinge(lug, pin, away * kOrigin, kZ);
+  m.addStep(slide, {50, 0, 0});
+  m.addStep(hinge, deg(70));
+  const FoundFits found{PrintFixture(m)};
+  ASSERT_EQ(found.fit(1).shape, FitShape::pin);
+  EXPECT_EQ(found.fit(1).mode, ModeId{1});
+  EXPECT_NEAR(found.fit(1).at_W.head<2>().norm(), 0, 1e-6);
+  EXPECT_NEAR(found.fit(1).clearanceMm.mostMm, 0.4, 1e-6);
 }
 
 TEST(Fits, LoosePinHoldsNothing) {

@@ -210,19 +210,39 @@ TEST(Seams, PanelsFarApartDoNotClose) {
   EXPECT_TRUE(found.has(PrintWord::openSeam));
 }
 
-// The widest place lies where a corner of the second panel's rim is cut back, between the places
-// that are looked at.
-TEST(Seams, NarrowNotchIsBracketed) {
+// The second rim is bent inwards between the places that are looked at: 0.5 mm at its bend, square
+// to the steeper half of it (closed form, to the little that the best place lies aside).
+TEST(Seams, WidestPlaceInTheMiddleIsBracketed) {
   const FoundSeam found(
       shapes::box({0, 0, 0}, {10, 50, 2}),
-      shapes::prism(
-          {{20, 0}, {20, 50}, {10.1, 50}, {10.1, 20.3}, {10.9, 20.13}, {10.1, 20.0}, {10.1, 0}}, 0,
-          2));
+      shapes::prism({{20, 0}, {20, 50}, {10.1, 50}, {10.5, 25.13}, {10.1, 0}}, 0, 2));
   ASSERT_FALSE(found.seam.lines.empty());
-  // The notch is narrower than it is deep: from the first rim its walls, 0.3 mm apart, are nearer
-  // than its ground.
-  EXPECT_LT(found.seam.lines.front().gapUpperMm, 0.9);
-  EXPECT_GE(found.seam.lines.front().gapUpperMm, 0.1);
+  const SeamLine& line = found.seam.lines.front();
+  const double most = 0.5 / (1 + std::pow(0.4 / 24.87, 2));
+  EXPECT_NEAR(line.gapLowerMm, most, 1e-4);
+  EXPECT_GE(line.gapUpperMm, most);
+  EXPECT_LT(line.gapUpperMm - line.gapLowerMm, 0.0101);
+  EXPECT_NEAR(line.leastGapMm, 0.1, 1e-3);
+}
+
+// Panels that meet at a right angle have no common outer face: nothing is known of a seam.
+TEST(Seams, CornersAreNotTakenForSeams) {
+  const FoundSeam found(shapes::box({0, 0, 0}, {10, 50, 2}), shapes::box({4, 0, 2.1}, {6, 50, 12}));
+  for (const SeamLine& line : found.seam.lines) EXPECT_LT(line.lengthMm, 5);
+}
+
+TEST(Seams, OneThreadAndFourGiveTheSame) {
+  Contact contact;
+  contact.kind = ContactKind::seam;
+  contact.modes = {ModeId{0}, ModeId{1}};
+  const PrintFixture fixture(touching(shapes::box({0, 0, 0}, {10, 50, 2}),
+                                      shapes::box({10.1, 0, 0.3}, {20, 50, 2}), contact));
+  PrintSubject subject = fixture.subject();
+  WorkMonitor monitor;
+  const SeamsResult one = checkSeams(subject, monitor);
+  EXPECT_EQ(one.seams.size(), 2u);
+  subject.threads = 4;
+  EXPECT_EQ(one, checkSeams(subject, monitor));
 }
 
 }  // namespace
