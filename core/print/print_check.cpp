@@ -35,11 +35,15 @@ PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   result.fits = checkFits(subject, monitor);
   result.plays = jointPlays(subject, result.fits);
   result.frictions = jointFrictions(subject, result.fits);
+  result.grips = checkGrips(subject, monitor);
+  result.seams = checkSeams(subject, monitor);
   result.printed = checkPrintedGaps(subject, result.plays, monitor);
   result.printers = printerWindow(printerLimits(subject, result.printed, result.fits),
                                   evenGrowthMm(mainProcessOf(subject)));
   addPrintedFindings(subject, result.printed, result.findings);
   addFitFindings(subject, result.fits, result.findings);
+  addGripFindings(subject, result.grips, result.findings);
+  addSeamFindings(subject, result.seams, result.findings);
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const PrintFinding& a, const PrintFinding& b) { return a.grade < b.grade; });
   return result;

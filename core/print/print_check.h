@@ -3,8 +3,10 @@
 #include "core/base/work_monitor.h"
 #include "core/print/finding.h"
 #include "core/print/joints/fits.h"
+#include "core/print/joints/grips.h"
 #include "core/print/joints/joint_friction.h"
 #include "core/print/joints/joint_play.h"
+#include "core/print/joints/seams.h"
 #include "core/print/printed/printed_gaps.h"
 #include "core/print/printed/printer_window.h"
 #include "core/print/subject.h"
@@ -16,6 +18,8 @@ struct PrintResult {
   FitsResult fits;
   std::vector<JointPlay> plays;          ///< By JointId.
   std::vector<JointFriction> frictions;  ///< By JointId.
+  GripsResult grips;
+  SeamsResult seams;
   PrintedGaps printed;
   PrinterWindow printers;
   /// Findings first, then hints; each in the order of the checks and of the file.
