@@ -1,5 +1,7 @@
 #include "core/report/json_report.h"
 
+#include "core/report/print/print_json.h"
+
 #include <nlohmann/json.hpp>
 
 namespace swingroom {
@@ -150,7 +152,9 @@ std::string quoted(const std::string& text) {
 }  // namespace
 
 std::string toJson(const CheckReport& report) {
-  return ReportWriter(report).write().dump(1) + "\n";
+  Json json = ReportWriter(report).write();
+  if (report.print) json["print"] = Json::parse(printJson(*report.print));
+  return json.dump(1) + "\n";
 }
 
 namespace {

@@ -1,0 +1,13 @@
+#pragma once
+
+#include <string>
+
+#include "core/report/print/print_report.h"
+
+namespace swingroom {
+
+/// What the print checks found, as the value of `print` in the JSON report: lengths in mm, angles
+/// in degrees, torques in N mm, masses in g; its schema is resources/report.schema.json.
+std::string printJson(const PrintReport& report);
+
+}  // namespace swingroom
