@@ -132,7 +132,7 @@ class FitJudge {
 
   /// Of the wall round a pressed pin.
   void pressStrain() {
-    if (fit_.hubMm <= fit_.pinMm || !holePrint().printed) return;
+    if (fit_.hubMm <= fit_.pinMm || fit_.openShare > 0 || !holePrint().printed) return;
     const double most = holePrint().material.strainOnce.value;
     const double modelled = wallStrain(-fit_.clearanceMm.leastMm);
     const double printed = wallStrain(-fit_.printedMm.leastMm);
@@ -192,9 +192,10 @@ class FitJudge {
 
   void head() {
     if (!fit_.head) return;
-    strain(fit_.head->strain, fit_.head->slotted,
-           fitText("a head of %.2f mm is pushed through a hole of %.2f", fit_.head->headMm,
-                   fit_.head->holeMm));
+    // What gives is round the head: the slotted peg itself bends.
+    strain(fit_.head->strain, fit_.head->slotted || fit_.head->inSlot,
+           fitText("a head of %.2f mm is pushed through a %s of %.2f", fit_.head->headMm,
+                   fit_.head->inSlot ? "slot" : "hole", fit_.head->holeMm));
   }
 
   static constexpr double kExactMm = 0.005;  // What meshes' rounding may do to a figure.

@@ -61,7 +61,13 @@ class FitFinder {
   }
 
   bool guide() {
-    return joint_.duty == FitDuty::slides && describeGuide(subject_, parts_, standing_, joint_);
+    if (joint_.duty != FitDuty::slides) return false;
+    if (!describeGuide(subject_, parts_, standing_, joint_)) return false;
+    joint_.head = slotHeadOf(parts_, joint_.pinPart, joint_.holePart, joint_.along_W);
+    if (!joint_.head) {
+      joint_.head = slotHeadOf(parts_, joint_.holePart, joint_.pinPart, joint_.along_W);
+    }
+    return true;
   }
 
   bool ball() {
@@ -92,7 +98,8 @@ class FitFinder {
     joint_.lip = socketLip(parts_[best->socketPart], *best);
     joint_.along_W = joint_.lip->outwards_W;
     joint_.hubMm =
-        hubDiameterMm(parts_[best->socketPart], best->centre, joint_.along_W, best->socketRadiusMm);
+        holeWallOf(parts_[best->socketPart], best->centre, joint_.along_W, best->socketRadiusMm)
+            .outerMm;
     return true;
   }
 

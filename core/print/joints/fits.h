@@ -66,9 +66,11 @@ struct SocketLip {
   bool operator==(const SocketLip&) const = default;
 };
 
-/// A pin whose end is wider than the hole that it went through, with something wider behind, too.
+/// A pin whose end is wider than the hole or slot that it went through, with something wider
+/// behind, too.
 struct PegHead {
-  double headMm = 0, holeMm = 0;  ///< Diameters.
+  double headMm = 0, holeMm = 0;  ///< Diameters; of a slot its width.
+  bool inSlot = false;            ///< Its walls bend apart: the ring's strain is too much.
   double strain = 0;  ///< Of a whole ring of this hole while the head passes; a fraction.
   bool slotted =
       false;  ///< The peg has a slot: its halves bend, and the ring's strain is too much.
@@ -89,6 +91,7 @@ struct JointFit {
   double lengthMm = 0;           ///< In the hole, all stretches together.
   double spanMm = 0;             ///< From the first stretch's beginning to the last one's end.
   double hubMm = 0;              ///< Outer diameter of the hole's wall, where it is thinnest.
+  double openShare = 0;          ///< Of a turn that the hole's wall is open, as a clip's.
   double offAxisMm = 0;
   bool gripped = false;  ///< Something of the hole's part stands into the pin.
   FitSpan clearanceMm;   ///< On the diameter, as modelled: least with the facets counted.

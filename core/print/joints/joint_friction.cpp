@@ -79,7 +79,9 @@ class FrictionFinder {
   }
 
   /// The hole's wall does not go all round.
-  bool isOpen() const { return fit_.lip && fit_.lip->slotted() && fit_.lip->lipMm > 0; }
+  bool isOpen() const {
+    return fit_.openShare > 0 || (fit_.lip && fit_.lip->slotted() && fit_.lip->lipMm > 0);
+  }
 
   PressFit pressAt(double interferenceMm) const {
     PressFit press;

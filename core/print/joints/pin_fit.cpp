@@ -23,16 +23,18 @@ bool liesOn(const AxisFit& fit, const JointStanding& standing, PinAxis axis) {
   return (w - w.dot(along) * along).norm() < kPinOffAxisMm;
 }
 
-/// Where it is thinnest along a stretch.
-double hubOf(const RigPart& part, const AxisFit& fit, const FitStretch& stretch) {
-  double thinnest = 0;
+/// Where it is thinnest along a stretch, and most open.
+HoleWall wallAlong(const RigPart& part, const AxisFit& fit, const FitStretch& stretch) {
+  HoleWall all;
   for (const double share : {0.25, 0.5, 0.75}) {
     const double at = stretch.fromMm + share * (stretch.toMm - stretch.fromMm);
-    const double hub =
-        hubDiameterMm(part, fit.through + at * fit.along, fit.along, stretch.holeRadiusMm);
-    if (hub > 0 && (thinnest == 0 || hub < thinnest)) thinnest = hub;
+    const HoleWall wall =
+        holeWallOf(part, fit.through + at * fit.along, fit.along, stretch.holeRadiusMm);
+    if (all.outerMm == 0 || (wall.outerMm > 0 && wall.outerMm < all.outerMm))
+      all.outerMm = wall.outerMm;
+    all.open = std::max(all.open, wall.open);
   }
-  return thinnest;
+  return all;
 }
 
 void addAlong(const AxisFit& fit, JointFit& joint) {
@@ -67,22 +69,25 @@ std::vector<AxisFit> pinFitsOf(const std::vector<RigPart>& parts, const JointSta
   return found;
 }
 
-double hubDiameterMm(const RigPart& part, const Vector3d& centre_W, const Vector3d& along_W,
-                     double holeRadiusMm) {
+HoleWall holeWallOf(const RigPart& part, const Vector3d& centre_W, const Vector3d& along_W,
+                    double holeRadiusMm) {
   const Pose X_PW = part.X_WP.inverse();
   const Vector3d centre = X_PW * centre_W;
   const Vector3d z = X_PW.linear() * along_W, x = z.unitOrthogonal(), y = z.cross(x);
   double thinnest = std::numeric_limits<double>::infinity();
+  int open = 0;
   for (int i = 0; i < kHubTurn; ++i) {
     // Between the directions in which the corners of round meshes like to be.
     const double angle = 2 * kPi * (i + 0.37) / kHubTurn;
     const Vector3d way = std::cos(angle) * x + std::sin(angle) * y;
     const auto wall = firstHit(part.shape->tree, centre, way, 1.3 * holeRadiusMm);
-    if (!wall) continue;  // The hole is open there.
+    open += !wall;
+    if (!wall) continue;
     const auto out = firstHit(part.shape->tree, centre + (wall->distanceMm + kHubOutMm) * way, way);
     if (out) thinnest = std::min(thinnest, out->distanceMm + kHubOutMm);
   }
-  return std::isfinite(thinnest) ? 2 * (holeRadiusMm + thinnest) : 0;
+  return {std::isfinite(thinnest) ? 2 * (holeRadiusMm + thinnest) : 0,
+          static_cast<double>(open) / kHubTurn};
 }
 
 void describePin(const PrintSubject& subject, const std::vector<RigPart>& parts,
@@ -95,7 +100,7 @@ void describePin(const PrintSubject& subject, const std::vector<RigPart>& parts,
   joint.holePart = {tightest.holePart};
   joint.at_W = tightest.through;
   joint.along_W = tightest.along;
-  std::vector<double> hubs;
+  HoleWall thinnest;
   for (const AxisFit& fit : fits) {
     const Vector3d w = fit.through - joint.at_W;
     const bool same = std::abs(fit.along.dot(joint.along_W)) > kPinCosAlong &&
@@ -104,10 +109,15 @@ void describePin(const PrintSubject& subject, const std::vector<RigPart>& parts,
     addAlong(fit, joint);
     joint.offAxisMm = std::max(joint.offAxisMm, fit.offAxisMm);
     joint.gripped |= fit.gripped;
-    for (const FitStretch& stretch : fit.stretches)
-      hubs.push_back(hubOf(parts[fit.holePart], fit, stretch));
+    for (const FitStretch& stretch : fit.stretches) {
+      const HoleWall wall = wallAlong(parts[fit.holePart], fit, stretch);
+      if (thinnest.outerMm == 0 || (wall.outerMm > 0 && wall.outerMm < thinnest.outerMm))
+        thinnest.outerMm = wall.outerMm;
+      thinnest.open = std::max(thinnest.open, wall.open);
+    }
   }
-  joint.hubMm = *std::min_element(hubs.begin(), hubs.end());
+  joint.hubMm = thinnest.outerMm;
+  joint.openShare = thinnest.open;
   std::sort(joint.along.begin(), joint.along.end(),
             [](const FitAlong& a, const FitAlong& b) { return a.fromMm < b.fromMm; });
   joint.clearanceMm = joint.along.front().clearanceMm;

@@ -15,10 +15,14 @@ enum class PinAxis { any, parallel, same };
 std::vector<AxisFit> pinFitsOf(const std::vector<RigPart>& parts, const JointStanding& standing,
                                PinAxis axis);
 
-/// Outer diameter of the wall round a stretch of hole or a socket, where it is thinnest; 0: none.
+/// The wall round a hole or socket, looked at across its axis in 24 directions.
+struct HoleWall {
+  double outerMm = 0;  ///< Outer diameter, where it is thinnest; 0: there is none.
+  double open = 0;     ///< Share of a turn without wall.
+};
 /// @param centre_W  Of the hole, where it is looked at across `along_W`.
-double hubDiameterMm(const RigPart& part, const Vector3d& centre_W, const Vector3d& along_W,
-                     double holeRadiusMm);
+HoleWall holeWallOf(const RigPart& part, const Vector3d& centre_W, const Vector3d& along_W,
+                    double holeRadiusMm);
 
 /// Fills in what a joint's pins and holes say. @param fits  Not empty; of one axis unless pressed.
 void describePin(const PrintSubject& subject, const std::vector<RigPart>& parts,

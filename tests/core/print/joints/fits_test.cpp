@@ -364,6 +364,41 @@ TEST(Fits, BoltGoesInFromItsPlainEnd) {
   EXPECT_FALSE(FoundFits{PrintFixture(mushroom(6, 2.4))}.fit().head);
 }
 
+// A clip of three quarters of a turn goes on from the side.
+TEST(Fits, OpenClipIsNotPushedOverAHead) {
+  Mechanism m;
+  const PartId peg = m.addPart(
+      "peg",
+      lathed({{0, -3}, {3, -3}, {3, 0}, {2.4, 0}, {2.4, 4}, {3, 4}, {3, 5}, {0, 5}}, kFitSides));
+  const PartId clip =
+      m.addPart("clip", lathed({{2.6, 0.1}, {5, 0.1}, {5, 3.9}, {2.6, 3.9}}, kFitSides, 1.5 * kPi));
+  m.addHinge(clip, peg, kOrigin, kZ);
+  const FoundFits found{PrintFixture(m)};
+  ASSERT_EQ(found.fit().shape, FitShape::pin);
+  EXPECT_NEAR(found.fit().openShare, 0.25, 0.05);
+  EXPECT_FALSE(found.fit().head);
+}
+
+// A peg in a slot of 5.2 mm along x: its walls bend apart, so that the ring is only a bound.
+TEST(Fits, MushroomsHeadInASlotIsAHint) {
+  Mechanism m;
+  const PartId plate =
+      m.addPart("plate", shapes::joined({shapes::box({-20, 2.6, 0.2}, {20, 8, 3.8}),
+                                         shapes::box({-20, -8, 0.2}, {20, -2.6, 3.8})}));
+  const PartId peg = m.addPart(
+      "peg",
+      lathed({{0, -3}, {6, -3}, {6, 0}, {2.4, 0}, {2.4, 4}, {3, 4}, {3, 5}, {0, 5}}, kFitSides));
+  m.addSlide(peg, plate, Vector3d::UnitX());
+  const FoundFits found{PrintFixture(m)};
+  ASSERT_EQ(found.fit().shape, FitShape::guide);
+  ASSERT_TRUE(found.fit().head);
+  EXPECT_TRUE(found.fit().head->inSlot);
+  EXPECT_NEAR(found.fit().head->headMm, 6, 1e-6);
+  EXPECT_NEAR(found.fit().head->holeMm, 5.2, 1e-6);
+  EXPECT_EQ(found.count(PrintWord::strained), 0u);
+  EXPECT_EQ(found.count(PrintWord::strained, PrintGrade::hint), 1u);
+}
+
 // H-5's fit: as printed 0.05 mm of interference, E 2300, nu 0.36, f 0.3 and 0.1; L 8. 1 %: what the
 // hole's and the wall's facets do.
 TEST(Fits, PressedJointHoldsByFriction) {
