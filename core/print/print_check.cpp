@@ -32,6 +32,7 @@ std::size_t PrintResult::count(PrintGrade grade) const {
 
 PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   PrintResult result;
+  result.walls = checkWalls(subject, monitor);
   result.fits = checkFits(subject, monitor);
   result.plays = jointPlays(subject, result.fits);
   result.frictions = jointFrictions(subject, result.fits);
@@ -41,6 +42,7 @@ PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   result.printers = printerWindow(printerLimits(subject, result.printed, result.fits),
                                   evenGrowthMm(mainProcessOf(subject)));
   addPrintedFindings(subject, result.printed, result.findings);
+  addWallFindings(subject, result.walls, result.findings);
   addFitFindings(subject, result.fits, result.findings);
   addGripFindings(subject, result.grips, result.findings);
   addSeamFindings(subject, result.seams, result.findings);

@@ -10,11 +10,13 @@
 #include "core/print/printed/printed_gaps.h"
 #include "core/print/printed/printer_window.h"
 #include "core/print/subject.h"
+#include "core/print/walls/walls.h"
 
 namespace swingroom {
 
 /// All that the print checks found of one assembly.
 struct PrintResult {
+  WallsResult walls;
   FitsResult fits;
   std::vector<JointPlay> plays;          ///< By JointId.
   std::vector<JointFriction> frictions;  ///< By JointId.

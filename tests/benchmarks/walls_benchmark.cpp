@@ -16,7 +16,7 @@ namespace {
 
 struct WallsWords {
   std::vector<std::string> files;
-  WallSettings settings;
+  ThicknessSettings settings;
   std::size_t spots = 5;
 };
 

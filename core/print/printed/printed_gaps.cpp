@@ -114,7 +114,7 @@ class PrintedPairCheck {
     const double found =
         playedGap(played_, standing, (*result.gap.points_W)[0], (*result.gap.points_W)[1], within) -
         gap_.growthMm;
-    gap_.playUpperMm = std::min(gap_.playUpperMm.value_or(found), std::max(0.0, found));
+    gap_.playUpperMm = std::max(0.0, std::min(gap_.playUpperMm.value_or(found), found));
   }
 
   const PrintSubject& subject_;

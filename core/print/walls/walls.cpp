@@ -57,7 +57,7 @@ void setLeast(WallMap& map) {
 
 }  // namespace
 
-WallMap wallsOf(const TriangleMesh& mesh, const WallSettings& settings, WorkMonitor& monitor,
+WallMap wallsOf(const TriangleMesh& mesh, const ThicknessSettings& settings, WorkMonitor& monitor,
                 const Features* exact) {
   WallMap map;
   map.mostMm = settings.mostMm;
@@ -95,7 +95,7 @@ WallsResult checkWalls(const PrintSubject& subject, WorkMonitor& monitor) {
   result.maps.resize(parts.size());
   std::map<const TriangleMesh*, std::shared_ptr<const WallMap>> known;
   monitor.start(parts.size());
-  WallSettings settings;
+  ThicknessSettings settings;
   settings.threads = subject.threads;
   for (std::size_t i = 0; i < parts.size() && !monitor.cancelled(); ++i) {
     const Part& part = parts[i];

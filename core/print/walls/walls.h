@@ -14,7 +14,7 @@
 
 namespace swingroom {
 
-struct WallSettings {
+struct ThicknessSettings {
   /// Longest edge of a piece that is not equally thick all over, mm; 0: a
   /// sixtieth of the part's size, not under 0.5.
   double pieceMm = 0;
@@ -28,7 +28,7 @@ struct WallSettings {
 /// @param exact  Pins that the part's file gives exactly; null: they are found.
 /// Of several shells that reach into each other only what can be seen from outside counts, to
 /// 0.1 mm about where they cross.
-WallMap wallsOf(const TriangleMesh& mesh, const WallSettings& settings, WorkMonitor& monitor,
+WallMap wallsOf(const TriangleMesh& mesh, const ThicknessSettings& settings, WorkMonitor& monitor,
                 const Features* exact = nullptr);
 
 /// Of all printed parts.

@@ -11,7 +11,7 @@
 
 namespace swingroom {
 
-inline WallMap wallsIn(const TriangleMesh& mesh, WallSettings settings = {}) {
+inline WallMap wallsIn(const TriangleMesh& mesh, ThicknessSettings settings = {}) {
   WorkMonitor monitor;
   return wallsOf(mesh, settings, monitor);
 }

@@ -270,7 +270,7 @@ TEST(Walls, AnOpenOrTurnedMeshIsNotJudged) {
 }
 
 TEST(Walls, TheSameBytesOnOneThreadAndThree) {
-  WallSettings one, three;
+  ThicknessSettings one, three;
   one.threads = 1;
   three.threads = 3;
   const TriangleMesh mesh = shapes::torus(9, 1.2, 40, 20);
