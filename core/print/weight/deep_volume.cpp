@@ -26,10 +26,12 @@ struct CutCell {
   double share = 0;
 };
 
+/// Of the true share of a cut cell from the share by a flat surface: a third of a cell is generous.
+constexpr double kShareDeviation = 0.3;
 constexpr double kHalfDiagonal = 1.7320508075688772;
 /// Distances may be taken this share of a cell too large: deep inside, where all of the surface is
 /// about equally far, that saves most of the work.
-constexpr double kSlackShare = 0.1;
+constexpr double kSlackShare = 0.05;
 
 class DeepSearch {
  public:
@@ -45,13 +47,17 @@ class DeepSearch {
       cut_.clear();
       for (const DeepCell& cell : cells) look(cell);
       looked += cells.size();
-      const double width = cellMm3() * static_cast<double>(cut_.size());
-      if (isCancelled(question_.monitor)) break;
-      if (halfMm_ < question_.depthMm && width <= question_.accurateToMm3) break;
-      if (halfMm_ < question_.depthMm && looked + 8 * cut_.size() > question_.most) break;
+      sumUp();
+      if (isCancelled(question_.monitor) || cut_.empty()) break;
+      // From here on cells at the outside are settled, and the shares mean something.
+      const bool fine = 2 * kHalfDiagonal * halfMm_ < question_.depthMm;
+      if (fine && deep_.accuracyMm3 <= question_.accurateToMm3) break;
+      if (fine && looked + 8 * cut_.size() > question_.most) break;
+      if (looked > 20 * question_.most) break;
+      before_ = deep_;
       cells = halved();
     }
-    return summedUp();
+    return deep_;
   }
 
  private:
@@ -76,7 +82,7 @@ class DeepSearch {
       moment_ += cellMm3() * cell.centre;
       return;
     }
-    const double over = most - 0.5 * hints.slackMm - question_.depthMm;
+    const double over = most - question_.depthMm;
     const double share = sided ? std::clamp(0.5 + over / (2 * halfMm_), 0.0, 1.0) : 0.0;
     if (sided && winding > 1) twiceMm3_ -= (winding - 1) * cellMm3();  // Its children count it.
     cut_.push_back({cell.centre, nearest->triangle, sided ? winding : -1, share});
@@ -95,29 +101,28 @@ class DeepSearch {
     return cells;
   }
 
-  DeepVolume summedUp() const {
-    DeepVolume deep;
-    deep.lowerMm3 = sumMm3_;
-    deep.upperMm3 = sumMm3_ + cellMm3() * static_cast<double>(cut_.size());
-    deep.bestMm3 = sumMm3_;
-    deep.countedTwiceMm3 = twiceMm3_;
-    Vector3d moment = moment_, doubtMoment = Vector3d::Zero();
+  void sumUp() {
+    deep_ = {};
+    deep_.lowerMm3 = deep_.bestMm3 = sumMm3_;
+    deep_.upperMm3 = sumMm3_ + cellMm3() * static_cast<double>(cut_.size());
+    deep_.countedTwiceMm3 = twiceMm3_;
+    Vector3d moment = moment_;
     for (const CutCell& cut : cut_) {
-      deep.bestMm3 += cut.share * cellMm3();
+      deep_.bestMm3 += cut.share * cellMm3();
       moment += cut.share * cellMm3() * cut.centre;
-      const double doubt = std::max(cut.share, 1 - cut.share) * cellMm3();
-      deep.doubtMm3 += doubt;
-      doubtMoment += doubt * cut.centre;
     }
-    if (deep.bestMm3 > 0) deep.centre = moment / deep.bestMm3;
-    if (deep.doubtMm3 <= 0) return deep;
-    deep.doubtCentre = doubtMoment / deep.doubtMm3;
-    for (const CutCell& cut : cut_) {
-      const double doubt = std::max(cut.share, 1 - cut.share) * cellMm3();
-      deep.doubtReachMm4 +=
-          doubt * ((cut.centre - deep.doubtCentre).norm() + kHalfDiagonal * halfMm_);
-    }
-    return deep;
+    if (deep_.bestMm3 > 0) deep_.centre = moment / deep_.bestMm3;
+    double squares = 0;
+    for (const CutCell& cut : cut_) squares += (cut.centre - deep_.centre).squaredNorm();
+    const double cell = 3 * kShareDeviation * cellMm3();
+    deep_.accuracyMm3 = cell * std::sqrt(static_cast<double>(cut_.size()));
+    deep_.momentAccuracyMm4 = cell * std::sqrt(squares);
+    if (!before_) return;
+    const double change = deep_.bestMm3 - before_->bestMm3;
+    deep_.accuracyMm3 += std::abs(change);
+    deep_.momentAccuracyMm4 +=
+        (deep_.bestMm3 * deep_.centre - before_->bestMm3 * before_->centre - change * deep_.centre)
+            .norm();
   }
 
   const BoundingTree& tree_;
@@ -127,6 +132,8 @@ class DeepSearch {
   double twiceMm3_ = 0;
   Vector3d moment_ = Vector3d::Zero();
   std::vector<CutCell> cut_;
+  DeepVolume deep_;
+  std::optional<DeepVolume> before_;  ///< With cells twice as large.
 };
 
 }  // namespace

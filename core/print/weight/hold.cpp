@@ -19,7 +19,9 @@ struct HoldLimits {
   double low = 0, high = kInfinite;
 };
 
-double newtons(double grams) { return grams * kStandardGravity / 1000; }
+double newtons(double grams) {
+  return grams * kStandardGravity / 1000;
+}
 
 class HoldJudge {
  public:
@@ -115,7 +117,6 @@ class HoldJudge {
     } else {
       hold.kind = std::isinf(hold.holdsHigh) ? HoldKind::unknown : HoldKind::mayDroop;
     }
-    if (!holds && !hold.shared) hold.givesWay = wayGiven(i);
   }
 
   HoldKind heldKind(std::size_t i, const JointShare& share) const {
@@ -126,27 +127,9 @@ class HoldJudge {
     if (hung.load.norm() <= rounding_) return HoldKind::level;
     const auto carried = [&](PartId part) { return figure().hangsOn(part, hung.child); };
     const bool gripped =
-        std::any_of(question_.grips.begin(), question_.grips.end(), [&](const auto& grip) {
-          return carried(grip.first) != carried(grip.second);
-        });
+        std::any_of(question_.grips.begin(), question_.grips.end(),
+                    [&](const auto& grip) { return carried(grip.first) != carried(grip.second); });
     return gripped ? HoldKind::grip : HoldKind::floor;
-  }
-
-  double wayGiven(std::size_t i) const {
-    const HungJoint& hung = figure().joints()[i];
-    const Joint& joint = jointOf(i);
-    const double value = question_.standing->values.at(hung.joint.index).x();
-    if (joint.type == JointType::slide)
-      return hung.load.x() > 0 ? joint.range.max - value : value - joint.range.min;
-    Vector3d lever = hung.hung.centre_W - hung.point_W, down = -question_.up_W;
-    if (joint.type == JointType::hinge) {
-      lever -= hung.axis_W * hung.axis_W.dot(lever);
-      down -= hung.axis_W * hung.axis_W.dot(down);
-    }
-    const double free = std::atan2(lever.cross(down).norm(), lever.dot(down));
-    if (joint.type != JointType::hinge) return free;
-    return std::min(free,
-                    hung.load.x() > 0 ? joint.range.max - value : value - joint.range.min);
   }
 
   const HoldQuestion& question_;

@@ -4,7 +4,8 @@
 #include <optional>
 #include <vector>
 
-#include "core/print/weight/standing.h"
+#include "core/print/weight/droop_way.h"
+#include "core/print/weight/figure_stand.h"
 #include "core/print/weight/hung_figure.h"
 
 namespace swingroom {
@@ -44,12 +45,12 @@ struct JointHold {
   /// The floor or a grip bears part of it: `needed` belongs to one way of sharing among those that
   /// balance, the one that asks least of the joints.
   bool shared = false;
-  double needed = 0;  ///< What the fit has to hold.
-  double neededUpper = 0;  ///< With the masses' brackets.
+  double needed = 0;                   ///< What the fit has to hold.
+  double neededUpper = 0;              ///< With the masses' brackets.
   double holdsLow = 0, holdsHigh = 0;  ///< What it holds; infinite: not known.
-  /// How far it gives way, rad or mm, until it hangs freely or reaches the end of its range; of
-  /// `droops`, `mayDroop` and `unknown`, where nothing is shared.
-  std::optional<double> givesWay;
+  /// Of `droops`, `mayDroop` and `unknown`, where nothing is shared: how far it goes by its weight.
+  /// Of `stop` where parts meet before that is seen.
+  std::optional<DroopWay> way;
 
   bool operator==(const JointHold&) const = default;
 };

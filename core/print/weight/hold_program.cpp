@@ -9,8 +9,9 @@ namespace {
 
 /// Excess of a slide, N, weighs as much as on a lever of this length, mm.
 constexpr double kSlideLeverMm = 10;
-/// Of equal ways to balance: even excess first, then even shares of what holds.
-constexpr double kEvenExcess = 1e-3, kEvenShare = 1e-4;
+/// Of equal ways to balance: even excess first, then even shares of what holds, then the one that
+/// takes least from fits.
+constexpr double kEvenExcess = 1e-3, kEvenShare = 1e-4, kLittleFriction = 1e-5;
 constexpr double kAtEnd = 1e-6;  // rad or mm: values are read from degrees.
 
 bool holdProgramClicks(const Joint& joint, double value) {
@@ -60,8 +61,7 @@ void HoldProgram::addFreedoms() {
       }
       continue;
     }
-    freedoms_.push_back(
-        {i, joints[i].axis_W, joint.type == JointType::slide, joints[i].load.x()});
+    freedoms_.push_back({i, joints[i].axis_W, joint.type == JointType::slide, joints[i].load.x()});
   }
   rows_.resize(freedoms_.size());
 }
@@ -80,7 +80,8 @@ void HoldProgram::addFloor(double friction) {
   const auto sideways = axesAlong(question_.up_W);
   for (const FloorPoint& point : question_.floor) {
     std::vector<Vector3d> forces = {question_.up_W};
-    if (friction > 0) {  // Corners of a square round the cone: no less than what the floor can give.
+    if (friction >
+        0) {  // Corners of a square round the cone: no less than what the floor can give.
       for (const double x : {friction, -friction}) {
         for (const double y : {friction, -friction}) {
           forces.push_back(question_.up_W + x * sideways[1] + y * sideways[2]);
@@ -106,7 +107,8 @@ void HoldProgram::addGrips() {
     for (int i = 0; i < 6; ++i) {
       const std::size_t plus = program_.addVariable(), minus = program_.addVariable();
       for (std::size_t k = 0; k < freedoms_.size(); ++k) {
-        const double sign = double{moves(freedoms_[k], a)} - double{moves(freedoms_[k], b)};
+        const double sign =
+            (moves(freedoms_[k], a) ? 1.0 : 0.0) - (moves(freedoms_[k], b) ? 1.0 : 0.0);
         if (sign == 0) continue;
         const Vector3d spin =
             freedoms_[k].slides ? Vector3d(Vector3d::Zero()) : freedoms_[k].axis_W;
@@ -148,7 +150,7 @@ void HoldProgram::addJoint(std::size_t index, double holds, bool inside) {
   addHeld(index);
   for (const std::size_t k : mine) {
     for (const double sign : {1.0, -1.0}) {
-      own.friction.push_back(program_.addVariable());
+      own.friction.push_back(program_.addVariable(kLittleFriction));
       rows_[k].push_back({own.friction.back(), sign});
     }
   }

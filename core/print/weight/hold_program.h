@@ -58,7 +58,8 @@ class HoldProgram {
   std::vector<JointFreedom> freedoms_;
   std::vector<Terms> rows_;  ///< By freedom: what joint, floor and grips do to it.
   std::vector<Floor> floor_;
-  std::size_t worst_ = 0, share_ = 0;  ///< Variables: greatest excess, greatest share of what holds.
+  std::size_t worst_ = 0,
+              share_ = 0;  ///< Variables: greatest excess, greatest share of what holds.
   struct JointVariables {
     std::vector<std::size_t> friction, click, stop;
     std::optional<std::size_t> excess;

@@ -39,10 +39,9 @@ HungMass massOf(const std::vector<PartMass>& masses, const std::vector<Vector3d>
   double off = 0;
   for (std::size_t i = 0; i < masses.size(); ++i) {
     if (!parts[i] || !masses[i].known()) continue;
-    const double doubtG = std::max(masses[i].upperG - masses[i].massG,
-                                   masses[i].massG - masses[i].lowerG);
-    off += masses[i].upperG * masses[i].centreOffMm +
-           doubtG * (centres_W[i] - sum.centre_W).norm();
+    const double doubtG =
+        std::max(masses[i].upperG - masses[i].massG, masses[i].massG - masses[i].lowerG);
+    off += masses[i].upperG * masses[i].centreOffMm + doubtG * (centres_W[i] - sum.centre_W).norm();
   }
   sum.centreOffMm = off / std::max(sum.lowerG, 1e-12);
   return sum;
@@ -55,7 +54,8 @@ HungFigure::HungFigure(const Assembly& assembly, const Configuration& standing,
   for (std::size_t i = 0; i < count; ++i) {
     const Mount* mount = holdingMount(assembly, standing, PartId{i});
     parents_.push_back(mount ? mount->parent : std::nullopt);
-    centres_.push_back(displacements_[i] * (assembly.part(PartId{i}).X_WP_home * masses[i].centre_P));
+    centres_.push_back(displacements_[i] *
+                       (assembly.part(PartId{i}).X_WP_home * masses[i].centre_P));
   }
   for (std::size_t i = 0; i < count; ++i) {
     if (parents_[i]) addMount(assembly, standing, PartId{i});
@@ -103,8 +103,8 @@ void HungFigure::weigh(const std::vector<PartMass>& masses, const Vector3d& up_W
       if (!parts[i] || !masses[i].known()) continue;
       const Vector3d per = loadPerNewton(joint, hung, centres_[i], up_W);
       hung.load += masses[i].massG * kNewtonPerG * per;
-      const double doubtG = std::max(masses[i].upperG - masses[i].massG,
-                                     masses[i].massG - masses[i].lowerG);
+      const double doubtG =
+          std::max(masses[i].upperG - masses[i].massG, masses[i].massG - masses[i].lowerG);
       const double off = joint.type == JointType::slide ? 0 : masses[i].centreOffMm;
       hung.loadOff += kNewtonPerG * (doubtG * per.norm() + masses[i].upperG * off);
     }

@@ -15,7 +15,7 @@ constexpr double kStandardGravity = 9.80665;
 struct HungMass {
   double lowerG = 0, massG = 0, upperG = 0;
   Vector3d centre_W = Vector3d::Zero();
-  double centreOffMm = 0;  ///< The true centre is at most so far from it.
+  double centreOffMm = 0;   ///< The true centre is at most so far from it.
   std::size_t unknown = 0;  ///< Parts whose mass is not known, left out.
 
   bool operator==(const HungMass&) const = default;
@@ -29,8 +29,9 @@ struct HungJoint {
   Vector3d axis_W = Vector3d::UnitZ();  ///< Unit; of a ball its `along`, as the child has it.
   Pose D_before = Pose::Identity();     ///< How far what it stands on is from home.
   HungMass hung;
-  /// What gravity does to it: a hinge's torque on the child about the axis (x), of a slide the force
-  /// along it, N (x), of a ball the torque about the centre in W; N mm. Positive: to larger values.
+  /// What gravity does to it: a hinge's torque on the child about the axis (x), of a slide the
+  /// force along it, N (x), of a ball the torque about the centre in W; N mm. Positive: to larger
+  /// values.
   Vector3d load = Vector3d::Zero();
   double loadOff = 0;  ///< The true load is at most so far from it, from the masses' brackets.
 };

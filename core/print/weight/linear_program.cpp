@@ -30,9 +30,9 @@ class Simplex {
         if (by <= kPivotLeast) continue;
         const double ratio = table_(row, last) / by;
         const bool first = leaving < 0 || ratio < best - 1e-12;
-        const bool tie = leaving >= 0 && ratio <= best + 1e-12 &&
-                         basis_[static_cast<std::size_t>(row)] <
-                             basis_[static_cast<std::size_t>(leaving)];
+        const bool tie =
+            leaving >= 0 && ratio <= best + 1e-12 &&
+            basis_[static_cast<std::size_t>(row)] < basis_[static_cast<std::size_t>(leaving)];
         if (!first && !tie) continue;
         leaving = row;
         best = first ? ratio : std::min(best, ratio);

@@ -10,8 +10,7 @@
 namespace swingroom {
 namespace {
 
-/// The bracket of a mass need not be narrower than this share of it: density and infill are not
-/// known so well.
+/// A mass need not be better than this share of it: density and infill are not known so well.
 constexpr double kMassAccuracy = 0.01;
 constexpr double kGPerMm3 = 1e-3;  // g/cm3 to g/mm3.
 
@@ -59,8 +58,8 @@ MassProperties closedVolume(const Solid& solid) {
 PartMass evenMass(const MassKey& key, const MassProperties& properties) {
   PartMass mass;
   mass.model = MassModel::solid;
-  mass.volumeMm3 = mass.skinLowerMm3 = mass.skinUpperMm3 = properties.volumeMm3;
-  mass.lowerG = mass.massG = mass.upperG =
+  mass.volumeMm3 = mass.skinMm3 = properties.volumeMm3;
+  mass.lowerG = mass.massG = mass.upperG = mass.leastG = mass.mostG =
       key.density * key.infill * kGPerMm3 * properties.volumeMm3;
   mass.centre_P = properties.centroid;
   return mass;
@@ -79,19 +78,23 @@ PartMass skinnedMass(const MassKey& key, const MassProperties& properties,
   mass.model = MassModel::skinned;
   mass.shellsOverlap = deep.countedTwiceMm3 > 0;
   mass.volumeMm3 = std::max(properties.volumeMm3 - deep.countedTwiceMm3, deep.bestMm3);
-  mass.skinLowerMm3 = std::max(0.0, mass.volumeMm3 - deep.upperMm3);
-  mass.skinUpperMm3 = mass.volumeMm3 - deep.lowerMm3;
+  mass.skinMm3 = mass.volumeMm3 - deep.bestMm3;
   const double perMm3 = key.density * kGPerMm3;
-  mass.massG = perMm3 * (mass.volumeMm3 - left * deep.bestMm3);
-  mass.lowerG = perMm3 * (mass.skinLowerMm3 + key.infill * (mass.volumeMm3 - mass.skinLowerMm3));
-  mass.upperG = perMm3 * (mass.volumeMm3 - left * deep.lowerMm3);
+  const auto massWith = [&](double deepMm3) {
+    return perMm3 * (mass.volumeMm3 - left * std::clamp(deepMm3, 0.0, mass.volumeMm3));
+  };
+  mass.massG = massWith(deep.bestMm3);
+  mass.leastG = massWith(deep.upperMm3);
+  mass.mostG = massWith(deep.lowerMm3);
+  mass.lowerG = std::max(mass.leastG, massWith(deep.bestMm3 + deep.accuracyMm3));
+  mass.upperG = std::min(mass.mostG, massWith(deep.bestMm3 - deep.accuracyMm3));
   if (mass.massG <= 0) return mass;
-  mass.centre_P =
-      perMm3 * (mass.volumeMm3 * properties.centroid - left * deep.bestMm3 * deep.centre) /
-      mass.massG;
+  mass.centre_P = perMm3 *
+                  (mass.volumeMm3 * properties.centroid - left * deep.bestMm3 * deep.centre) /
+                  mass.massG;
   const double off =
-      deep.doubtReachMm4 + deep.doubtMm3 * (mass.centre_P - deep.doubtCentre).norm();
-  mass.centreOffMm = perMm3 * left * off / std::max(mass.lowerG, 1e-12);
+      deep.momentAccuracyMm4 + deep.accuracyMm3 * (mass.centre_P - deep.centre).norm();
+  mass.centreOffMm = perMm3 * left * off / mass.massG;
   return mass;
 }
 

@@ -13,19 +13,19 @@ enum class MassModel {
   skinned,  ///< A solid skin, and infill in all that is deeper.
 };
 
-/// One part's mass as modelled: density x (skin + infill x the rest). Brackets are proven of the
-/// mesh; density, infill and skin are indicative. Top and bottom layers are taken as thick as the
-/// walls.
+/// One part's mass as modelled: density x (skin + infill x the rest). Density, infill and skin are
+/// indicative. Top and bottom layers are taken as thick as the walls.
 struct PartMass {
   MassModel model = MassModel::unknown;
   double volumeMm3 = 0;  ///< Of the closed shells.
-  /// Shells of the mesh overlap. What they count twice is taken off as far as it was seen, and the
-  /// brackets below are not proven.
+  /// Shells of the mesh overlap: what they count twice is taken off as far as it was seen.
   bool shellsOverlap = false;
-  double skinLowerMm3 = 0, skinUpperMm3 = 0;  ///< The whole volume for a solid.
+  double skinMm3 = 0;  ///< Volume of the skin; the whole for a solid.
+  /// Of that model; lower and upper as good as the search for the skin's volume says of itself.
   double lowerG = 0, massG = 0, upperG = 0;
+  double leastG = 0, mostG = 0;          ///< Proven of the mesh, unless shells overlap; wider.
   Vector3d centre_P = Vector3d::Zero();  ///< Of mass.
-  double centreOffMm = 0;                ///< The true one is at most so far from it.
+  double centreOffMm = 0;                ///< It is as good as this.
 
   bool known() const { return model != MassModel::unknown; }
   bool operator==(const PartMass&) const = default;

@@ -1,4 +1,4 @@
-#include "core/print/weight/standing.h"
+#include "core/print/weight/figure_stand.h"
 
 #include <algorithm>
 #include <cmath>
@@ -65,7 +65,7 @@ class StandBuilder {
   StandBuilder(const Assembly& assembly, const HungFigure& figure, const Vector3d& up_W)
       : assembly_(assembly), figure_(figure), frame_(up_W) {}
 
-  Standing build(double toleranceMm) {
+  FigureStand build(double toleranceMm) {
     standing_.toleranceMm = toleranceMm;
     standing_.mass = figure_.whole();
     findFloor();
@@ -158,13 +158,13 @@ class StandBuilder {
   const HungFigure& figure_;
   FloorFrame frame_;
   std::vector<FlatPoint> all_;
-  Standing standing_;
+  FigureStand standing_;
 };
 
 }  // namespace
 
-Standing standingOf(const Assembly& assembly, const HungFigure& figure, const Vector3d& up_W,
-                    double toleranceMm) {
+FigureStand figureStandOf(const Assembly& assembly, const HungFigure& figure, const Vector3d& up_W,
+                          double toleranceMm) {
   return StandBuilder(assembly, figure, up_W).build(toleranceMm);
 }
 

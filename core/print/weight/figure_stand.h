@@ -35,28 +35,28 @@ struct FloorPoint {
 };
 
 /// How a figure stands, all of it taken as one rigid piece.
-struct Standing {
+struct FigureStand {
   StandKind kind = StandKind::unknown;
-  double floorMm = 0;        ///< Along up: where the lowest point is.
-  double toleranceMm = 0;    ///< Points so far above it were taken as touching.
-  std::vector<PartId> on;    ///< Parts that touch the floor.
+  double floorMm = 0;              ///< Along up: where the lowest point is.
+  double toleranceMm = 0;          ///< Points so far above it were taken as touching.
+  std::vector<PartId> on;          ///< Parts that touch the floor.
   std::vector<FloorPoint> points;  ///< Hulls of what each of them touches it with.
   std::vector<TipEdge> edges;      ///< Of the support polygon, counter-clockwise seen from above.
   HungMass mass;
   double heightMm = 0;  ///< Of the centre of mass over the floor.
   /// Least distance of the centre of mass from an edge, seen from above; negative: beyond it.
   double marginMm = 0;
-  double marginOffMm = 0;  ///< It is as good as this: the masses' brackets.
-  double leastTipRad = 0;  ///< Of all edges; negative: it falls.
+  double marginOffMm = 0;               ///< It is as good as this: the masses' brackets.
+  double leastTipRad = 0;               ///< Of all edges; negative: it falls.
   Vector3d falls_W = Vector3d::Zero();  ///< Level, unit: the way it tips most easily.
 
-  bool operator==(const Standing&) const = default;
+  bool operator==(const FigureStand&) const = default;
 };
 
 /// @param up_W  Unit.
 /// @param toleranceMm  Corners no higher than this over the lowest one touch the floor: a figure
 ///     rocks by as much until it stands, and a layer is no finer.
-Standing standingOf(const Assembly& assembly, const HungFigure& figure, const Vector3d& up_W,
-                    double toleranceMm);
+FigureStand figureStandOf(const Assembly& assembly, const HungFigure& figure, const Vector3d& up_W,
+                          double toleranceMm);
 
 }  // namespace swingroom
