@@ -38,6 +38,7 @@ PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   result.frictions = jointFrictions(subject, result.fits);
   result.grips = checkGrips(subject, monitor);
   result.seams = checkSeams(subject, monitor);
+  result.weight = checkWeight(subject, result.frictions, monitor);
   result.printed = checkPrintedGaps(subject, result.plays, monitor);
   result.printers = printerWindow(printerLimits(subject, result.printed, result.fits),
                                   evenGrowthMm(mainProcessOf(subject)));
@@ -46,6 +47,7 @@ PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   addFitFindings(subject, result.fits, result.findings);
   addGripFindings(subject, result.grips, result.findings);
   addSeamFindings(subject, result.seams, result.findings);
+  addWeightFindings(subject, result.weight, result.findings);
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const PrintFinding& a, const PrintFinding& b) { return a.grade < b.grade; });
   return result;

@@ -11,6 +11,7 @@
 #include "core/print/printed/printer_window.h"
 #include "core/print/subject.h"
 #include "core/print/walls/walls.h"
+#include "core/print/weight/weight_check.h"
 
 namespace swingroom {
 
@@ -22,6 +23,7 @@ struct PrintResult {
   std::vector<JointFriction> frictions;  ///< By JointId.
   GripsResult grips;
   SeamsResult seams;
+  WeightResult weight;
   PrintedGaps printed;
   PrinterWindow printers;
   /// Findings first, then hints; each in the order of the checks and of the file.
