@@ -19,7 +19,7 @@ std::string fitText(const char* format, Figures... figures) {
 
 class FitJudge {
  public:
-  FitJudge(const PrintSubject& subject, const JointFit& fit, PrintFindings& findings)
+  FitJudge(const PrintSubject& subject, const FitFigure& fit, PrintFindings& findings)
       : subject_(subject), fit_(fit), findings_(findings) {}
 
   void judge() {
@@ -201,7 +201,7 @@ class FitJudge {
   static constexpr double kExactMm = 0.005;  // What meshes' rounding may do to a figure.
 
   const PrintSubject& subject_;
-  const JointFit& fit_;
+  const FitFigure& fit_;
   PrintFindings& findings_;
 };
 
@@ -209,7 +209,7 @@ class FitJudge {
 
 void addFitFindings(const PrintSubject& subject, const FitsResult& result,
                     PrintFindings& findings) {
-  for (const JointFit& fit : result.fits) FitJudge(subject, fit, findings).judge();
+  for (const FitFigure& fit : result.fits) FitJudge(subject, fit, findings).judge();
 }
 
 }  // namespace swingroom

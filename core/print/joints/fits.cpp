@@ -32,7 +32,7 @@ FitDuty dutyOf(JointType type) {
 class FitFinder {
  public:
   FitFinder(const PrintSubject& subject, const std::vector<RigPart>& parts,
-            const JointStanding& standing, JointFit& joint)
+            const JointStanding& standing, FitFigure& joint)
       : subject_(subject),
         parts_(placedRigParts(parts, standing)),
         standing_(standing),
@@ -106,7 +106,7 @@ class FitFinder {
   const PrintSubject& subject_;
   const std::vector<RigPart> parts_;
   const JointStanding& standing_;
-  JointFit& joint_;
+  FitFigure& joint_;
 };
 
 std::string lookedFor(FitDuty duty) {
@@ -123,9 +123,9 @@ std::string lookedFor(FitDuty duty) {
   return "";
 }
 
-JointFit fitOfJoint(const PrintSubject& subject, const std::vector<RigPart>& parts, JointId id) {
+FitFigure fitOfJoint(const PrintSubject& subject, const std::vector<RigPart>& parts, JointId id) {
   const Joint& joint = subject.assembly->joint(id);
-  JointFit fit;
+  FitFigure fit;
   fit.joint = id;
   fit.duty = dutyOf(joint.type);
   if (!joint.parent) {

@@ -35,7 +35,7 @@ struct FitSpan {
 
 /// A length of the pin in one stretch of hole.
 struct FitAlong {
-  double fromMm = 0, toMm = 0;   ///< Along the axis from `JointFit::at_W`.
+  double fromMm = 0, toMm = 0;   ///< Along the axis from `FitFigure::at_W`.
   double pinMm = 0, holeMm = 0;  ///< Diameters of the circles that were meshed.
   FitSpan clearanceMm;           ///< On the diameter: least with the facets counted, most without.
 
@@ -79,7 +79,7 @@ struct PegHead {
 };
 
 /// How a joint's parts fit, with every joint at 0 or in the first mode that brings them together.
-struct JointFit {
+struct FitFigure {
   JointId joint;
   FitDuty duty = FitDuty::pressed;
   FitShape shape = FitShape::none;
@@ -107,11 +107,11 @@ struct JointFit {
 
   /// With the scatter, on the diameter.
   FitSpan bandMm() const { return {printedMm.leastMm - scatterMm, printedMm.mostMm + scatterMm}; }
-  bool operator==(const JointFit&) const = default;
+  bool operator==(const FitFigure&) const = default;
 };
 
 struct FitsResult {
-  std::vector<JointFit> fits;  ///< By JointId, one each.
+  std::vector<FitFigure> fits;  ///< By JointId, one each.
 
   bool operator==(const FitsResult&) const = default;
 };

@@ -65,7 +65,7 @@ double bothAlong(const RigPart& a, const RigPart& b, const Vector3d& along) {
 }  // namespace
 
 bool describeGuide(const PrintSubject& subject, const std::vector<RigPart>& parts,
-                   const JointStanding& standing, JointFit& joint) {
+                   const JointStanding& standing, FitFigure& joint) {
   const Vector3d& along = standing.along_W;
   double least = std::numeric_limits<double>::infinity(), most = 0;
   PartId guide;

@@ -11,6 +11,6 @@ namespace swingroom {
 /// slide; the guide may be shorter. Fills in `joint` if there is such a way.
 /// @returns Whether there is.
 bool describeGuide(const PrintSubject& subject, const std::vector<RigPart>& parts,
-                   const JointStanding& standing, JointFit& joint);
+                   const JointStanding& standing, FitFigure& joint);
 
 }  // namespace swingroom

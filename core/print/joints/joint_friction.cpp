@@ -15,7 +15,7 @@ PressMaterial pressMaterialOf(const PartPrint& print) {
 
 class FrictionFinder {
  public:
-  FrictionFinder(const PrintSubject& subject, const JointFit& fit)
+  FrictionFinder(const PrintSubject& subject, const FitFigure& fit)
       : fit_(fit), pin_(subject.print(fit.pinPart)), hole_(subject.print(fit.holePart)) {
     friction_.joint = fit.joint;
     low_ = std::min(pin_.material.frictionLow.value, hole_.material.frictionLow.value);
@@ -103,7 +103,7 @@ class FrictionFinder {
                              lip);
   }
 
-  const JointFit& fit_;
+  const FitFigure& fit_;
   const PartPrint &pin_, &hole_;
   double low_ = 0, high_ = 0;
   JointFriction friction_;
@@ -125,7 +125,7 @@ ClampTorque clampTorque(const AxialStop& stop, double overlapMm, double modulusM
 
 std::vector<JointFriction> jointFrictions(const PrintSubject& subject, const FitsResult& fits) {
   std::vector<JointFriction> frictions;
-  for (const JointFit& fit : fits.fits) frictions.push_back(FrictionFinder(subject, fit).find());
+  for (const FitFigure& fit : fits.fits) frictions.push_back(FrictionFinder(subject, fit).find());
   return frictions;
 }
 

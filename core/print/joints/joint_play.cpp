@@ -20,7 +20,7 @@ double playRoot(const Function& f, double to) {
 }
 
 /// @param lessMm  What the clearances lack of those modelled, on the diameter and along the axis.
-PlayFigures figuresOf(const JointFit& fit, double lessMm, double lessAxialMm) {
+PlayFigures figuresOf(const FitFigure& fit, double lessMm, double lessAxialMm) {
   PlayFigures play;
   const double clearance = std::max(
       0.0,
@@ -53,7 +53,7 @@ JointPlay writtenPlay(const PrintSubject& subject, JointId id, double value) {
   return play;
 }
 
-JointPlay fittedPlay(const JointFit& fit) {
+JointPlay fittedPlay(const FitFigure& fit) {
   JointPlay play;
   play.joint = fit.joint;
   if (fit.shape == FitShape::none) {
@@ -92,7 +92,7 @@ double cheekAngleRad(double lugMm, double apartMm, double radiusMm) {
 
 std::vector<JointPlay> jointPlays(const PrintSubject& subject, const FitsResult& fits) {
   std::vector<JointPlay> plays;
-  for (const JointFit& fit : fits.fits) {
+  for (const FitFigure& fit : fits.fits) {
     const double written =
         fit.joint.index < subject.play.size() ? subject.play[fit.joint.index] : std::nan("");
     plays.push_back(std::isnan(written) ? fittedPlay(fit)

@@ -110,7 +110,7 @@ std::optional<PegStem> slotRound(const CylinderFeature& pin, const RigPart& slot
 
 }  // namespace
 
-std::optional<PegHead> pegHeadOf(const std::vector<RigPart>& parts, const JointFit& pin) {
+std::optional<PegHead> pegHeadOf(const std::vector<RigPart>& parts, const FitFigure& pin) {
   if (pin.openShare > 0) return std::nullopt;
   PegStem stem{pin.at_W,  pin.along_W, pin.along.front().fromMm, pin.along.front().toMm,
                pin.pinMm, pin.holeMm};

@@ -13,7 +13,7 @@ namespace swingroom {
 /// must have passed. None: no such head, or the pin goes in from its other end.
 /// @param parts  As they stand. @param pin  Of shape `pin`, described.
 /// An open hole, as a clip's, is not asked.
-std::optional<PegHead> pegHeadOf(const std::vector<RigPart>& parts, const JointFit& pin);
+std::optional<PegHead> pegHeadOf(const std::vector<RigPart>& parts, const FitFigure& pin);
 
 /// The same of a round pin of one part, across a slide, that stands in a slot of the other.
 /// @param along_W  Of the slide.

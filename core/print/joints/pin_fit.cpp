@@ -37,7 +37,7 @@ HoleWall wallAlong(const RigPart& part, const AxisFit& fit, const FitStretch& st
   return all;
 }
 
-void addAlong(const AxisFit& fit, JointFit& joint) {
+void addAlong(const AxisFit& fit, FitFigure& joint) {
   const double at = (fit.through - joint.at_W).dot(joint.along_W);
   const double sign = fit.along.dot(joint.along_W) < 0 ? -1 : 1;
   for (const FitStretch& s : fit.stretches) {
@@ -91,7 +91,7 @@ HoleWall holeWallOf(const RigPart& part, const Vector3d& centre_W, const Vector3
 }
 
 void describePin(const PrintSubject& subject, const std::vector<RigPart>& parts,
-                 const std::vector<AxisFit>& fits, JointFit& joint) {
+                 const std::vector<AxisFit>& fits, FitFigure& joint) {
   const AxisFit& tightest = *std::min_element(
       fits.begin(), fits.end(),
       [](const AxisFit& a, const AxisFit& b) { return a.leastGapMm() < b.leastGapMm(); });
@@ -138,7 +138,7 @@ void describePin(const PrintSubject& subject, const std::vector<RigPart>& parts,
                   fitScatterMm(subject, joint.pinPart, joint.holePart), joint);
 }
 
-void describePrinted(double growthMm, double scatterMm, JointFit& joint) {
+void describePrinted(double growthMm, double scatterMm, FitFigure& joint) {
   joint.printedMm = {joint.clearanceMm.leastMm - growthMm, joint.clearanceMm.mostMm - growthMm};
   joint.scatterMm = scatterMm;
   joint.modelledClass = classOf(joint.clearanceMm.leastMm, joint.clearanceMm.mostMm);

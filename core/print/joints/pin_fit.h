@@ -26,11 +26,11 @@ HoleWall holeWallOf(const RigPart& part, const Vector3d& centre_W, const Vector3
 
 /// Fills in what a joint's pins and holes say. @param fits  Not empty; of one axis unless pressed.
 void describePin(const PrintSubject& subject, const std::vector<RigPart>& parts,
-                 const std::vector<AxisFit>& fits, JointFit& joint);
+                 const std::vector<AxisFit>& fits, FitFigure& joint);
 
 /// Clearance as printed, scatter, classes and reference from the clearance as modelled.
 /// @param growthMm  What printing takes off it.
-void describePrinted(double growthMm, double scatterMm, JointFit& joint);
+void describePrinted(double growthMm, double scatterMm, FitFigure& joint);
 
 /// What printing takes off a clearance on the diameter, and its scatter; of a bought part nothing.
 double roundGrowthMm(const PrintSubject& subject, PartId pin, PartId hole);

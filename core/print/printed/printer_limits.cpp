@@ -17,7 +17,7 @@ void addGapLimit(const PrintSubject& subject, const PrintedGap& gap,
                     subject.part(gap.a).name + " and " + subject.part(gap.b).name + " stay apart"});
 }
 
-void addFitLimits(const PrintSubject& subject, const JointFit& fit,
+void addFitLimits(const PrintSubject& subject, const FitFigure& fit,
                   std::vector<PrinterLimit>& limits) {
   if (fit.shape == FitShape::none || !bothPrinted(subject, fit.pinPart, fit.holePart)) return;
   const Joint& joint = subject.assembly->joint(fit.joint);
@@ -66,7 +66,7 @@ std::vector<PrinterLimit> printerLimits(const PrintSubject& subject, const Print
                                         const FitsResult& fits) {
   std::vector<PrinterLimit> limits;
   for (const PrintedGap& gap : gaps.pairs) addGapLimit(subject, gap, limits);
-  for (const JointFit& fit : fits.fits) addFitLimits(subject, fit, limits);
+  for (const FitFigure& fit : fits.fits) addFitLimits(subject, fit, limits);
   addBedLimit(subject, limits);
   return limits;
 }

@@ -36,7 +36,7 @@ PrintProcess filament(const char* name, double nozzleMm, double layerMm) {
   p.holeShrinkMm = commonPractice(0.15, "holes come out small by 0.1 to 0.4");
   p.scatterMm = commonPractice(0.1, "a tuned desktop printer; services promise 0.3");
   p.bedMm = {220, 220, 220};
-  p.overhangRad = {45 * kDeg, SourceKind::published,
+  p.overhangRad = {45 * kDeg, FigureSource::published,
                    "design rules sheets of two printing services"};
   p.bridgeMm = sheet(10);
   p.escapeHoleMm = commonPractice(0, "none needed");
@@ -64,9 +64,9 @@ PrintProcess resinProcess() {
   p.growthOutsideMm = commonPractice(0.03);
   p.growthInsideMm = commonPractice(0.03);
   p.holeShrinkMm = commonPractice(0.06);
-  p.scatterMm = {0.13, SourceKind::published, "design rules sheet of a printing service"};
+  p.scatterMm = {0.13, FigureSource::published, "design rules sheet of a printing service"};
   p.bedMm = {130, 80, 160};
-  p.overhangRad = {90 * kDeg, SourceKind::published,
+  p.overhangRad = {90 * kDeg, FigureSource::published,
                    "design rules sheet of a printing service: support always"};
   p.bridgeMm = commonPractice(0, "support always");
   p.escapeHoleMm = sheet(4);
@@ -94,11 +94,11 @@ PrintProcess powderProcess() {
   p.firstLayerMm = commonPractice(0, "no bed");
   p.growthOutsideMm = commonPractice(0.05);
   p.growthInsideMm = commonPractice(0.05);
-  p.holeShrinkMm = {0.2, SourceKind::published,
+  p.holeShrinkMm = {0.2, FigureSource::published,
                     "service's sheet: holes of 4 to 50 mm +0.10 / -0.30"};
-  p.scatterMm = {0.3, SourceKind::published, "design rules sheet of a printing service"};
+  p.scatterMm = {0.3, FigureSource::published, "design rules sheet of a printing service"};
   p.bedMm = {200, 250, 330};
-  p.overhangRad = {0, SourceKind::published,
+  p.overhangRad = {0, FigureSource::published,
                    "design rules sheet of a printing service: no support"};
   p.bridgeMm = commonPractice(1000, "the powder holds it");
   p.escapeHoleMm = sheet(5);

@@ -148,7 +148,7 @@ std::optional<std::string> TablesReader::textAt(const TablesInput& object, const
 
 void TablesReader::readFigure(const TablesInput& value, const std::string& pointer, double least,
                               double most, double inOurUnit, Sourced& figure) {
-  Sourced read{0, SourceKind::measured, ""};
+  Sourced read{0, FigureSource::measured, ""};
   const TablesInput* number = &value;
   if (value.is_object()) {
     const auto inside = value.find("value");
@@ -162,11 +162,11 @@ void TablesReader::readFigure(const TablesInput& value, const std::string& point
         wrong(pointer + "/" + key, "is no text");
       } else if (key == "source") {
         read.source = text.get<std::string>();
-      } else if (text == wordFor(SourceKind::published)) {
-        read.kind = SourceKind::published;
-      } else if (text == wordFor(SourceKind::common)) {
-        read.kind = SourceKind::common;
-      } else if (text != wordFor(SourceKind::measured)) {
+      } else if (text == wordFor(FigureSource::published)) {
+        read.kind = FigureSource::published;
+      } else if (text == wordFor(FigureSource::common)) {
+        read.kind = FigureSource::common;
+      } else if (text != wordFor(FigureSource::measured)) {
         wrong(pointer + "/kind", "is " + quotedInTables(text.get<std::string>()),
               "published, common practice or measured");
       }

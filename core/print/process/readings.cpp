@@ -61,7 +61,7 @@ class ReadingsReader {
 
   void set(Sourced PrintProcess::*figure, const char* name, double value, const ReadFigure& between,
            const std::string& source) {
-    read_.process.*figure = {value, SourceKind::measured, source};
+    read_.process.*figure = {value, FigureSource::measured, source};
     read_.figures.push_back(between);
     read_.figures.back().figure = figure;
     read_.figures.back().name = name;
@@ -181,7 +181,7 @@ void ReadingsReader::fits(const FeltSpan& pins, const FeltSpan& tongues) {
   } else if (pins.firstFree && read_.process.mostPinClearanceMm.value < *pins.firstFree) {
     read_.notes.push_back(
         "the most pin clearance was below the least that turns, and is set to it");
-    read_.process.mostPinClearanceMm = {*pins.firstFree, SourceKind::measured,
+    read_.process.mostPinClearanceMm = {*pins.firstFree, FigureSource::measured,
                                         "test piece: as the least"};
   }
   if (tongues.firstFree) {

@@ -2,13 +2,13 @@
 
 namespace swingroom {
 
-const char* wordFor(SourceKind kind) {
+const char* wordFor(FigureSource kind) {
   switch (kind) {
-    case SourceKind::published:
+    case FigureSource::published:
       return "published";
-    case SourceKind::common:
+    case FigureSource::common:
       return "common practice";
-    case SourceKind::measured:
+    case FigureSource::measured:
       return "measured";
   }
   return "";

@@ -5,7 +5,7 @@
 namespace swingroom {
 
 /// Where a figure comes from.
-enum class SourceKind {
+enum class FigureSource {
   published,  ///< Read in the source that is named.
   common,     ///< Common practice; no source that decides it.
   measured,   ///< The maker's own: it wins.
@@ -14,7 +14,7 @@ enum class SourceKind {
 /// A figure and what it is worth.
 struct Sourced {
   double value = 0;
-  SourceKind kind = SourceKind::common;
+  FigureSource kind = FigureSource::common;
   std::string source;  ///< In a few words: "design rules sheet of a printing service".
 
   bool operator==(const Sourced&) const = default;
@@ -22,13 +22,13 @@ struct Sourced {
 
 /// Of common practice; the note may say how far it ranges.
 inline Sourced commonPractice(double value, const char* note = "") {
-  return {value, SourceKind::common, note};
+  return {value, FigureSource::common, note};
 }
 inline Sourced publishedIn(const char* source, double value) {
-  return {value, SourceKind::published, source};
+  return {value, FigureSource::published, source};
 }
 
 /// "published", "common practice", "measured".
-const char* wordFor(SourceKind kind);
+const char* wordFor(FigureSource kind);
 
 }  // namespace swingroom

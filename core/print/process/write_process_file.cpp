@@ -22,7 +22,7 @@ TablesOutput numberInTables(double number, double inOurUnit) {
 
 TablesOutput figureInTables(const Sourced& figure, double inOurUnit) {
   const TablesOutput number = numberInTables(figure.value, inOurUnit);
-  if (figure.kind == SourceKind::measured && figure.source.empty()) return number;
+  if (figure.kind == FigureSource::measured && figure.source.empty()) return number;
   TablesOutput object{{"value", number}, {"kind", wordFor(figure.kind)}};
   if (!figure.source.empty()) object["source"] = figure.source;
   return object;

@@ -94,7 +94,7 @@ class PrintWriter {
     for (const PrintedGap& gap : result_.printed.pairs) json["asPrinted"].push_back(gapJson(gap));
     json["printers"] = printers();
     json["joints"] = PrintJson::array();
-    for (const JointFit& fit : result_.fits.fits) json["joints"].push_back(jointJson(fit));
+    for (const FitFigure& fit : result_.fits.fits) json["joints"].push_back(jointJson(fit));
     json["grips"] = PrintJson::array();
     for (const GripFigure& grip : result_.grips.grips) json["grips"].push_back(gripJson(grip));
     json["seams"] = PrintJson::array();
@@ -185,7 +185,7 @@ class PrintWriter {
     return json;
   }
 
-  PrintJson jointJson(const JointFit& fit) const {
+  PrintJson jointJson(const FitFigure& fit) const {
     PrintJson json;
     json["name"] = subject_.assembly->joint(fit.joint).name;
     json["duty"] = wordFor(fit.duty);

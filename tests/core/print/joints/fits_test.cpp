@@ -43,7 +43,7 @@ struct FoundFits {
     result = checkFits(subject, monitor);
     addFitFindings(subject, result, findings);
   }
-  const JointFit& fit(std::size_t joint = 0) const { return result.fits.at(joint); }
+  const FitFigure& fit(std::size_t joint = 0) const { return result.fits.at(joint); }
   std::size_t count(PrintWord word, PrintGrade grade = PrintGrade::finding) const {
     return static_cast<std::size_t>(
         std::count_if(findings.begin(), findings.end(),
@@ -58,7 +58,7 @@ struct FoundFits {
 // Hole 5.4 and pin 5, 96 sides: the hole's facets stand in by their sagitta (closed form).
 TEST(Fits, HingeTurnedAnywhereHasItsClearanceFacetsCounted) {
   const FoundFits found{PrintFixture(PinInTube{}.mechanism())};
-  const JointFit& fit = found.fit();
+  const FitFigure& fit = found.fit();
   ASSERT_EQ(fit.shape, FitShape::pin);
   EXPECT_EQ(fit.duty, FitDuty::turns);
   EXPECT_EQ(fit.pinPart, PartId{0});
@@ -123,7 +123,7 @@ TEST(Fits, TwoCheeksHoldOverTheirSpan) {
                                                         shapes::tube(5, 2.15, 9, 12, kFitSides)}));
   m.addHinge(fork, pin, kOrigin, kZ);
   const FoundFits found{PrintFixture(m)};
-  const JointFit& fit = found.fit();
+  const FitFigure& fit = found.fit();
   ASSERT_EQ(fit.along.size(), 2u);
   EXPECT_NEAR(fit.lengthMm, 6, 1e-6);
   EXPECT_NEAR(fit.spanMm, 12, 1e-6);
@@ -148,7 +148,7 @@ TEST(Fits, PinOfItsOwnIsFoundFromEitherParent) {
     m.addFixed(pin, cheeks);
     m.addHinge(lug, onPin ? pin : cheeks, kOrigin, kZ);
     const FoundFits found{PrintFixture(m)};
-    const JointFit& turning = found.fit(1);
+    const FitFigure& turning = found.fit(1);
     ASSERT_EQ(turning.shape, FitShape::pin);
     EXPECT_EQ(turning.pinPart, pin);
     EXPECT_EQ(turning.holePart, lug);
@@ -303,7 +303,7 @@ Mechanism ballInSocket(double lip, double turnRad = 2 * kPi) {
 TEST(Fits, BallIsSnappedThroughItsOpening) {
   for (const double lip : {1.0, 1.5, 2.0}) {
     const FoundFits found{PrintFixture(ballInSocket(lip))};
-    const JointFit& fit = found.fit();
+    const FitFigure& fit = found.fit();
     ASSERT_EQ(fit.shape, FitShape::ball) << lip;
     EXPECT_NEAR(fit.pinMm, 10, 1e-6);
     EXPECT_NEAR(fit.holeMm, 10.2, 1e-6);
@@ -348,7 +348,7 @@ Mechanism mushroom(double foot, double head) {
 // Closed form: (6 - 5.2) / 5.2.
 TEST(Fits, MushroomsHeadStrainsTheHole) {
   const FoundFits found{PrintFixture(mushroom(6, 3))};
-  const JointFit& fit = found.fit();
+  const FitFigure& fit = found.fit();
   ASSERT_TRUE(fit.head);
   EXPECT_NEAR(fit.head->headMm, 6, 1e-6);
   EXPECT_NEAR(fit.head->strain, 0.8 / 5.2, 1e-6);

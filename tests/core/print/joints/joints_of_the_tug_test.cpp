@@ -66,7 +66,7 @@ TEST(JointsOfTheTug, FitsAreThoseOfItsDesign) {
   };
   for (const WantedFit& wanted : fits) {
     SCOPED_TRACE(wanted.joint);
-    const JointFit& fit = result.fits.at(printedTug().assembly.findJoint(wanted.joint)->index);
+    const FitFigure& fit = result.fits.at(printedTug().assembly.findJoint(wanted.joint)->index);
     ASSERT_NE(fit.shape, FitShape::none);
     EXPECT_EQ(subject.part(fit.pinPart).name, wanted.pin);
     EXPECT_EQ(subject.part(fit.holePart).name, wanted.hole);

@@ -39,12 +39,12 @@ TEST(PrintTables, AnEntryTakesTheBuiltInOnesPlaceAndKeepsWhatItDoesNotSay) {
   const PrintTables tables = tablesOf(kMine);
   ASSERT_EQ(tables.processes.size(), builtInProcesses().size() + 1);
   const PrintProcess& first = tables.processes[0];
-  EXPECT_EQ(first.holeShrinkMm, (Sourced{0.21, SourceKind::measured, ""}));
+  EXPECT_EQ(first.holeShrinkMm, (Sourced{0.21, FigureSource::measured, ""}));
   EXPECT_EQ(first.bedMm, (std::array<double, 3>{180, 180, 180}));
   EXPECT_EQ(first.leastWallMm, builtInProcesses()[0].leastWallMm);
   const PrintProcess& big = tables.processes.back();
   EXPECT_EQ(big.layerMm, builtInProcesses()[2].layerMm);
-  EXPECT_EQ(big.leastWallMm, (Sourced{1.3, SourceKind::published, "its maker"}));
+  EXPECT_EQ(big.leastWallMm, (Sourced{1.3, FigureSource::published, "its maker"}));
   EXPECT_DOUBLE_EQ(big.overhangRad.value, 50 * std::numbers::pi / 180);
   ASSERT_TRUE(findMaterial(tables.materials, "my PLA, red"));
   EXPECT_EQ(findMaterial(tables.materials, "my PLA, red")->densityGPerCm3.value, 1.31);
@@ -87,7 +87,7 @@ TEST(PrintTables, EveryFigureGoesThroughTheFile) {
         &PrintProcess::growthOutsideMm, &PrintProcess::growthInsideMm, &PrintProcess::holeShrinkMm,
         &PrintProcess::scatterMm, &PrintProcess::bridgeMm, &PrintProcess::escapeHoleMm,
         &PrintProcess::infill, &PrintProcess::shellMm}) {
-    mine.*figure = {0.05 + (step += 0.01), SourceKind::measured, "of today"};
+    mine.*figure = {0.05 + (step += 0.01), FigureSource::measured, "of today"};
   }
   mine.strandMm = 2.85;
   tables.processes.push_back(mine);

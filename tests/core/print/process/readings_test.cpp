@@ -51,7 +51,7 @@ TEST(Readings, WhatTurnedBracketsGrowthAndShrinkOfThePrinterThatMadeIt) {
   const ReadProcess read = appliedOf(feltOf(outside, inside, shrink, 0.4));
   // 2 g + s = 0.25: stuck at 0.2, free at 0.3; flops where more than 0.4 is left: 0.65, so at 0.7.
   EXPECT_EQ(read.process.leastPinClearanceMm.value, 0.3);
-  EXPECT_EQ(read.process.leastPinClearanceMm.kind, SourceKind::measured);
+  EXPECT_EQ(read.process.leastPinClearanceMm.kind, FigureSource::measured);
   EXPECT_EQ(read.process.mostPinClearanceMm.value, 0.6);
   // 2 g + 2 i = 0.16: stuck at 0.1, free at 0.2.
   EXPECT_DOUBLE_EQ(read.process.leastGapMm.value, 0.1);
