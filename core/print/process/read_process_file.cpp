@@ -9,13 +9,13 @@
 #include "core/print/process/loose_name.h"
 #include "core/print/process/process_file.h"
 #include "core/print/process/table_keys.h"
+#include "core/print/process/tables_form.h"
 
 namespace swingroom {
 namespace {
 
 using TablesInput = nlohmann::ordered_json;
 
-constexpr int kDeepestTables = 64;
 constexpr std::size_t kLargestTables = 4'000'000;
 
 std::string tablesNumber(double number) {
@@ -355,53 +355,11 @@ Outcome<PrintTables> TablesReader::read(const TablesInput& root) {
   return tables_;
 }
 
-std::string tablesLineAndColumn(std::string_view text, std::size_t byte) {
-  const std::string_view before = text.substr(0, std::min(byte ? byte - 1 : 0, text.size()));
-  const auto line = 1 + std::count(before.begin(), before.end(), '\n');
-  return std::to_string(line) + ":" + std::to_string(before.size() - (before.rfind('\n') + 1) + 1);
-}
-
-/// What no tables file can need: a key twice in one object, or a nesting that would take the stack.
-class TablesForm {
- public:
-  bool operator()(int depth, TablesInput::parse_event_t event, TablesInput& parsed) {
-    using Event = TablesInput::parse_event_t;
-    tooDeep = tooDeep || depth > kDeepestTables;
-    if (event == Event::object_start) keys_.emplace_back();
-    if (event == Event::object_end) keys_.pop_back();
-    if (event == Event::key && !keys_.back().insert(parsed.get<std::string>()).second) {
-      if (twice.empty()) twice = parsed.get<std::string>();
-    }
-    return !tooDeep;
-  }
-  std::string twice;
-  bool tooDeep = false;
-
- private:
-  std::vector<std::set<std::string>> keys_;
-};
-
 }  // namespace
 
 Outcome<PrintTables> parsePrintTables(std::string_view text, const std::string& name) {
-  TablesForm form;
-  TablesInput root;
-  try {
-    root = TablesInput::parse(text, std::ref(form));
-  } catch (const TablesInput::parse_error& error) {
-    return Problem{name + ":" + tablesLineAndColumn(text, error.byte), "is no JSON from here on",
-                   "see resources/print.schema.json"};
-  } catch (const TablesInput::exception&) {
-    return Problem{name, "holds a number that is too large", ""};
-  }
-  if (form.tooDeep) {
-    return Problem{name, "is nested deeper than " + std::to_string(kDeepestTables) + " levels", ""};
-  }
-  if (!form.twice.empty()) {
-    return Problem{name, "has the key " + quotedInTables(form.twice) + " twice in one object",
-                   "keep one of them"};
-  }
-  return TablesReader(name).read(root);
+  if (const auto problem = tablesFormProblem(text, name)) return *problem;
+  return TablesReader(name).read(TablesInput::parse(text));
 }
 
 Outcome<PrintTables> readPrintTables(const std::filesystem::path& file) {

@@ -128,7 +128,7 @@ std::vector<Hollow> hollowsOf(const TriangleMesh& mesh, double escapeHoleMm) {
 double trappedVolume(const TriangleMesh& mesh, const Eigen::Matrix3d& R_BP, bool onPlate) {
   const double longest = sizeOf(mesh, R_BP).maxCoeff();
   if (!(longest > 0)) return 0;
-  const SolidGrid grid = solidGrid(mesh, R_BP, longest / 96);
+  const SolidGrid grid = solidGrid(mesh, R_BP, longest / 64);
   const std::size_t layer = grid.counts[0] * grid.counts[1];
   // The layer up to which must be printed before a cell is open to the outside; at least its own.
   constexpr std::size_t kShut = static_cast<std::size_t>(-1);

@@ -28,7 +28,7 @@ struct Hollow {
 std::vector<Hollow> hollowsOf(const TriangleMesh& mesh, double escapeHoleMm);
 
 /// What cups hold of the resin if a part is printed so, hanging from the plate: air and resin shut
-/// in between what is printed and the vat's floor. mm3, on a grid of 96 cells along the longest
+/// in between what is printed and the vat's floor. mm3, on a grid of 64 cells along the longest
 /// side; holes narrower than a cell are not seen. A cup whose rim lies on the plate is shut by it
 /// and counts too.
 /// @param R_BP  To the bed, z up from the plate.

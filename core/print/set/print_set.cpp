@@ -156,6 +156,18 @@ SetTotals totalsOf(const PrintSet& set, std::size_t sets) {
 
 }  // namespace
 
+std::vector<std::optional<PieceMass>> pieceMasses(const std::vector<PartMass>& masses) {
+  std::vector<std::optional<PieceMass>> pieces;
+  for (const PartMass& mass : masses) {
+    if (mass.known()) {
+      pieces.emplace_back(PieceMass{mass.lowerG, mass.massG, mass.upperG});
+    } else {
+      pieces.emplace_back();
+    }
+  }
+  return pieces;
+}
+
 PrintSet printSet(const PrintSubject& subject, const std::vector<std::optional<PieceMass>>& masses,
                   const LoadSettings& settings, WorkMonitor& monitor) {
   PrintSet set;

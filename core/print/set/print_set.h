@@ -11,6 +11,7 @@
 #include "core/print/set/hollows.h"
 #include "core/print/set/stand.h"
 #include "core/print/subject.h"
+#include "core/print/weight/part_mass.h"
 
 namespace swingroom {
 
@@ -88,6 +89,9 @@ struct PrintSet {
 
   bool operator==(const PrintSet&) const = default;
 };
+
+/// As the weight check has them, by PartId; none where it does not know.
+std::vector<std::optional<PieceMass>> pieceMasses(const std::vector<PartMass>& masses);
 
 /// @param masses  By PartId, or empty: then a mass is density x volume x (skin and infill), the
 /// skin

@@ -16,8 +16,9 @@ std::string setSize(const Vector3d& size) {
   return setNumber(size.x(), 1) + " x " + setNumber(size.y(), 1) + " x " + setNumber(size.z(), 1);
 }
 
-/// A cup below it drips out, or is a matter of the grid.
-constexpr double kLeastTrappedMm3 = 100;
+/// What a cup holds from which on it is told, and from which on it fails the check. Common
+/// practice: blind holes of pins are below, and print.
+constexpr double kTrappedHintMm3 = 100, kTrappedFindingMm3 = 500;
 
 void addTooLarge(const PrintSubject& subject, const SetItem& item, PrintFindings& findings) {
   const bool proven = item.fit.verdict == BedVerdict::doesNotFit;
@@ -61,16 +62,18 @@ void addHollow(const PrintSubject& subject, const SetItem& item, const Hollow& h
 }
 
 void addCup(const PrintSubject& subject, const SetItem& item, PrintFindings& findings) {
-  if (item.stands.empty() || item.stands.front().trappedMm3 < kLeastTrappedMm3) return;
+  if (item.stands.empty() || item.stands.front().trappedMm3 < kTrappedHintMm3) return;
   const PrintProcess& process = subject.print(item.parts.front()).process;
   PrintFinding finding;
   finding.word = PrintWord::needsDrain;
+  finding.grade =
+      item.stands.front().trappedMm3 < kTrappedFindingMm3 ? PrintGrade::hint : PrintGrade::finding;
   finding.parts = {item.parts.front()};
   finding.lower = finding.upper = 0;
   finding.needed = process.escapeHoleMm.value;
   finding.unit = "mm";
   finding.sentence = "a cup of about " + setNumber(item.stands.front().trappedMm3 / 1000, 2) +
-                     " cm3 sucks at the vat in every orientation that was looked at; a hole of " +
+                     " cm3 sucks at the vat in the orientation that suits it best; a hole of " +
                      setNumber(process.escapeHoleMm.value, 1) + " mm in diameter vents it";
   findings.push_back(finding);
 }

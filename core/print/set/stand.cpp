@@ -18,7 +18,7 @@ constexpr double kOnBedMm = 0.05;      // Within it of the lowest point, a face 
 constexpr double kUprightCos = 0.866;  // 30 degrees: steeper, an axis stands.
 constexpr double kRoughRad = 15 * kPi / 180;
 constexpr std::size_t kStandFlats = 24;
-constexpr std::size_t kStandLooks = 6;  // So many of the best are looked at with bridges and cups.
+constexpr std::size_t kStandLooks = 16;  // So many of the best are looked at with bridges and cups.
 
 double standFlatCos(const PrintProcess& process) {
   // Just at the angle is acceptable; rounding must not decide.
@@ -188,7 +188,7 @@ UnderSide underSideOf(const StandShape& shape, const PrintProcess& process, cons
 }
 
 double costOf(const Stand& stand, const StandShape& shape) {
-  double cost = stand.supportMm2 + 4 * stand.scarMm2 + stand.roughMm2 / 2 + stand.trappedMm3 / 10;
+  double cost = stand.supportMm2 + 4 * stand.scarMm2 + stand.roughMm2 / 2 + stand.trappedMm3 / 2;
   for (const LoadedShape& loaded : shape.loaded) {
     if (std::abs(stand.R_BP.row(2).dot(loaded.along)) < kUprightCos) continue;
     const bool isPin = loaded.kind == LoadedShape::Kind::pin;
@@ -260,7 +260,9 @@ std::vector<Stand> standsOf(const StandShape& shape, const PrintProcess& process
     stands.push_back(figuresOf(shape, process, R, false));
   }
   bestFirst(stands);
-  stands.resize(std::min(stands.size(), std::max(most, kStandLooks)));
+  // Cups are looked at on a grid, which takes longer.
+  const bool isResin = process.method == PrintMethod::resin;
+  stands.resize(std::min(stands.size(), std::max(most, isResin ? kStandLooks / 2 : kStandLooks)));
   for (Stand& stand : stands) {
     if (monitor.cancelled()) return {};
     stand = figuresOf(shape, process, stand.R_BP, true);

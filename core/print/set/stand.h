@@ -41,7 +41,8 @@ constexpr double kLeastSupportMm2 = 1;
 /// half of what prints rough, 5 x diameter x length of an upright pin (less from 4 mm of diameter
 /// on, nothing from 10), 3 x width x length of an upright tab, half of the height in mm, what the
 /// contact lacks of a fifth of the box's footprint, ten times what the height is above three times
-/// the root of contact and half of the support, and with resin a tenth of what is trapped.
+/// the root of contact and half of the support, and with resin half of the mm3 that are
+/// trapped.
 ///
 /// @param most  How many are returned.
 std::vector<Stand> standsOf(const StandShape& shape, const PrintProcess& process, std::size_t most,

@@ -102,12 +102,13 @@ TriangleMesh cupMesh() {
   return loftOf({{0, square(10)}, {20, square(10)}, {20, square(8)}, {2, square(8)}});
 }
 
-// It holds 16 x 16 x 18. On a grid of 96 cells two layers of doubt and the walls' cells: 5 %.
+// It holds 16 x 16 x 18. On a grid of 64 cells two layers of doubt in the
+// height, 3 %, and a cell in either width, 4 %.
 TEST(Stand, ACupTrapsResinUprightAndOnItsRimButNotOnItsSide) {
   const TriangleMesh cup = cupMesh();
-  EXPECT_NEAR(trappedVolume(cup, tiltedBy(0), true), 4608, 0.05 * 4608);
-  EXPECT_NEAR(trappedVolume(cup, tiltedBy(0), false), 4608, 0.05 * 4608);
-  EXPECT_NEAR(trappedVolume(cup, tiltedBy(180), true), 4608, 0.05 * 4608);
+  EXPECT_NEAR(trappedVolume(cup, tiltedBy(0), true), 4608, 0.08 * 4608);
+  EXPECT_NEAR(trappedVolume(cup, tiltedBy(0), false), 4608, 0.08 * 4608);
+  EXPECT_NEAR(trappedVolume(cup, tiltedBy(180), true), 4608, 0.08 * 4608);
   EXPECT_EQ(trappedVolume(cup, tiltedBy(180), false), 0);
   EXPECT_EQ(trappedVolume(cup, tiltedBy(90), true), 0);
   WorkMonitor monitor;
