@@ -83,9 +83,22 @@ void measureItem(const PrintSubject& subject, const std::vector<std::optional<Pi
   }
 }
 
+/// A pin on a joint's axis that is most of the piece.
+bool isPinOfJoint(const StandShape& shape, const SetItem& item) {
+  return std::any_of(shape.loaded.begin(), shape.loaded.end(), [&](const LoadedShape& loaded) {
+    if (loaded.kind != LoadedShape::Kind::pin) return false;
+    if (loaded.lengthMm < loaded.acrossMm) return false;  // A disc.
+    const double pin = kPi / 4 * loaded.acrossMm * loaded.acrossMm * loaded.lengthMm;
+    return item.volumeMm3 && pin > 0.4 * *item.volumeMm3;
+  });
+}
+
 void standItem(const PrintSubject& subject, SetItem& item, const WorkMonitor& monitor) {
   const PartPrint& print = subject.print(item.parts.front());
   const StandShape shape = standShapeOf(subject, item.parts);
+  item.isJointPin =
+      subject.part(item.parts.front()).kind != PartKind::soft && isPinOfJoint(shape, item);
+  if (!item.printed) return;
   item.stands = standsOf(shape, print.process, kSetStands, monitor);
   if (item.stands.empty()) return;
   const Stand& best = item.stands.front();
@@ -110,24 +123,6 @@ void standItem(const PrintSubject& subject, SetItem& item, const WorkMonitor& mo
   if (print.process.method != PrintMethod::filament) {
     item.hollows = hollowsOf(*shape.mesh, print.process.escapeHoleMm.value);
   }
-}
-
-std::size_t countJointPins(const PrintSubject& subject, const PrintSet& set) {
-  std::size_t pins = 0;
-  for (const SetItem& item : set.items) {
-    if (!item.hasMesh || subject.part(item.parts.front()).kind == PartKind::soft) continue;
-    // A piece that is little else than its pin: most of its box's volume.
-    const StandShape shape = standShapeOf(subject, item.parts);
-    const bool isPin =
-        std::any_of(shape.loaded.begin(), shape.loaded.end(), [&](const LoadedShape& loaded) {
-          if (loaded.kind != LoadedShape::Kind::pin) return false;
-          if (loaded.lengthMm < loaded.acrossMm) return false;  // A disc.
-          const double pin = kPi / 4 * loaded.acrossMm * loaded.acrossMm * loaded.lengthMm;
-          return item.volumeMm3 && pin > 0.4 * *item.volumeMm3;
-        });
-    if (isPin) pins += static_cast<std::size_t>(item.count);
-  }
-  return pins;
 }
 
 SetTotals totalsOf(const PrintSet& set, std::size_t sets) {
@@ -176,7 +171,7 @@ PrintSet printSet(const PrintSubject& subject, const std::vector<std::optional<P
     SetItem& item = set.items[i];
     if (!item.hasMesh || monitor.cancelled()) return;
     measureItem(subject, masses, item);
-    if (item.printed) standItem(subject, item, monitor);
+    standItem(subject, item, monitor);
   });
   if (monitor.cancelled()) return set;
   for (std::size_t i = 0; i < set.items.size(); ++i) {
@@ -193,7 +188,9 @@ PrintSet printSet(const PrintSubject& subject, const std::vector<std::optional<P
   set.totals = totalsOf(set, 1);
   set.totals.loads = set.loads.size();
   set.assembledPieces = set.totals.pieces + set.totals.bought;
-  set.jointPins = countJointPins(subject, set);
+  for (const SetItem& item : set.items) {
+    if (item.isJointPin) set.jointPins += static_cast<std::size_t>(item.count);
+  }
   return set;
 }
 

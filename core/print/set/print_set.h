@@ -30,6 +30,7 @@ struct SetItem {
   std::string process, material, colour;
   bool printed = true;
   bool hasMesh = false;
+  bool isJointPin = false;  ///< Little else than a pin on a joint's axis.
   /// The line whose mirror image it is; none: there is none before it.
   std::optional<std::size_t> mirrorOf;
   Vector3d sizeMm = Vector3d::Zero();  ///< Of its box, as its file has it.
