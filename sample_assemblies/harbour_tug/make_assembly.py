@@ -65,8 +65,11 @@ def fixed(name, parent, child):
     return {"name": name, "type": "fixed", "parent": parent, "child": child}
 
 
-def slide(name, parent, child, along, limits):
-    return {"name": name, "type": "slide", "parent": parent, "child": child, "along": along, "range": limits}
+def slide(name, parent, child, along, limits, clicks=None):
+    made = {"name": name, "type": "slide", "parent": parent, "child": child, "along": along, "range": limits}
+    if clicks:
+        made["clicks"] = clicks
+    return made
 
 
 def hinge(name, parent, child, through, limits, zones=None, clicks=None, fit=FIT):
@@ -87,13 +90,13 @@ def joints():
             {"name": "stand", "type": "hinge", "parent": None, "child": "torso", "through": [0, 0, 0],
              "along": [0, 1, 0], "range": [0, 90]},
             slide("keel slide", "torso", "keel", [-1, 0, 0], [0, 18]),
-            slide("wheelhouse track", "torso", "carriage", [-1, 0, 0], [0, 18]),
+            slide("wheelhouse track", "torso", "carriage", [-1, 0, 0], [0, 18], [0, 18]),
             fixed("pin in carriage", "carriage", "neck_pin"),
             hinge("neck", "neck_pin", "head", [-12, 0, 10.6], [0, 90], [(2.2, -1.4, 1.4)], [0, 90])]
     for side, sign in SIDES.items():
         made += [fixed(f"window {side}", "head", f"window_{side}"),
                  fixed(f"side window {side}", "head", f"side_window_{side}"),
-                 slide(f"funnel {side}", "torso", f"funnel_{side}", [0, 0, -1], [0, 12.2]),
+                 slide(f"funnel {side}", "torso", f"funnel_{side}", [0, 0, -1], [0, 12.2], [0, 12.2]),
                  fixed(f"bung {side}", "torso", f"bung_{side}")]
     made += [fixed("pin in stern", "torso", "stern_pin"),
              hinge("stern hinge", "stern_pin", "stern_board", [-39.4, 0, 3.2], [0, 150],
@@ -107,17 +110,18 @@ def joints():
                  fixed(f"fender {side}", f"thigh_{side}", f"fender_{side}"),
                  fixed(f"upper knee pin {side}", f"thigh_{side}", f"knee_pin_up_{side}"),
                  hinge(f"upper knee {side}", f"knee_pin_up_{side}", f"knee_link_{side}", [22, sign * PIN_Y, 4.5],
-                       [-50, 0], lug),
+                       [-50, 0], lug, [-31, 0]),
                  fixed(f"lower knee pin {side}", f"knee_link_{side}", f"knee_pin_low_{side}"),
                  hinge(f"lower knee {side}", f"knee_pin_low_{side}", f"shin_{side}", [32, sign * PIN_Y, 4.5],
-                       [-50, 0], shin),
+                       [-50, 0], shin, [-31, 0]),
                  fixed(f"ankle pin {side}", f"shin_{side}", f"ankle_pin_{side}"),
-                 hinge(f"ankle {side}", f"ankle_pin_{side}", f"foot_{side}", [50, sign * ANKLE_Y, 7.5], [0, 90], lug),
+                 hinge(f"ankle {side}", f"ankle_pin_{side}", f"foot_{side}", [50, sign * ANKLE_Y, 7.5], [0, 90], lug,
+                       [0, 32, 90]),
                  {"name": f"shoulder {side}", "type": "ball", "parent": "torso", "child": f"upper_arm_{side}",
-                  "through": [-30, sign * ARM_Y, 9], "fit": 0.3, "zones": [{"radius": 4.2}]},
+                  "through": [-30, sign * ARM_Y, 9], "fit": -0.05, "zones": [{"radius": 4.2}]},
                  fixed(f"elbow pin {side}", f"upper_arm_{side}", f"elbow_pin_{side}"),
                  hinge(f"elbow {side}", f"elbow_pin_{side}", f"forearm_{side}", [-15, sign * ARM_Y, 9], [0, 120],
-                       [(2.2, -1.45, 1.45)])]
+                       [(2.2, -1.45, 1.45)], [0, 20, 55, 90])]
     made += [fixed("deck clip", "thigh_port", "boathook"),
              hinge("hand grip", "forearm_port", "boathook", [-6.55, ARM_Y, 24.45], [0, 90])]
     return made
@@ -230,7 +234,7 @@ def draft():
         item["stages"]["block"] = f"parts/{own[item['name']]}.stl" if item["name"] in own else f"../harbour_tug/{mesh}"
     joint = {item["name"]: item for item in made["joints"]}
     joint["hip starboard"]["along"] = [0, 1, 0]
-    joint["funnel port"]["range"] = [0, 14]
+    joint["funnel port"].update({"range": [0, 14], "clicks": [0, 13.6]})
     for item in made["modes"][1:]:
         item["values"]["funnel port"] = 13.6
     steps = made["sequences"][0]["steps"]

@@ -88,7 +88,7 @@ Solid funnel() {
   const double top = 29.5;
   const Solid tube = rod({kFunnelX, kFunnelY, foot}, Axis::z, top - foot, kFunnelRadius);
   const Solid flange = rod({kFunnelX, kFunnelY, foot}, Axis::z, 1.5, kFlangeRadius);
-  const Solid smoke = rod({kFunnelX, kFunnelY, top - 6}, Axis::z, 7, 2);
+  const Solid smoke = rod({kFunnelX, kFunnelY, top - 6}, Axis::z, 7, 1.85);
   const Solid band = rod({kFunnelX, kFunnelY, top - 4.5}, Axis::z, 1.2, kFunnelRadius - 0.3);
   const Solid ringCut = without(rod({kFunnelX, kFunnelY, top - 4.5}, Axis::z, 1.2, kFunnelRadius + 1), {band});
   return bevelled(without(joined({tube, flange}), {smoke, ringCut}), Axis::z, top, 0.3);

@@ -50,7 +50,7 @@ Solid keelWay() {
 
 /// A ring that the boathook's shaft is pressed into, with a nub that holds it.
 Solid hookClip() {
-  const Solid post = block({12, 15}, {kArmY - 2.6, kArmY + 2.6}, {kDeckZ - 1.5, kHookZ + 2.6});
+  const Solid post = block({12, 15}, {kArmY - 2.75, kArmY + 2.75}, {kDeckZ - 1.5, kHookZ + 2.75});
   const Solid hole = rod({11, kArmY, kHookZ}, Axis::x, 5, kGripHoleRadius);
   const Solid nub = block({13, 14}, {kArmY - 0.6, kArmY + 0.6}, {kHookZ - 2.2, kHookZ - kShaftRadius + 0.1});
   return joined({without(post, {hole}), nub});
@@ -122,7 +122,8 @@ Solid foot() {
   // Beside the lug it would meet the bars of the shin's cheeks.
   const Solid barRoom = joined({block({30, kAnkleX + 0.4}, {kAnkleY - 5.2, kAnkleY - 1.7}, {-1, 20}), block({30, kAnkleX + 0.4}, {kAnkleY + 1.7, 20}, {-1, 20})});
   const Solid lug = link({kAnkleX, kAnkleX + 5}, kAnkleZ, kKnuckle, {kAnkleY - 1.7, kAnkleY + 1.7});
-  const Solid cheekRoom = joined({along(kAnkleX, kAnkleZ, {kAnkleY - 5.2, kAnkleY - 1.7}, 5), along(kAnkleX, kAnkleZ, {kAnkleY + 1.7, kAnkleY + 5.2}, 5)});
+  // Outwards it is open: what would be left there is a sliver.
+  const Solid cheekRoom = joined({along(kAnkleX, kAnkleZ, {kAnkleY - 5.2, kAnkleY - 1.7}, 5), along(kAnkleX, kAnkleZ, {kAnkleY + 1.7, 30}, 5)});
   // Above the axis the lug is round: it turns inside the shin.
   const Solid lugTop = without(block({kAnkleX, 60}, {kAnkleY - 3, kAnkleY + 3}, {kAnkleZ, 30}),
                                {along(kAnkleX, kAnkleZ, {kAnkleY - 4, kAnkleY + 4}, kKnuckle)});

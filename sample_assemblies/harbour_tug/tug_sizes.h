@@ -62,6 +62,8 @@ constexpr double kKeelGrip = 0.1;  ///< Overlap a side where it holds.
 // Arms.
 constexpr double kShoulderX = -30, kArmY = 18.5, kArmZ = 9;
 constexpr double kBallRadius = 3.4;
+/// No clearance: as printed the socket grips the ball and holds the arm. Facets of both stand in by so much, however it is turned.
+constexpr double kSocketFacetMm = 0.11;
 constexpr double kElbowX = -15;
 constexpr double kElbowRadius = 4;
 constexpr double kHandX = -4.5;

@@ -24,7 +24,7 @@ class FitJudge {
 
   void judge() {
     if (fit_.shape == FitShape::none) return;
-    if (fit_.duty == FitDuty::pressed)
+    if (fit_.duty == FitDuty::pressed || holdsByFriction())
       pressed();
     else
       moving();
@@ -39,6 +39,12 @@ class FitJudge {
   const Joint& joint() const { return subject_.assembly->joint(fit_.joint); }
   /// Something of the fit gives way by design.
   bool isSoft() const { return pinPrint().material.soft || holePrint().material.soft; }
+
+  /// It has to turn, and to stay where it is put: the maker wants no clearance.
+  bool holdsByFriction() const {
+    const bool turns = fit_.duty == FitDuty::turns || fit_.duty == FitDuty::swivels;
+    return turns && joint().fitMm && *joint().fitMm <= 0;
+  }
 
   /// The stricter of the two prints' figures; bought parts say nothing.
   double strictest(const Sourced PrintProcess::*figure, bool largest) const {
@@ -120,14 +126,18 @@ class FitJudge {
     if (printed >= 0) {
       add(PrintWord::looseFit, PrintGrade::finding, printed, fit_.printedMm.mostMm, 0, "mm",
           fitText("%.2f mm of clearance as modelled is %.2f as printed, on the diameter: nothing "
-                  "holds the pin in its hole",
-                  fit_.clearanceMm.leastMm, printed));
+                  "holds %s",
+                  fit_.clearanceMm.leastMm, printed, whatIsHeld()));
     } else if (printed + prints > 0) {
       add(PrintWord::looseFit, PrintGrade::hint, printed, fit_.printedMm.mostMm, 0, "mm",
           fitText("%.2f mm of interference as printed, on the diameter, is less than two prints "
-                  "differ by, %.2f: some let the pin fall out",
-                  -printed, prints));
+                  "differ by, %.2f: in some nothing holds %s",
+                  -printed, prints, whatIsHeld()));
     }
+  }
+
+  const char* whatIsHeld() const {
+    return fit_.duty == FitDuty::pressed ? "the pin in its hole" : "the joint where it is put";
   }
 
   /// Of the wall round a pressed pin.
@@ -141,10 +151,11 @@ class FitJudge {
     const double strain = asModelled ? modelled : printed;
     add(PrintWord::strained, asModelled ? PrintGrade::finding : PrintGrade::hint, 100 * strain,
         100 * strain, 100 * most, "%",
-        fitText("%.2f mm of interference %s, on the diameter, strain the wall round the pin by "
+        fitText("%.2f mm of interference %s, on the diameter, strain the wall round the %s by "
                 "%.1f %%; %.1f %% is what %s takes once",
                 -(asModelled ? fit_.clearanceMm.leastMm : fit_.printedMm.leastMm),
-                asModelled ? "as modelled" : "as printed", 100 * strain, 100 * most,
+                asModelled ? "as modelled" : "as printed",
+                fit_.shape == FitShape::ball ? "ball" : "pin", 100 * strain, 100 * most,
                 holePrint().material.name.c_str()));
   }
 

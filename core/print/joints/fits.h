@@ -125,6 +125,8 @@ FitsResult checkFits(const PrintSubject& subject, WorkMonitor& monitor);
 /// - a hinge, slide or ball binds (`tightFit`): its clearance as printed is nothing, or as modelled
 ///   it is below the process's least;
 /// - a hinge flops (`looseFit`): above the process's most, as modelled;
+/// - a hinge or ball whose wanted fit (`fit`) is no clearance is to hold by friction: it is judged
+///   like a pressed pin, not as one that has to move freely;
 /// - a pressed pin falls out (`looseFit`): as printed, before any scatter, the hole is as wide as
 ///   the pin. If it is narrower by less than two prints differ by (the root of the squares of both
 ///   scatters) it is a hint: some prints let it fall out. Not asked where the maker wants clearance
