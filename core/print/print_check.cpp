@@ -39,6 +39,7 @@ PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   result.grips = checkGrips(subject, monitor);
   result.seams = checkSeams(subject, monitor);
   result.weight = checkWeight(subject, result.frictions, monitor);
+  result.set = printSet(subject, pieceMasses(result.weight.masses), {}, monitor);
   result.printed = checkPrintedGaps(subject, result.plays, monitor);
   result.printers = printerWindow(printerLimits(subject, result.printed, result.fits),
                                   evenGrowthMm(mainProcessOf(subject)));
@@ -48,6 +49,7 @@ PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   addGripFindings(subject, result.grips, result.findings);
   addSeamFindings(subject, result.seams, result.findings);
   addWeightFindings(subject, result.weight, result.findings);
+  addSetFindings(subject, result.set, result.findings);
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const PrintFinding& a, const PrintFinding& b) { return a.grade < b.grade; });
   return result;

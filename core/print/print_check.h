@@ -9,6 +9,7 @@
 #include "core/print/joints/seams.h"
 #include "core/print/printed/printed_gaps.h"
 #include "core/print/printed/printer_window.h"
+#include "core/print/set/print_set.h"
 #include "core/print/subject.h"
 #include "core/print/walls/walls.h"
 #include "core/print/weight/weight_check.h"
@@ -24,6 +25,7 @@ struct PrintResult {
   GripsResult grips;
   SeamsResult seams;
   WeightResult weight;
+  PrintSet set;
   PrintedGaps printed;
   PrinterWindow printers;
   /// Findings first, then hints; each in the order of the checks and of the file.

@@ -101,7 +101,7 @@ void standItem(const PrintSubject& subject, SetItem& item, const WorkMonitor& mo
   if (!item.printed) return;
   item.stands = standsOf(shape, print.process, kSetStands, monitor);
   if (item.stands.empty()) return;
-  const Stand& best = item.stands.front();
+  const BedStand& best = item.stands.front();
   if (best.fits) {
     item.fit.verdict = BedVerdict::fits;
     item.fit.R_BP = best.R_BP;

@@ -38,7 +38,7 @@ struct SetItem {
   std::optional<PieceMass> mass;       ///< None: not known.
   double strandMm = 0;                 ///< Length of filament for a piece; 0: none, or not known.
   BedFit fit;                          ///< `notTold` too if it was not looked at.
-  std::vector<Stand> stands;           ///< Best first, up to three; empty: not looked at.
+  std::vector<BedStand> stands;           ///< Best first, up to three; empty: not looked at.
   std::vector<Hollow> hollows;         ///< Resin and powder.
 
   bool operator==(const SetItem&) const = default;

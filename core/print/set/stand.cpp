@@ -187,7 +187,7 @@ UnderSide underSideOf(const StandShape& shape, const PrintProcess& process, cons
   return under;
 }
 
-double costOf(const Stand& stand, const StandShape& shape) {
+double costOf(const BedStand& stand, const StandShape& shape) {
   double cost = stand.supportMm2 + 4 * stand.scarMm2 + stand.roughMm2 / 2 + stand.trappedMm3 / 2;
   for (const LoadedShape& loaded : shape.loaded) {
     if (std::abs(stand.R_BP.row(2).dot(loaded.along)) < kUprightCos) continue;
@@ -202,9 +202,9 @@ double costOf(const Stand& stand, const StandShape& shape) {
 }
 
 /// @param whole  With bridges and cups.
-Stand figuresOf(const StandShape& shape, const PrintProcess& process, const Matrix3d& R,
+BedStand figuresOf(const StandShape& shape, const PrintProcess& process, const Matrix3d& R,
                 bool whole) {
-  Stand stand;
+  BedStand stand;
   stand.R_BP = R;
   stand.sizeMm = sizeOf(*shape.mesh, R);
   stand.fits = true;
@@ -239,21 +239,21 @@ Stand figuresOf(const StandShape& shape, const PrintProcess& process, const Matr
   return stand;
 }
 
-void bestFirst(std::vector<Stand>& stands) {
-  std::stable_sort(stands.begin(), stands.end(), [](const Stand& a, const Stand& b) {
+void bestFirst(std::vector<BedStand>& stands) {
+  std::stable_sort(stands.begin(), stands.end(), [](const BedStand& a, const BedStand& b) {
     return a.fits != b.fits ? a.fits : a.cost < b.cost;
   });
 }
 
 }  // namespace
 
-Stand standAt(const StandShape& shape, const PrintProcess& process, const Eigen::Matrix3d& R_BP) {
+BedStand standAt(const StandShape& shape, const PrintProcess& process, const Eigen::Matrix3d& R_BP) {
   return figuresOf(shape, process, R_BP, true);
 }
 
-std::vector<Stand> standsOf(const StandShape& shape, const PrintProcess& process, std::size_t most,
+std::vector<BedStand> standsOf(const StandShape& shape, const PrintProcess& process, std::size_t most,
                             const WorkMonitor& monitor) {
-  std::vector<Stand> stands;
+  std::vector<BedStand> stands;
   for (const Vector3d& down : downsOf(shape)) {
     if (monitor.cancelled()) return {};
     const Matrix3d R = turnedDown(shape, down, process.bedMm);
@@ -263,7 +263,7 @@ std::vector<Stand> standsOf(const StandShape& shape, const PrintProcess& process
   // Cups are looked at on a grid, which takes longer.
   const bool isResin = process.method == PrintMethod::resin;
   stands.resize(std::min(stands.size(), std::max(most, isResin ? kStandLooks / 2 : kStandLooks)));
-  for (Stand& stand : stands) {
+  for (BedStand& stand : stands) {
     if (monitor.cancelled()) return {};
     stand = figuresOf(shape, process, stand.R_BP, true);
   }

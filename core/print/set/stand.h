@@ -9,7 +9,7 @@
 namespace swingroom {
 
 /// One way in which a part can stand on the bed, and what that takes. Areas in mm2.
-struct Stand {
+struct BedStand {
   Eigen::Matrix3d R_BP = Eigen::Matrix3d::Identity();  ///< To the bed: x right, y back, z up.
   Vector3d sizeMm = Vector3d::Zero();                  ///< Of its box on the bed.
   bool fits = false;                                   ///< The bed.
@@ -24,7 +24,7 @@ struct Stand {
   double cost = 0;        ///< The smaller the better: see `standsOf`.
 
   bool needsSupport() const { return supportMm2 > 0; }
-  bool operator==(const Stand&) const = default;
+  bool operator==(const BedStand&) const = default;
 };
 
 /// Below it support is not worth telling, and is taken as none.
@@ -45,10 +45,10 @@ constexpr double kLeastSupportMm2 = 1;
 /// trapped.
 ///
 /// @param most  How many are returned.
-std::vector<Stand> standsOf(const StandShape& shape, const PrintProcess& process, std::size_t most,
+std::vector<BedStand> standsOf(const StandShape& shape, const PrintProcess& process, std::size_t most,
                             const WorkMonitor& monitor);
 
 /// The same figures of one turn; bridges and cups are looked at.
-Stand standAt(const StandShape& shape, const PrintProcess& process, const Eigen::Matrix3d& R_BP);
+BedStand standAt(const StandShape& shape, const PrintProcess& process, const Eigen::Matrix3d& R_BP);
 
 }  // namespace swingroom

@@ -27,14 +27,14 @@ const PrintProcess& standResin() {
 }
 
 // A box turned about x by a: its bottom looks a away from straight down, one side 90 - a.
-TEST(Stand, AFaceAt44DegreesNeedsSupportOneAt46Not) {
+TEST(BedStand, AFaceAt44DegreesNeedsSupportOneAt46Not) {
   const StandShape box = standShapeFor(shapes::box({0, 0, 0}, {10, 20, 30}));
   EXPECT_NEAR(standAt(box, standFilament(), tiltedBy(44)).supportMm2, 10 * 20, 1e-9);
   EXPECT_NEAR(standAt(box, standFilament(), tiltedBy(46)).supportMm2, 10 * 30, 1e-9);
   EXPECT_EQ(standAt(box, standFilament(), tiltedBy(45)).supportMm2, 0);
   // Both then print just so: rough.
   EXPECT_NEAR(standAt(box, standFilament(), tiltedBy(45)).roughMm2, 10 * 50, 1e-9);
-  const Stand flat = standAt(box, standFilament(), tiltedBy(0));
+  const BedStand flat = standAt(box, standFilament(), tiltedBy(0));
   EXPECT_NEAR(flat.contactMm2, 10 * 20, 1e-9);
   EXPECT_FALSE(flat.needsSupport());
   // Resin: always; powder: never.
@@ -59,28 +59,28 @@ StandShape slottedPlate(double span) {
 }
 
 // The service's bridge is 10 mm. The chamfers' faces are at 45 degrees and need nothing.
-TEST(Stand, AFaceThatIsHeldAtBothEndsIsABridgeUpToItsSpan) {
+TEST(BedStand, AFaceThatIsHeldAtBothEndsIsABridgeUpToItsSpan) {
   const Eigen::Matrix3d onEdge = tiltedBy(90);
-  const Stand narrow = standAt(slottedPlate(9), standFilament(), onEdge);
+  const BedStand narrow = standAt(slottedPlate(9), standFilament(), onEdge);
   EXPECT_NEAR(narrow.bridgedMm2, 9 * 5, 1e-9);
   EXPECT_EQ(narrow.supportMm2, 0);
   EXPECT_NEAR(narrow.contactMm2, 40 * 6, 1e-9);
-  const Stand wide = standAt(slottedPlate(12), standFilament(), onEdge);
+  const BedStand wide = standAt(slottedPlate(12), standFilament(), onEdge);
   EXPECT_EQ(wide.bridgedMm2, 0);
   EXPECT_NEAR(wide.supportMm2, 12 * 5, 1e-9);
 }
 
 // A step: its underside of 8 x 10 is held at one end only, however short.
-TEST(Stand, AFaceThatIsHeldAtOneEndIsNoBridge) {
+TEST(BedStand, AFaceThatIsHeldAtOneEndIsNoBridge) {
   const TriangleMesh step =
       shapes::prism({{4, 6}, {12, 6}, {12, 10}, {0, 10}, {0, 0}, {4, 0}}, 0, 10);
-  const Stand stand = standAt(standShapeFor(step), standFilament(), tiltedBy(90));
+  const BedStand stand = standAt(standShapeFor(step), standFilament(), tiltedBy(90));
   EXPECT_NEAR(stand.contactMm2, 4 * 10, 1e-9);
   EXPECT_NEAR(stand.supportMm2, 8 * 10, 1e-9);
   EXPECT_EQ(stand.bridgedMm2, 0);
 }
 
-TEST(Stand, APlateLiesFlatAndFitsTheBedTurned) {
+TEST(BedStand, APlateLiesFlatAndFitsTheBedTurned) {
   WorkMonitor monitor;
   PrintProcess process = standFilament();
   process.bedMm = {250, 250, 20};
@@ -104,7 +104,7 @@ TriangleMesh cupMesh() {
 
 // It holds 16 x 16 x 18. On a grid of 64 cells two layers of doubt in the
 // height, 3 %, and a cell in either width, 4 %.
-TEST(Stand, ACupTrapsResinUprightAndOnItsRimButNotOnItsSide) {
+TEST(BedStand, ACupTrapsResinUprightAndOnItsRimButNotOnItsSide) {
   const TriangleMesh cup = cupMesh();
   EXPECT_NEAR(trappedVolume(cup, tiltedBy(0), true), 4608, 0.08 * 4608);
   EXPECT_NEAR(trappedVolume(cup, tiltedBy(0), false), 4608, 0.08 * 4608);
