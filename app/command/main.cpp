@@ -5,8 +5,10 @@
 
 #include "app/command/check_command.h"
 #include "app/command/compare_command.h"
+#include "app/command/loads_command.h"
 #include "app/command/new_command.h"
 #include "app/command/room_command.h"
+#include "app/command/testpiece_command.h"
 #include "app/command/watch_command.h"
 #include "app/window/run_window.h"
 
@@ -24,6 +26,8 @@ int run(int argc, char** argv) {
   swingroom::addRoomCommand(app, exitCode);
   swingroom::addCompareCommand(app, exitCode);
   swingroom::addWatchCommand(app, exitCode);
+  swingroom::addLoadsCommand(app, exitCode);
+  swingroom::addTestPieceCommand(app, exitCode);
   try {
     app.parse(argc, argv);
   } catch (const CLI::Success& asked) {

@@ -1,0 +1,163 @@
+#include "app/command/testpiece_command.h"
+
+#include <CLI/CLI.hpp>
+#include <cmath>
+#include <cstdio>
+#include <memory>
+#include <string>
+
+#include "app/command/check_print.h"
+#include "app/command/say.h"
+#include "core/measure/report_folder.h"
+#include "core/measure/test_piece_files.h"
+#include "core/measure/user_tables.h"
+#include "core/print/process/readings.h"
+
+namespace swingroom {
+namespace {
+
+struct TestPieceWords {
+  std::string folder, process, tables, name;
+  std::optional<double> turnsFrom, flopsFrom, slidesFrom, pinMm, tongueMm;
+  std::vector<double> hole, slot;  ///< Clearance as stated, size as measured.
+
+  bool hasReadings() const {
+    return turnsFrom || flopsFrom || slidesFrom || pinMm || tongueMm || !hole.empty() || !slot.empty();
+  }
+};
+
+int failWith(const Problems& problems) {
+  for (const Problem& problem : problems) say(problem);
+  return 2;
+}
+
+/// Every place of the piece, by the first that was free and the first that flopped.
+std::vector<FeltPlace> feltOf(const TestPieceWish& wish, const std::optional<double>& freeFrom,
+                              const std::optional<double>& flopsFrom) {
+  std::vector<FeltPlace> felt;
+  if (!freeFrom && !flopsFrom) return felt;
+  for (const double clearance : wish.clearancesMm) {
+    FeltFit fit = FeltFit::free;
+    if (freeFrom && clearance < *freeFrom - 1e-9) fit = FeltFit::stuck;
+    if (flopsFrom && clearance > *flopsFrom - 1e-9) fit = FeltFit::flops;
+    felt.push_back({clearance, fit});
+  }
+  return felt;
+}
+
+TestReadings readingsOf(const TestPieceWords& words, const TestPieceWish& wish) {
+  TestReadings readings;
+  readings.pins = feltOf(wish, words.turnsFrom, words.flopsFrom);
+  readings.tongues = feltOf(wish, words.slidesFrom, std::nullopt);
+  readings.pinMm = words.pinMm;
+  readings.tongueMm = words.tongueMm;
+  if (words.hole.size() == 2) readings.hole = {words.hole[0], words.hole[1]};
+  if (words.slot.size() == 2) readings.slot = {words.slot[0], words.slot[1]};
+  return readings;
+}
+
+void sayFigures(const ReadProcess& read) {
+  for (const ReadFigure& figure : read.figures) {
+    const std::string name = figure.name;
+    if (!figure.lowerKnown) {
+      std::printf("  %s: %.3f mm or less\n", name.c_str(), figure.upper);
+    } else if (!figure.upperKnown) {
+      std::printf("  %s: %.3f mm or more\n", name.c_str(), figure.lower);
+    } else if (figure.lower == figure.upper) {
+      std::printf("  %s: %.3f mm\n", name.c_str(), figure.lower);
+    } else {
+      std::printf("  %s: between %.3f and %.3f mm\n", name.c_str(), figure.lower, figure.upper);
+    }
+  }
+  for (const std::string& note : read.notes) std::printf("  %s\n", note.c_str());
+}
+
+/// In place of the process of that name, or behind all.
+void keepProcess(const PrintProcess& process, PrintTables& tables) {
+  for (PrintProcess& known : tables.processes) {
+    if (known.name == process.name) {
+      known = process;
+      return;
+    }
+  }
+  tables.processes.push_back(process);
+}
+
+int takeReadings(const TestPieceWords& words, const PrintProcess& process, PrintTables tables) {
+  const TestPieceWish wish = testPieceWish(process);
+  Outcome<ReadProcess> read = readingsApplied(process, wish, readingsOf(words, wish));
+  if (!read) return failWith(read.problems());
+  if (!words.name.empty()) read->process.name = words.name;
+  std::filesystem::path file = words.tables;
+  if (words.tables.empty()) {
+    const auto own = userTablesFile();
+    if (!own) return failWith({{"HOME", "is not set, so that there is nowhere to keep figures", "name a file with --print-tables"}});
+    file = *own;
+  }
+  keepProcess(read->process, tables);
+  std::error_code failure;
+  if (file.has_parent_path()) std::filesystem::create_directories(file.parent_path(), failure);
+  if (auto problem = writeFile(file, toJson(tables))) return failWith({*problem});
+  std::printf("%s, as measured:\n", read->process.name.c_str());
+  sayFigures(*read);
+  std::printf("Kept in %s.\n", file.string().c_str());
+  return 0;
+}
+
+int makePiece(const TestPieceWords& words, const PrintProcess& process) {
+  const TestPiece piece = makeTestPiece(testPieceWish(process));
+  const auto files = writeTestPiece(words.folder, piece, process);
+  if (!files) return failWith(files.problems());
+  std::printf("Test piece for %s: %zu holes and slots, clearances from %.2f to %.2f mm, on the diameter of the pin "
+              "and the thickness of the tongue.\n",
+              process.name.c_str(), piece.places.size(), piece.places.front().clearanceMm,
+              piece.places.back().clearanceMm);
+  for (const auto& file : *files) std::printf("  %s\n", file.string().c_str());
+  return 0;
+}
+
+int runTestPiece(const TestPieceWords& words) {
+  const std::filesystem::path named = words.tables;
+  std::error_code none;
+  // A file that is to be begun is not there yet.
+  const bool begun = words.tables.empty() || std::filesystem::exists(named, none) || !words.hasReadings();
+  Outcome<PrintTables> tables = begun ? tablesFor(words.tables) : builtInTables();
+  if (!tables) return failWith(tables.problems());
+  const PrintProcess* process =
+      words.process.empty() ? &tables->processes.front() : findProcess(tables->processes, words.process);
+  if (!process) {
+    std::string known;
+    for (const PrintProcess& one : tables->processes) known += (known.empty() ? "" : "; ") + one.name;
+    return failWith({{"--process", "there is no process \"" + words.process + "\"", "there are: " + known}});
+  }
+  if (words.folder.empty() && !words.hasReadings()) {
+    return failWith({{"testpiece", "says neither where to write a piece nor what was felt at one", "swingroom testpiece --help"}});
+  }
+  if (!words.folder.empty()) {
+    const int made = makePiece(words, *process);
+    if (made != 0 || !words.hasReadings()) return made;
+  }
+  return takeReadings(words, *process, *tables);
+}
+
+}  // namespace
+
+void addTestPieceCommand(CLI::App& app, int& exitCode) {
+  auto words = std::make_shared<TestPieceWords>();
+  CLI::App* piece = app.add_subcommand(
+      "testpiece", "Make a printable piece that shows what a printer can do, or keep what one showed");
+  piece->add_option("-o", words->folder, "Write the piece into this folder: 3MF to print, an assembly to check");
+  piece->add_option("--process", words->process, "For this process (default: the first of the table)");
+  piece->add_option("--pin-turns-from", words->turnsFrom, "Smallest clearance at which the pin turned, mm on the diameter");
+  piece->add_option("--pin-flops-from", words->flopsFrom, "Smallest clearance at which the pin flopped");
+  piece->add_option("--tongue-slides-from", words->slidesFrom, "Smallest clearance at which the tongue slid, mm both sides together");
+  piece->add_option("--pin-across", words->pinMm, "Diameter of the printed pin by callipers, mm");
+  piece->add_option("--tongue-across", words->tongueMm, "Thickness of the printed tongue, mm");
+  piece->add_option("--hole", words->hole, "A hole's clearance as engraved, and its diameter by callipers, mm")->expected(2);
+  piece->add_option("--slot", words->slot, "A slot's clearance as engraved, and its width, mm")->expected(2);
+  piece->add_option("--as", words->name, "Keep the figures as a process of this name (default: in the process)");
+  piece->add_option("--print-tables", words->tables, "Use and keep this file instead of your own");
+  piece->callback([words, &exitCode] { exitCode = runTestPiece(*words); });
+}
+
+}  // namespace swingroom
