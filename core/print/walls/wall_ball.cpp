@@ -11,8 +11,8 @@ namespace {
 
 using Eigen::Vector3d;
 
-constexpr double kTan30 = 0.57735026918962576;
-constexpr double kNothingMm = 1e-6;
+constexpr double kWallTan30 = 0.57735026918962576;
+constexpr double kWallNothingMm = 1e-6;
 
 /// All that lies within 30 degrees of straight in from some point of the element, as planes.
 class WallCone {
@@ -82,7 +82,7 @@ class WallCone {
   };
 
   void add(const Vector3d& through, const Vector3d& out) {
-    const Vector3d m = (out + kTan30 * normal_).normalized();
+    const Vector3d m = (out + kWallTan30 * normal_).normalized();
     planes_[count_++] = {m, m.dot(through)};
   }
 
@@ -106,9 +106,10 @@ class BallSearch {
     std::array<std::uint32_t, 256> stack;
     std::size_t waiting = 0;
     stack[waiting++] = 0;
-    while (waiting > 0 && diameter_ > kNothingMm) {
-      const BoundingTree::Node& node = tree.nodes()[stack[--waiting]];
-      if (isFar(node)) continue;
+    while (waiting > 0 && diameter_ > kWallNothingMm) {
+      const std::uint32_t index = stack[--waiting];
+      const BoundingTree::Node& node = tree.nodes()[index];
+      if (surface_.facesAway(index, element_.normal) || isFar(node)) continue;
       if (!node.isLeaf()) {
         std::uint32_t near = node.first, far = node.first + 1;
         if (depthOf(tree.nodes()[far].centre) < depthOf(tree.nodes()[near].centre))
@@ -195,7 +196,7 @@ class BallSearch {
 
   /// The ball over any point of the element, until `other` only touches it.
   void shrinkTo(const TriangleCorners& other, std::uint32_t face) {
-    for (int i = 0; i < 100 && diameter_ > kNothingMm; ++i) {
+    for (int i = 0; i < 100 && diameter_ > kWallNothingMm; ++i) {
       const ClosestPoints pair = closestTo(other);
       if (!(pair.distanceMm < diameter_ / 2 * share_)) return;
       const Vector3d at = pair.onA + diameter_ / 2 * element_.normal;
@@ -203,7 +204,7 @@ class BallSearch {
       if (!(depth > 0)) return;
       const double smaller = (pair.onB - at).squaredNorm() / depth;
       if (!(smaller < diameter_)) return;
-      diameter_ = smaller <= kNothingMm ? 0 : smaller;
+      diameter_ = smaller <= kWallNothingMm ? 0 : smaller;
       best_ = WallBall{diameter_, at, pair.onB, face};
     }
   }

@@ -11,11 +11,11 @@ namespace swingroom {
 namespace {
 
 /// A wall that was meant to be as thick as it has to be is not thin by a mesh file's rounding.
-constexpr double kRoundingMm = 1e-3;
+constexpr double kWallRoundingMm = 1e-3;
 /// Smaller ones print as a part of what is about them; of both sides.
-constexpr double kLeastAreaMm2 = 0.5;
+constexpr double kWallLeastAreaMm2 = 0.5;
 /// Edges are told from this length on, of one part.
-constexpr double kLeastEdgesMm = 10;
+constexpr double kWallLeastEdgesMm = 10;
 
 std::string wallMm(double mm) {
   char text[32];
@@ -59,7 +59,7 @@ class WallFinder {
   double areaUnder(std::size_t spot, double needed) const {
     double areaMm2 = 0;
     for (const WallPlace& place : map_.places) {
-      if (place.spot != spot || !(place.lowerMm < needed - kRoundingMm)) continue;
+      if (place.spot != spot || !(place.lowerMm < needed - kWallRoundingMm)) continue;
       const auto& t = place.corners_P;
       areaMm2 += (t[1] - t[0]).cross(t[2] - t[0]).norm() / 2;
     }
@@ -69,9 +69,9 @@ class WallFinder {
   void addWall(std::size_t index) {
     const ThinSpot& spot = map_.spots[index];
     const double needed = spot.free ? process_.leastFreeWallMm.value : process_.leastWallMm.value;
-    if (!(spot.lowerMm < needed - kRoundingMm)) return;
-    if (areaUnder(index, needed) < kLeastAreaMm2) return;
-    const bool surely = spot.upperMm < needed - kRoundingMm;
+    if (!(spot.lowerMm < needed - kWallRoundingMm)) return;
+    if (areaUnder(index, needed) < kWallLeastAreaMm2) return;
+    const bool surely = spot.upperMm < needed - kWallRoundingMm;
     PrintFinding& finding =
         add(PrintWord::thinWall, surely ? PrintGrade::finding : PrintGrade::hint, spot.at_P);
     finding.lower = spot.lowerMm;
@@ -88,12 +88,12 @@ class WallFinder {
   void addNeck(std::size_t index) {
     const ThinSpot& spot = map_.spots[index];
     const double wall = process_.leastFreeWallMm.value, pin = process_.leastPinMm.value;
-    if (!(spot.upperMm < std::max(wall, pin) - kRoundingMm)) return;
+    if (!(spot.upperMm < std::max(wall, pin) - kWallRoundingMm)) return;
     if (isPinItself(spot)) return;
-    if (areaUnder(index, std::max(wall, pin)) < kLeastAreaMm2) return;
-    const bool fails = spot.upperMm < wall - kRoundingMm;
+    if (areaUnder(index, std::max(wall, pin)) < kWallLeastAreaMm2) return;
+    const bool fails = spot.upperMm < wall - kWallRoundingMm;
     // Of those that only are no pins, the thinnest is enough.
-    if (!fails && std::exchange(neckTold_, true)) return;
+    if (!fails && (spot.acrossMm >= pin || std::exchange(neckTold_, true))) return;
     PrintFinding& finding =
         add(PrintWord::neck, fails ? PrintGrade::finding : PrintGrade::hint, spot.at_P);
     finding.lower = spot.lowerMm;
@@ -133,7 +133,7 @@ class WallFinder {
     const bool turns = isJointPin(pin);
     const double needed = turns ? process_.leastJointPinMm.value : process_.leastPinMm.value;
     // What was fitted is as good as its corners lie on it.
-    if (!(pin.diameterMm < needed - kRoundingMm - 2 * pin.residualMm)) return;
+    if (!(pin.diameterMm < needed - kWallRoundingMm - 2 * pin.residualMm)) return;
     PrintFinding& finding = add(PrintWord::thinPin, PrintGrade::finding, pin.middle_P);
     finding.lower = pin.diameterMm - 2 * pin.residualMm;
     finding.upper = pin.diameterMm + 2 * pin.residualMm;
@@ -151,7 +151,7 @@ class WallFinder {
       lengthMm += edge.lengthMm;
       if (edge.openingRad < sharpest->openingRad) sharpest = &edge;
     }
-    if (lengthMm < kLeastEdgesMm) return;
+    if (lengthMm < kWallLeastEdgesMm) return;
     PrintFinding& finding = add(PrintWord::thinEdge, PrintGrade::hint, sharpest->at_P);
     const double degrees = sharpest->openingRad * 180 / std::numbers::pi;
     finding.lower = finding.upper = lengthMm;

@@ -3,90 +3,20 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
-#include <numbers>
-#include <numeric>
 
-#include "core/base/parallel.h"
-#include "core/mesh/weld.h"
+#include "core/print/walls/piece_neighbours.h"
 #include "core/print/walls/wall_walk.h"
-#include "core/tree/point_query.h"
 
 namespace swingroom {
 namespace {
 
 /// So much thicker than its thinnest piece, a piece is of the thin place itself.
-constexpr double kNearShare = 1.05, kNearMm = 0.02;
-constexpr double kAreaShare = 1.2;
+constexpr double kWallNearShare = 1.05, kWallNearMm = 0.02;
+constexpr double kWallAreaShare = 1.2;
 /// A spot reaches as far as the wall does not become thinner again by more.
-constexpr double kThinnerAgain = 0.9;
-constexpr std::size_t kMostSpots = 200;
-constexpr std::size_t kMostLooks = 4000;
-constexpr double kLeastBladeMm = 2;
-constexpr double kBladeRad = 60 * std::numbers::pi / 180;
-
-/// Which pieces of a surface lie beside each other, or across the material.
-struct PieceNeighbours {
-  PieceNeighbours(const std::vector<WallPlace>& places, unsigned threads) {
-    TriangleMesh mesh;
-    for (const WallPlace& place : places) {
-      const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
-      mesh.vertices.insert(mesh.vertices.end(), place.corners_P.begin(), place.corners_P.end());
-      mesh.triangles.push_back({first, first + 1, first + 2});
-    }
-    mesh = welded(mesh);
-    corners = mesh.triangles;
-    firstAt.assign(mesh.vertices.size() + 1, 0);
-    for (const Triangle& t : corners)
-      for (const std::uint32_t v : t) ++firstAt[v + 1];
-    std::partial_sum(firstAt.begin(), firstAt.end(), firstAt.begin());
-    at.resize(firstAt.back());
-    std::vector<std::uint32_t> next(firstAt.begin(), firstAt.end() - 1);
-    for (std::uint32_t t = 0; t < corners.size(); ++t)
-      for (const std::uint32_t v : corners[t]) at[next[v]++] = t;
-    findOthers(places, mesh, threads);
-  }
-
-  void findOthers(const std::vector<WallPlace>& places, const TriangleMesh& mesh,
-                  unsigned threads) {
-    const BoundingTree tree(mesh);
-    other.assign(places.size(), SurfaceTopology::kNone);
-    constexpr std::size_t kChunk = 256;
-    parallelFor((places.size() + kChunk - 1) / kChunk, threads, [&](std::size_t chunk) {
-      for (std::size_t i = chunk * kChunk; i < std::min(places.size(), (chunk + 1) * kChunk); ++i) {
-        if (places[i].kind != WallKind::wall) continue;
-        PointHints hints;
-        hints.enoughMm = 1e-9;
-        const auto near = closestPoint(tree, places[i].other_P, hints);
-        if (near) other[i] = tree.order()[near->triangle];
-      }
-    });
-    firstFrom.assign(places.size() + 1, 0);
-    for (const std::uint32_t o : other)
-      if (o != SurfaceTopology::kNone) ++firstFrom[o + 1];
-    std::partial_sum(firstFrom.begin(), firstFrom.end(), firstFrom.begin());
-    from.resize(firstFrom.back());
-    std::vector<std::uint32_t> next(firstFrom.begin(), firstFrom.end() - 1);
-    for (std::uint32_t i = 0; i < other.size(); ++i)
-      if (other[i] != SurfaceTopology::kNone) from[next[other[i]]++] = i;
-  }
-
-  /// Those that share a corner; the piece itself too.
-  template <typename Visit>
-  void eachBeside(std::uint32_t i, const Visit& visit) const {
-    for (const std::uint32_t v : corners[i])
-      for (std::uint32_t k = firstAt[v]; k < firstAt[v + 1]; ++k) visit(at[k]);
-  }
-  template <typename Visit>
-  void each(std::uint32_t i, const Visit& visit) const {
-    eachBeside(i, visit);
-    if (other[i] != SurfaceTopology::kNone) visit(other[i]);
-    for (std::uint32_t k = firstFrom[i]; k < firstFrom[i + 1]; ++k) visit(from[k]);
-  }
-
-  std::vector<Triangle> corners;
-  std::vector<std::uint32_t> firstAt, at;
-  std::vector<std::uint32_t> other, firstFrom, from;  ///< Across: to whom, and from whom.
-};
+constexpr double kWallThinnerAgain = 0.9;
+constexpr std::size_t kWallMostSpots = 200;
+constexpr std::size_t kWallMostLooks = 4000;
 
 class SpotFinder {
  public:
@@ -105,7 +35,7 @@ class SpotFinder {
     std::size_t looks = 0;
     for (const std::uint32_t seed : order_) {
       if (!isOpen(seed) || !isInside(places_[seed])) continue;
-      if (spots_.size() >= kMostSpots || ++looks > kMostLooks) break;
+      if (spots_.size() >= kWallMostSpots || ++looks > kWallMostLooks) break;
       lookAt(seed);
     }
     return std::move(spots_);
@@ -118,7 +48,7 @@ class SpotFinder {
 
   /// Open pieces joined to the seed that are hardly thicker; the seed first.
   std::vector<std::uint32_t> nearlyAsThin(std::uint32_t seed) {
-    const double most = kNearShare * places_[seed].upperMm + kNearMm;
+    const double most = kWallNearShare * places_[seed].upperMm + kWallNearMm;
     std::vector<std::uint32_t> found{seed};
     ++stamp_;
     mark_[seed] = stamp_;
@@ -207,7 +137,7 @@ class SpotFinder {
     for (std::size_t k = 0; k < open.size(); ++k) {
       const auto [i, thickest] = open[k];
       WallPlace& place = places_[i];
-      if (place.upperMm <= kAreaShare * spot.upperMm + kNearMm) {
+      if (place.upperMm <= kWallAreaShare * spot.upperMm + kWallNearMm) {
         const auto& t = place.corners_P;
         spot.areaMm2 += (t[1] - t[0]).cross(t[2] - t[0]).norm() / 2;
         spot.lowerMm = std::min(spot.lowerMm, place.lowerMm);
@@ -215,7 +145,7 @@ class SpotFinder {
       }
       const double before = thickest;
       neighbours_.each(i, [&](std::uint32_t n) {
-        if (!isOpen(n) || places_[n].upperMm < kThinnerAgain * before) return;
+        if (!isOpen(n) || places_[n].upperMm < kWallThinnerAgain * before) return;
         places_[n].spot = index;
         open.emplace_back(n, std::max(before, places_[n].upperMm));
       });
@@ -231,48 +161,11 @@ class SpotFinder {
   std::vector<ThinSpot> spots_;
 };
 
-std::uint32_t rootOf(std::vector<std::uint32_t>& parent, std::uint32_t i) {
-  while (parent[i] != i) i = parent[i] = parent[parent[i]];
-  return i;
-}
-
 }  // namespace
 
 std::vector<ThinSpot> thinSpots(const WallSurface& surface, double mostMm, unsigned threads,
                                 std::vector<WallPlace>& places) {
   return SpotFinder(surface, mostMm, threads, places).run();
-}
-
-std::vector<BladeEdge> bladeEdges(const WallSurface& surface) {
-  const auto& blades = surface.blades();
-  std::vector<std::uint32_t> parent(surface.mesh().vertices.size());
-  std::iota(parent.begin(), parent.end(), 0u);
-  const auto isSharp = [](const WallSurface::Blade& blade) {
-    return blade.from != blade.to && blade.openingRad < kBladeRad;
-  };
-  for (const auto& blade : blades)
-    if (isSharp(blade)) parent[rootOf(parent, blade.from)] = rootOf(parent, blade.to);
-  std::vector<std::uint32_t> runOf(parent.size(), SurfaceTopology::kNone);
-  std::vector<BladeEdge> runs;
-  const auto& vertices = surface.mesh().vertices;
-  for (const auto& blade : blades) {
-    if (!isSharp(blade)) continue;
-    std::uint32_t& run = runOf[rootOf(parent, blade.from)];
-    const bool isFirst = run == SurfaceTopology::kNone;
-    if (isFirst) {
-      run = static_cast<std::uint32_t>(runs.size());
-      runs.emplace_back();
-    }
-    BladeEdge& edge = runs[run];
-    edge.lengthMm += (vertices[blade.to] - vertices[blade.from]).norm();
-    if (!isFirst && blade.openingRad >= edge.openingRad) continue;
-    edge.openingRad = blade.openingRad;
-    edge.at_P = (vertices[blade.from] + vertices[blade.to]) / 2;
-  }
-  std::erase_if(runs, [](const BladeEdge& run) { return run.lengthMm < kLeastBladeMm; });
-  std::stable_sort(runs.begin(), runs.end(),
-                   [](const BladeEdge& a, const BladeEdge& b) { return a.lengthMm > b.lengthMm; });
-  return runs;
 }
 
 }  // namespace swingroom

@@ -55,6 +55,11 @@ class WallSurface {
   const std::vector<std::array<std::uint32_t, 3>>& grooveAt() const { return grooveAt_; }
   bool hasGroove(std::uint32_t face) const { return hasGroove_[face] != 0; }
 
+  /// Whether nothing in the tree's node is opposed to `normal`: neither a face nor a groove.
+  bool facesAway(std::uint32_t node, const Eigen::Vector3d& normal) const {
+    return -facing_[node].axis.dot(normal) < facing_[node].leastCos;
+  }
+
   const std::vector<Blade>& blades() const { return blades_; }
   /// The nearest blade within reach.
   struct NearBlade {
@@ -73,10 +78,17 @@ class WallSurface {
 
  private:
   void takeAll(const TriangleMesh& mesh);
-  void dropHidden(const TriangleMesh& mesh, const MeshHealth& health, unsigned threads);
   void findEdges();
   void findTips();
   void findSmoothNormals();
+  void findFacing();
+
+  /// All normals of a node are in a cone; what is opposed to one of them looks against its axis by
+  /// this cosine or more.
+  struct Facing {
+    Eigen::Vector3d axis = Eigen::Vector3d::UnitZ();
+    double leastCos = -2;
+  };
 
   TriangleMesh faces_;
   std::vector<std::uint32_t> triangleOf_;
@@ -88,6 +100,7 @@ class WallSurface {
   std::vector<std::uint32_t> firstAt_, facesAt_;  ///< By vertex: where its faces begin.
   std::vector<std::array<Eigen::Vector3f, 3>> cornerNormals_;
   std::vector<Blade> blades_;
+  std::vector<Facing> facing_;  ///< By node of the tree.
 };
 
 }  // namespace swingroom

@@ -11,44 +11,45 @@ namespace swingroom {
 namespace {
 
 constexpr std::size_t kWallChunk = 16;
-constexpr double kStartMm = 1e-4;
+constexpr double kWallStartMm = 1e-4;
 /// Of 34 degrees; the cone over a piece reaches that far at its corners.
-constexpr double kLeastCosOff = 0.829;
-constexpr double kGrooveCosOff = 0.94;   ///< Of 20 degrees.
-constexpr double kParallelCos = -0.985;  ///< Of 10 degrees.
-constexpr double kPointSlack = 1e-4;
+constexpr double kWallLeastCosOff = 0.829;
+constexpr double kWallGrooveCosOff = 0.94;   ///< Of 20 degrees.
+constexpr double kWallParallelCos = -0.985;  ///< Of 10 degrees.
+constexpr double kWallPointSlack = 1e-4;
+constexpr double kWallSameShare = 1e-3;
 /// A blade explains what is thin within so many times the thickness: a slower taper is a wall.
-constexpr double kBladeReach = 3;
-constexpr double kBladeOffMm = 1e-3;
+constexpr double kWallBladeReach = 3;
+constexpr double kWallBladeOffMm = 1e-3;
 /// A piece is equally thick all over if it differs by no more.
-constexpr double kEvenShare = 1.08, kEvenMm = 0.01;
+constexpr double kWallEvenShare = 1.08, kWallEvenMm = 0.01;
 
 /// Whether the material goes on from one to the other.
 bool isSeen(const WallSurface& surface, const Vector3d& from, const Vector3d& to) {
   const double length = (to - from).norm();
-  if (!(length > 3 * kStartMm)) return true;
+  if (!(length > 3 * kWallStartMm)) return true;
   const Vector3d direction = (to - from) / length;
-  const double startMm = std::min(kStartMm, 0.01 * length);
+  const double startMm = std::min(kWallStartMm, 0.01 * length);
   const auto exit = surface.exitAlong(from + startMm * direction, direction, length);
-  return !exit || exit->distanceMm + startMm > length - kStartMm - 1e-3 * length;
+  return !exit || exit->distanceMm + startMm > length - kWallStartMm - 1e-3 * length;
 }
 
 bool isWallAcross(const WallSurface& surface, const WallBall& ball, const Vector3d& normal) {
-  return ball.cosOff(normal) >= kLeastCosOff && isSeen(surface, ball.at, ball.other);
+  return ball.cosOff(normal) >= kWallLeastCosOff && isSeen(surface, ball.at, ball.other);
 }
 
 /// Thin because two faces meet there at a sharp edge, and for nothing else: both sides are as far
 /// from it, and the thickness is what its opening gives.
 bool isOfBlade(const WallSurface& surface, const Vector3d& at, const Vector3d& other,
                double thicknessMm) {
-  const auto blade = surface.bladeNear(at, kBladeReach * thicknessMm + kBladeOffMm);
+  const auto blade = surface.bladeNear(at, kWallBladeReach * thicknessMm + kWallBladeOffMm);
   if (!blade) return false;
   const double slope = std::tan(blade->openingRad / 2);
   // Half and twice of what straight faces would have there, as they may be round.
-  if (thicknessMm < std::max(slope, 1 / kBladeReach) * blade->distanceMm - kBladeOffMm)
+  if (thicknessMm < std::max(slope, 1 / kWallBladeReach) * blade->distanceMm - kWallBladeOffMm)
     return false;
-  if (thicknessMm > 4 * slope * blade->distanceMm + kBladeOffMm) return false;
-  const auto beyond = surface.bladeNear(other, 1.5 * blade->distanceMm + kBladeOffMm);
+  if (thicknessMm > 4 * slope * blade->distanceMm + kWallBladeOffMm) return false;
+  const auto beyond = surface.bladeNear(other, 1.5 * blade->distanceMm + kWallBladeOffMm);
   return beyond.has_value();
 }
 
@@ -56,6 +57,7 @@ bool isOfBlade(const WallSurface& surface, const Vector3d& at, const Vector3d& o
 struct PointFigure {
   double mm = 0;
   std::optional<WallBall> ball;  ///< Seen; none: no wall.
+  bool parallel = false;         ///< `mm` is straight across to a parallel face.
 };
 
 class FaceLook {
@@ -73,24 +75,35 @@ class FaceLook {
   }
 
  private:
-  PointFigure figureAt(const Vector3d& p) const {
-    const double mostMm = fineness_.mostMm;
-    const auto exit = surface_.exitAlong(p - kStartMm * normal_, -normal_, mostMm);
-    const double rayMm = exit ? exit->distanceMm + kStartMm : mostMm;
-    const double exitCos = exit ? surface_.normal(exit->face).dot(normal_) : 0;
-    PointFigure figure{rayMm, std::nullopt};
+  /// Straight across.
+  PointFigure rayAt(const Vector3d& p) const {
+    const auto exit = surface_.exitAlong(p - kWallStartMm * normal_, -normal_, fineness_.mostMm);
+    PointFigure figure{fineness_.mostMm, std::nullopt, false};
+    if (!exit) return figure;
+    figure.mm = exit->distanceMm + kWallStartMm;
+    const double exitCos = surface_.normal(exit->face).dot(normal_);
     if (exitCos <= WallSurface::kOpposedCos)
-      figure.ball = WallBall{rayMm, p, p - rayMm * normal_, exit->face};
-    const Vector3d smooth = surface_.smoothNormal(face_, p);
+      figure.ball = WallBall{figure.mm, p, p - figure.mm * normal_, exit->face};
+    figure.parallel = exitCos <= kWallParallelCos;
+    return figure;
+  }
+
+  /// No ball at the face is smaller than `leastMm`.
+  PointFigure figureAt(const Vector3d& p, double leastMm) const {
+    PointFigure figure = rayAt(p);
     // The straight way is the thickness between parallel faces only; else it begins the search.
-    const bool parallel = exitCos <= kParallelCos;
-    const double searchMm = parallel ? rayMm : std::min(mostMm, figure.ball ? 1.2 * rayMm : mostMm);
-    const auto ball = smallestBall(surface_, WallElement::point(p, smooth), searchMm, kPointSlack);
-    if (ball && isWallAcross(surface_, *ball, smooth) &&
-        (!figure.ball || !parallel || ball->diameterMm < rayMm)) {
-      figure.mm = std::min(mostMm, ball->diameterMm);
-      figure.ball = ball;
-    }
+    const bool thick = figure.mm >= fineness_.mostMm && !figure.ball;
+    if ((figure.parallel || thick) &&
+        leastMm >= std::min(fineness_.provenMm, (1 - kWallSameShare) * figure.mm))
+      return figure;
+    const Vector3d smooth = surface_.smoothNormal(face_, p);
+    const double mostMm = fineness_.mostMm;
+    const double searchMm = figure.parallel ? figure.mm
+                            : figure.ball   ? std::min(mostMm, 1.2 * figure.mm)
+                                            : mostMm;
+    const auto ball =
+        smallestBall(surface_, WallElement::point(p, smooth), searchMm, kWallPointSlack);
+    if (ball && isWallAcross(surface_, *ball, smooth)) return {ball->diameterMm, ball, false};
     return figure;
   }
 
@@ -99,15 +112,16 @@ class FaceLook {
     const double longestMm =
         std::max({(corners[1] - corners[0]).norm(), (corners[2] - corners[1]).norm(),
                   (corners[0] - corners[2]).norm()});
-    PointFigure best = figureAt(element.middle);
-    const double middleMm = best.mm;
-    Vector3d at = element.middle;
-    const double soughtMm = std::min(fineness_.provenMm, best.mm);
+    const PointFigure ray = rayAt(element.middle);
+    const double soughtMm = ray.ball ? std::min(fineness_.provenMm, ray.mm) : fineness_.provenMm;
     const auto least = smallestBall(surface_, element, soughtMm);
     double lowerMm = least ? least->diameterMm : soughtMm;
-    if (least) {
+    PointFigure best = figureAt(element.middle, lowerMm);
+    const double middleMm = best.mm;
+    Vector3d at = element.middle;
+    if (least && least->diameterMm < best.mm) {
       // Where the ball may be small, what is it that is reached?
-      const PointFigure there = figureAt(least->at + 1e-3 * (element.middle - least->at));
+      const PointFigure there = figureAt(least->at + 1e-3 * (element.middle - least->at), lowerMm);
       if (there.ball && there.mm < best.mm - 1e-3) {
         best = there;
         at = there.ball->at;
@@ -140,12 +154,17 @@ class FaceLook {
 
   bool isEven(const WallElement& element, double lowerMm, double middleMm, double bestMm) const {
     const auto isLike = [&](double mm) {
-      return mm <= kEvenShare * bestMm + kEvenMm && bestMm <= kEvenShare * mm + kEvenMm;
+      return mm <= kWallEvenShare * bestMm + kWallEvenMm &&
+             bestMm <= kWallEvenShare * mm + kWallEvenMm;
     };
     if (!isLike(middleMm)) return false;
-    if (kEvenShare * lowerMm + kEvenMm < std::min(bestMm, fineness_.provenMm)) return false;
+    if (kWallEvenShare * lowerMm + kWallEvenMm < std::min(bestMm, fineness_.provenMm)) return false;
     return std::all_of(element.corners.begin(), element.corners.end(), [&](const Vector3d& corner) {
-      return isLike(figureAt(corner + 0.2 * (element.middle - corner)).mm);
+      const Vector3d p = corner + 0.2 * (element.middle - corner);
+      const PointFigure ray = rayAt(p);
+      // What is there lies between the two.
+      if (ray.parallel && isLike(ray.mm)) return true;
+      return isLike(figureAt(p, lowerMm).mm);
     });
   }
 
@@ -180,7 +199,8 @@ std::vector<WallPlace> grooveFigures(const WallSurface& surface, std::uint32_t i
   const Vector3d from = vertices[groove.from], along = vertices[groove.to] - from;
   const auto straight = [&](const WallElement& element) {
     auto ball = smallestBall(surface, element, fineness.provenMm);
-    if (ball && (ball->cosOff(normal) < kGrooveCosOff || !isSeen(surface, ball->at, ball->other)))
+    if (ball &&
+        (ball->cosOff(normal) < kWallGrooveCosOff || !isSeen(surface, ball->at, ball->other)))
       ball.reset();
     return ball;
   };

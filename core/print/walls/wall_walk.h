@@ -16,7 +16,8 @@ struct WallShape {
 /// @param at,other  The two sides, mm. Eight ways are walked, 90 thicknesses at most; each ends
 /// where the material ends (it is free that way) or becomes thicker by a third (it is held).
 ///  * A neck is no wider, across, than twice its thickness, and free there on both sides.
-///  * A relief stands up from what holds it by less than 1.5 times its thickness, or is but the rim
+///  * A relief stands up from what holds it by less than 1.5 times its thickness, which is under
+///    1.5 mm, or is but the rim
 ///    of something: the last thickness before the material ends, if it is thicker farther in.
 WallShape shapeAt(const WallSurface& surface, const Eigen::Vector3d& at,
                   const Eigen::Vector3d& other);

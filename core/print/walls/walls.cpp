@@ -1,11 +1,11 @@
 #include "core/print/walls/walls.h"
 
 #include <algorithm>
-#include <map>
 #include <numbers>
 
 #include "core/mesh/feature_finder.h"
 #include "core/mesh/health.h"
+#include "core/print/walls/wall_mirror.h"
 #include "core/print/walls/wall_spots.h"
 #include "core/print/walls/wall_surface.h"
 #include "core/print/walls/wall_thickness.h"
@@ -13,11 +13,11 @@
 namespace swingroom {
 namespace {
 
-constexpr double kPiecesAcrossPart = 60;
-constexpr double kLeastPieceMm = 0.5;
-constexpr double kRoundRad = 300 * std::numbers::pi / 180;
+constexpr double kWallPiecesAcrossPart = 60;
+constexpr double kWallLeastPieceMm = 0.5;
+constexpr double kWallRoundRad = 300 * std::numbers::pi / 180;
 /// A pin is so many times as long as thick; shorter ones are rivets and discs.
-constexpr double kPinLength = 0.75;
+constexpr double kWallPinLength = 0.75;
 
 std::string whyNotJudged(const MeshHealth& health) {
   if (health.shells.empty()) return "it has no surface";
@@ -29,9 +29,9 @@ std::string whyNotJudged(const MeshHealth& health) {
 std::vector<PinFigure> pinsOf(const Features& features) {
   std::vector<PinFigure> pins;
   for (const CylinderFeature& cylinder : features.cylinders) {
-    if (!cylinder.outward || cylinder.coverageRad < kRoundRad) continue;
+    if (!cylinder.outward || cylinder.coverageRad < kWallRoundRad) continue;
     const double lengthMm = cylinder.toMm - cylinder.fromMm, diameterMm = 2 * cylinder.radiusMm;
-    if (lengthMm < kPinLength * diameterMm) continue;
+    if (lengthMm < kWallPinLength * diameterMm) continue;
     pins.push_back({diameterMm, lengthMm,
                     cylinder.through + (cylinder.fromMm + cylinder.toMm) / 2 * cylinder.along,
                     cylinder.along, cylinder.residualMm});
@@ -62,9 +62,10 @@ WallMap wallsOf(const TriangleMesh& mesh, const ThicknessSettings& settings, Wor
   WallMap map;
   map.mostMm = settings.mostMm;
   map.provenMm = std::min(settings.provenMm, settings.mostMm);
-  map.pieceMm = settings.pieceMm > 0
-                    ? settings.pieceMm
-                    : std::max(boundsOf(mesh).diagonal().norm() / kPiecesAcrossPart, kLeastPieceMm);
+  map.pieceMm =
+      settings.pieceMm > 0
+          ? settings.pieceMm
+          : std::max(boundsOf(mesh).diagonal().norm() / kWallPiecesAcrossPart, kWallLeastPieceMm);
   const MeshHealth health = examine(mesh);
   map.whyNot = whyNotJudged(health);
   if (!map.whyNot.empty()) return map;
@@ -93,22 +94,31 @@ WallsResult checkWalls(const PrintSubject& subject, WorkMonitor& monitor) {
   WallsResult result;
   const auto& parts = subject.assembly->parts();
   result.maps.resize(parts.size());
-  std::map<const TriangleMesh*, std::shared_ptr<const WallMap>> known;
-  monitor.start(parts.size());
   ThicknessSettings settings;
   settings.threads = subject.threads;
+  std::vector<std::pair<const TriangleMesh*, std::shared_ptr<const WallMap>>> known;
+  const auto knownOf = [&](const TriangleMesh& mesh) -> std::shared_ptr<const WallMap> {
+    for (const auto& [other, map] : known)
+      if (other == &mesh) return map;
+    for (const auto& [other, map] : known) {
+      if (const auto X = reflectionBetween(mesh, *other))
+        return std::make_shared<const WallMap>(reflected(*map, *X));
+    }
+    return nullptr;
+  };
+  monitor.start(parts.size());
   for (std::size_t i = 0; i < parts.size() && !monitor.cancelled(); ++i) {
     const Part& part = parts[i];
     monitor.advance();
     if (!part.mesh || !subject.print(PartId{i}).printed) continue;
-    auto& map = known[part.mesh.get()];
+    auto map = knownOf(*part.mesh);
     if (!map) {
-      auto made = std::make_shared<const WallMap>(
+      map = std::make_shared<const WallMap>(
           wallsOf(*part.mesh, settings, monitor, part.exactFeatures.get()));
       if (monitor.cancelled()) return result;
-      map = std::move(made);
     }
-    result.maps[i] = map;
+    known.emplace_back(part.mesh.get(), map);
+    result.maps[i] = std::move(map);
   }
   return result;
 }

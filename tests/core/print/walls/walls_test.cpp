@@ -113,9 +113,9 @@ TEST(Walls, ASphereIsAsThickAsItIsWide) {
 // A torus is as thick as its tube, and a neck all round: thin in two directions.
 TEST(Walls, ATorusIsAsThickAsItsTube) {
   const WallMap coarse = wallsIn(shapes::torus(12, 1.5, 48, 24));
-  const WallMap fine = wallsIn(shapes::torus(12, 1.5, 144, 72));
+  const WallMap fine = wallsIn(shapes::torus(12, 1.5, 96, 48));
   expectLeast(coarse, 3, 0.06);
-  expectLeast(fine, 3, 0.01);
+  expectLeast(fine, 3, 0.015);
   EXPECT_EQ(fine.spots[0].kind, WallKind::neck);
   EXPECT_EQ(coarse.spots[0].kind, WallKind::neck);
   EXPECT_NEAR(fine.spots[0].acrossMm, 3, 0.15);
