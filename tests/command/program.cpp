@@ -20,7 +20,9 @@ std::string quoted(const std::string& word) {
 std::string shellLine(const std::vector<std::string>& words, const std::filesystem::path& cache) {
   const auto program = std::filesystem::read_symlink("/proc/self/exe").parent_path() / "swingroom";
   // The log of checks is the user's: none of a test's is in it. It is no part of the cache either.
-  std::string line = "XDG_CACHE_HOME=" + quoted(cache.string()) + " XDG_DATA_HOME=" +
+  // Nor are the printers that the user has measured.
+  std::string line = "XDG_CONFIG_HOME=" + quoted(cache.string() + "_config") +
+                     " XDG_CACHE_HOME=" + quoted(cache.string()) + " XDG_DATA_HOME=" +
                      quoted(cache.string() + "_data") + " " + quoted(program.string());
   for (const std::string& word : words) line += " " + quoted(word);
   return line;

@@ -30,6 +30,7 @@ RunningProgram::RunningProgram(const std::vector<std::string>& words,
     dup2(err[1], STDERR_FILENO);
     setenv("XDG_CACHE_HOME", (folder / "cache").c_str(), 1);
     setenv("XDG_DATA_HOME", (folder / "data").c_str(), 1);
+    setenv("XDG_CONFIG_HOME", (folder / "config").c_str(), 1);
     std::vector<char*> arguments{const_cast<char*>(program.c_str())};
     for (const std::string& word : words) arguments.push_back(const_cast<char*>(word.c_str()));
     arguments.push_back(nullptr);
