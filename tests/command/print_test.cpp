@@ -38,7 +38,7 @@ TEST(PrintCommand, UnknownProcessIsANoteAndStandsInForTheTableS) {
 TEST(PrintCommand, TablesThatCannotBeReadEndIt) {
   TemporaryFolder folder;
   const auto file = folder / "tables.json";
-  writeText(file, R"({"swingroomPrint": 1, "processes": [{"name": "x", "spotMm": -1}]})");
+  writeText(file, R"({"swingroomPrint": 1, "processes": [{"name": "powder, sintered", "spotMm": -1}]})");
   const auto ran = run({"check", kPrintedTug, "--print", "--print-tables", file.string(), "--no-history"});
   EXPECT_EQ(ran.exitCode, 2);
   EXPECT_NE(ran.err.find("#/processes/0/spotMm"), std::string::npos) << ran.err;
