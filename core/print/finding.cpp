@@ -44,6 +44,14 @@ const char* wordFor(PrintWord word) {
       return "may rub";
     case PrintWord::withinScatter:
       return "within the scatter";
+    case PrintWord::smallPart:
+      return "small part";
+    case PrintWord::smallBall:
+      return "small ball";
+    case PrintWord::fingerGap:
+      return "finger gap";
+    case PrintWord::sharpEdge:
+      return "sharp edge";
   }
   return "";
 }

@@ -29,7 +29,11 @@ enum class PrintWord {
   needsDrain,  // the set
   closesAsPrinted,
   rubsWithPlay,
-  withinScatter  // as printed
+  withinScatter,  // as printed
+  smallPart,
+  smallBall,
+  fingerGap,
+  sharpEdge  // cautions
 };
 
 /// "thin wall", "tight fit", "droops".

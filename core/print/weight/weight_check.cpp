@@ -16,8 +16,7 @@ HoldingFriction holdingOf(const JointFriction& friction) {
   HoldingFriction holding;
   holding.known = friction.model != FrictionModel::unknown;
   holding.low = friction.torqueLowNmm;
-  holding.high = friction.model == FrictionModel::clamp ? std::numeric_limits<double>::infinity()
-                                                        : friction.torqueHighNmm;
+  holding.high = friction.torqueHighNmm;
   holding.armLowMm = friction.armLowMm;
   holding.armHighMm = friction.armHighMm;
   return holding;
