@@ -43,6 +43,7 @@ PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   result.printed = checkPrintedGaps(subject, result.plays, monitor);
   result.printers = printerWindow(printerLimits(subject, result.printed, result.fits),
                                   evenGrowthMm(mainProcessOf(subject)));
+  result.cautions = checkCautions(subject, monitor);
   addPrintedFindings(subject, result.printed, result.findings);
   addWallFindings(subject, result.walls, result.findings);
   addFitFindings(subject, result.fits, result.findings);
@@ -50,6 +51,7 @@ PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   addSeamFindings(subject, result.seams, result.findings);
   addWeightFindings(subject, result.weight, result.findings);
   addSetFindings(subject, result.set, result.findings);
+  addCautionFindings(subject, result.cautions, result.findings);
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const PrintFinding& a, const PrintFinding& b) { return a.grade < b.grade; });
   return result;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/base/work_monitor.h"
+#include "core/print/cautions/cautions_check.h"
 #include "core/print/finding.h"
 #include "core/print/joints/fits.h"
 #include "core/print/joints/grips.h"
@@ -28,6 +29,7 @@ struct PrintResult {
   PrintSet set;
   PrintedGaps printed;
   PrinterWindow printers;
+  CautionsResult cautions;
   /// Findings first, then hints; each in the order of the checks and of the file.
   PrintFindings findings;
 
