@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/mesh/mass_properties.h"
-#include "core/print/cautions/outer_points.h"
+#include "core/print/cautions/axis_cells.h"
 
 namespace swingroom {
 namespace {
@@ -17,99 +17,12 @@ using Eigen::Vector2d;
 /// Cells of axis directions and of turns that are looked at for one part.
 constexpr std::size_t kMostCells = 150'000, kMostTurnCells = 60'000;
 constexpr double kFinestRad = 2e-3;
-constexpr double kWithinMm = 1e-9;  // rounding
-
-/// A patch of axis directions: a triangle on the sphere.
-struct AxisCell {
-  std::array<Vector3d, 3> corners;
-
-  Vector3d middle() const { return (corners[0] + corners[1] + corners[2]).normalized(); }
-  double radiusRad() const {
-    double radius = 0;
-    for (const Vector3d& corner : corners) {
-      radius = std::max(radius, std::acos(std::clamp(corner.dot(middle()), -1.0, 1.0)));
-    }
-    return radius;
-  }
-  std::array<AxisCell, 4> quartered() const {
-    const Vector3d ab = (corners[0] + corners[1]).normalized();
-    const Vector3d bc = (corners[1] + corners[2]).normalized();
-    const Vector3d ca = (corners[2] + corners[0]).normalized();
-    return {AxisCell{{corners[0], ab, ca}}, AxisCell{{ab, corners[1], bc}},
-            AxisCell{{ca, bc, corners[2]}}, AxisCell{{ab, bc, ca}}};
-  }
-};
-
-std::vector<AxisCell> wholeSphere() {
-  std::vector<AxisCell> cells;
-  for (int i = 0; i < 8; ++i) {
-    const Vector3d x = Vector3d::UnitX() * ((i & 1) ? 1 : -1);
-    const Vector3d y = Vector3d::UnitY() * ((i & 2) ? 1 : -1);
-    const Vector3d z = Vector3d::UnitZ() * ((i & 4) ? 1 : -1);
-    cells.push_back({{x, y, z}});
-  }
-  return cells;
-}
-
-/// Two unit directions square to `up`, the three right-handed.
-std::array<Vector3d, 2> squareTo(const Vector3d& up) {
-  Eigen::Index least = 0;
-  up.cwiseAbs().minCoeff(&least);
-  const Vector3d x = (Vector3d::Unit(least) - up * up(least)).normalized();
-  return {x, up.cross(x)};
-}
 
 double farthest(const std::vector<Vector3d>& points, const Vector3d& direction) {
   double most = -std::numeric_limits<double>::infinity();
   for (const Vector3d& p : points) most = std::max(most, direction.dot(p));
   return most;
 }
-
-Circle shadowCircle(const std::vector<Vector3d>& points, const std::array<Vector3d, 2>& across) {
-  std::vector<Vector2d> shadow;
-  for (const Vector3d& p : points) shadow.emplace_back(across[0].dot(p), across[1].dot(p));
-  return leastCircle(shadow);
-}
-
-/// Whether no axis of a cell lets the part through a hole of one radius.
-class HoleBound {
- public:
-  HoleBound(const OuterPoints& outer, double radiusMm) : outer_(outer), radiusMm_(radiusMm) {
-    for (const Vector3d& span : outer.spans) {
-      const double sine = (2 * radiusMm + kWithinMm) / span.norm();
-      if (sine < 1) spans_.push_back({span, sine, std::sqrt(1 - sine * sine)});
-    }
-  }
-
-  /// Two points that are too far apart across each axis of the cell, or a circle that is too large
-  /// even if the shadow moves by all it can.
-  bool isTooWide(const AxisCell& cell) {
-    const Vector3d axis = cell.middle();
-    const double within = cell.radiusRad();
-    for (std::size_t i = 0; i < spans_.size() && within < kPi / 2; ++i) {
-      // The one that decided the last cell first.
-      const WideSpan& wide = spans_[(last_ + i) % spans_.size()];
-      // Its angle to the axis is above `within` by more than asin(sine), then so is the sine.
-      const double cosine = wide.cosine * std::cos(within) - wide.sine * std::sin(within);
-      if (std::abs(axis.dot(wide.span)) >= wide.span.norm() * cosine) continue;
-      last_ = (last_ + i) % spans_.size();
-      return true;
-    }
-    const double moved = outer_.reachMm * within;
-    if (moved > radiusMm_) return false;
-    return shadowCircle(outer_.points, squareTo(axis)).radius - moved > radiusMm_ + kWithinMm;
-  }
-
- private:
-  struct WideSpan {
-    Vector3d span;
-    double sine, cosine;  ///< Of the least angle to an axis at which it is too wide.
-  };
-  const OuterPoints& outer_;
-  double radiusMm_;
-  std::vector<WideSpan> spans_;
-  std::size_t last_ = 0;
-};
 
 class SmallPartSearch {
  public:
@@ -177,7 +90,7 @@ class SmallPartSearch {
   bool isTooLong() const {
     const double longest = std::hypot(cylinder_.diameterMm, cylinder_.deepMm);
     for (const Vector3d& span : outer_.spans) {
-      if (span.norm() > longest + kWithinMm) return true;
+      if (span.norm() > longest + kAxisWithinMm) return true;
     }
     return false;
   }
@@ -207,7 +120,7 @@ class SmallPartSearch {
       const double moved = cell.radiusRad() + half;
       const double slack = (2 + std::sqrt(2.0)) * moved * outer_.reachMm;
       const double needs = leastDepth(up, deep);
-      if (needs - slack > cylinder_.deepMm + kWithinMm) continue;
+      if (needs - slack > cylinder_.deepMm + kAxisWithinMm) continue;
       if (needs <= cylinder_.deepMm || half < cell.radiusRad() / 4 || half < kFinestRad ||
           ++turnCells_ > kMostTurnCells) {
         return false;
@@ -288,8 +201,9 @@ class SmallPartSearch {
     X.translation() = Vector3d(shift, -sideways, -farthest(mesh_.vertices, found.up));
     for (const Vector3d& corner : mesh_.vertices) {
       const Vector3d p = X * corner;
-      const bool inside = p.head<2>().norm() <= radius() + kWithinMm && p.z() <= kWithinMm &&
-                          p.z() >= -(middleDepth() + p.x()) - kWithinMm;
+      const bool inside = p.head<2>().norm() <= radius() + kAxisWithinMm &&
+                          p.z() <= kAxisWithinMm &&
+                          p.z() >= -(middleDepth() + p.x()) - kAxisWithinMm;
       if (!inside) return std::nullopt;
     }
     return X;
@@ -348,7 +262,7 @@ PassAnswer passesHole(const TriangleMesh& mesh, double diameterMm) {
       if (hole.isTooWide(cell)) continue;
       const auto across = squareTo(cell.middle());
       if (shadowCircle(outer.points, across).radius <= diameterMm / 2 &&
-          shadowCircle(mesh.vertices, across).radius <= diameterMm / 2 + kWithinMm) {
+          shadowCircle(mesh.vertices, across).radius <= diameterMm / 2 + kAxisWithinMm) {
         return PassAnswer::yes;
       }
       if (cell.radiusRad() > kFinestRad && looked < kMostCells) {

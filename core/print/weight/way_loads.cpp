@@ -130,7 +130,7 @@ class LoadSearch {
         followStep(way, step);
       }
       const Configuration& end = sequence.steps.back().end;
-      note(way, 1, HungFigure(*subject_.assembly, end, masses_, subject_.up_W));
+      note(way, 1, end, HungFigure(*subject_.assembly, end, masses_, subject_.up_W));
     }
     std::vector<WorstLoad> worst;
     for (const auto& [id, load] : found_) worst.push_back(load);
@@ -145,24 +145,43 @@ class LoadSearch {
 
   Look lookAt(std::size_t way, std::size_t step, double part) {
     const Sequence& sequence = subject_.ways->at(way);
-    const HungFigure figure(*subject_.assembly,
-                            configurationIn(*subject_.assembly, sequence.steps[step], part),
-                            masses_, subject_.up_W);
+    const Configuration standing = configurationIn(*subject_.assembly, sequence.steps[step], part);
+    const HungFigure figure(*subject_.assembly, standing, masses_, subject_.up_W);
     note(way, (static_cast<double>(step) + part) / static_cast<double>(sequence.steps.size()),
-         figure);
+         standing, figure);
     Look look;
     look.part = part;
     for (const HungJoint& hung : figure.joints()) look.loads.push_back(hung.load.norm());
     return look;
   }
 
-  void note(std::size_t way, double instant, const HungFigure& figure) {
+  /// Something else than its fit holds the joint there.
+  bool isHeld(const HungJoint& hung, const Configuration& standing) const {
+    const Joint& joint = subject_.assembly->joint(hung.joint);
+    if (joint.type == JointType::ball) return false;
+    const double value = standing.values.at(hung.joint.index).x();
+    constexpr double kAtValue = 1e-6;
+    for (const double click : joint.clicks) {
+      if (std::abs(click - value) <= kAtValue) return true;
+    }
+    return hung.load.x() > 0 ? value >= joint.range.max - kAtValue
+                             : value <= joint.range.min + kAtValue;
+  }
+
+  void note(std::size_t way, double instant, const Configuration& standing,
+            const HungFigure& figure) {
     for (const HungJoint& hung : figure.joints()) {
       if (subject_.assembly->joint(hung.joint).type == JointType::fixed) continue;
       const auto [at, isNew] = found_.try_emplace(hung.joint);
       WorstLoad& worst = at->second;
       worst.joint = hung.joint;
       worst.offBy = std::max(worst.offBy, hung.loadOff);
+      const bool between = instant > 0 && instant < 1;
+      if (between && hung.load.norm() > worst.unheld && !isHeld(hung, standing)) {
+        worst.unheld = hung.load.norm();
+        worst.unheldWay = way;
+        worst.unheldInstant = instant;
+      }
       if (!isNew && hung.load.norm() <= worst.lower) continue;
       worst.lower = hung.load.norm();
       worst.upper = std::max(worst.upper, worst.lower);

@@ -19,6 +19,11 @@ struct WorstLoad {
   double offBy = 0;     ///< Both are as good as this, from the masses' brackets.
   std::size_t way = 0;  ///< Index into the subject's ways.
   double instant = 0;
+  /// The same where nothing but the fit would hold it if the hand let go: between modes, off its
+  /// clicks and not pressed against the end of its range. As found at samples, not proven.
+  double unheld = 0;
+  std::size_t unheldWay = 0;
+  double unheldInstant = 0;
   /// The joint's load depends on a step whose joints move in any order: it was followed as if they
   /// moved together, and `upper` holds for that only.
   bool freeTogether = false;

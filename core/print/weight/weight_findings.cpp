@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <limits>
+#include <optional>
 
 #include "core/print/weight/weight_check.h"
 
@@ -32,7 +34,7 @@ class WeightFindings {
       addStanding(mode);
       for (const JointHold& hold : mode.joints) addHold(mode, hold);
     }
-    for (const WorstLoad& worst : result_.worst) addBetween(worst);
+    addBetween();
   }
 
  private:
@@ -110,8 +112,8 @@ class WeightFindings {
     text += figureText(hold.needed) + unit + ", its fit holds ";
     text += hold.kind == HoldKind::droops
                 ? figureText(hold.holdsHigh) + unit + " at most"
-                : figureText(hold.holdsLow) + unit + " for sure and no more than " +
-                      figureText(hold.holdsHigh);
+                : figureText(hold.holdsLow) + unit + " at least and " +
+                      figureText(hold.holdsHigh) + " at most";
     return text + wayText(hold);
   }
 
@@ -127,33 +129,60 @@ class WeightFindings {
     return by + (hold.way->toRange ? " to the end of its range" : " before it hangs freely");
   }
 
-  /// Only joints that hold in every mode and have a fit that is known: the others were told.
-  void addBetween(const WorstLoad& worst) {
+  /// A joint that holds in every mode by something else than its fit, which alone would not do.
+  struct Between {
+    const WorstLoad* worst = nullptr;
+    const JointHold* hold = nullptr;
     double holds = std::numeric_limits<double>::infinity();
-    const JointHold* any = nullptr;
+  };
+
+  std::optional<Between> betweenOf(const WorstLoad& worst) const {
+    Between between;
+    between.worst = &worst;
     for (const ModeWeight& mode : result_.modes) {
       for (const JointHold& hold : mode.joints) {
         if (hold.joint != worst.joint) continue;
-        if (hold.kind == HoldKind::droops || hold.kind == HoldKind::mayDroop) return;
-        any = &hold;
-        holds = std::min(holds, hold.holdsHigh);
+        if (hold.kind == HoldKind::droops || hold.kind == HoldKind::mayDroop) return std::nullopt;
+        between.hold = &hold;
+        between.holds = std::min(between.holds, hold.holdsHigh);
       }
     }
-    if (!any || worst.lower - worst.offBy <= holds || worst.lower <= worst.offBy) return;
+    if (!between.hold || worst.unheld - worst.offBy <= between.holds) return std::nullopt;
+    return between;
+  }
+
+  /// One hint for all: a hand is there while it is changed.
+  void addBetween() {
+    std::optional<Between> most;
+    std::size_t count = 0;
+    for (const WorstLoad& worst : result_.worst) {
+      const auto between = betweenOf(worst);
+      if (!between) continue;
+      ++count;
+      const bool turns = !slides(worst.joint);
+      const bool more = !most || (turns && slides(most->worst->joint)) ||
+                        (turns == !slides(most->worst->joint) &&
+                         worst.unheld - between->holds > most->worst->unheld - most->holds);
+      if (more) most = between;
+    }
+    if (!most) return;
+    const WorstLoad& worst = *most->worst;
     PrintFinding finding;
     finding.word = PrintWord::droops;
     finding.grade = PrintGrade::hint;
-    finding.parts = {any->child, any->parent};
+    finding.parts = {most->hold->child, most->hold->parent};
     finding.joint = worst.joint;
-    finding.lower = std::max(0.0, worst.lower - worst.offBy);
-    finding.upper = worst.upper + worst.offBy;
-    finding.needed = holds;
+    finding.lower = std::max(0.0, worst.unheld - worst.offBy);
+    finding.upper = worst.unheld + worst.offBy;
+    finding.needed = most->holds;
     finding.unit = unitOf(worst.joint);
-    finding.sentence =
-        std::string("between the modes, let go: weight ") +
-        (slides(worst.joint) ? "pulls" : "turns") + " it with up to " + figureText(finding.upper) +
-        " " + finding.unit + " (at instant " + weightText("%.2f", worst.instant) + " of " +
-        subject_.ways->at(worst.way).name + "), its fit holds " + figureText(holds) + " at most";
+    finding.sentence = std::to_string(count) + (count == 1 ? " joint gives" : " joints give") +
+                       " way if let go of between the modes; here weight " +
+                       (slides(worst.joint) ? "pulls" : "turns") + " with up to " +
+                       figureText(worst.unheld) + " " + finding.unit + " (instant " +
+                       weightText("%.2f", worst.unheldInstant) + " of " +
+                       subject_.ways->at(worst.unheldWay).name + "), and the fit holds " +
+                       figureText(most->holds) + " at most";
     findings_.push_back(finding);
   }
 

@@ -389,6 +389,23 @@ TEST(Hold, TheWorstOnTheWayIsBracketed) {
   EXPECT_FALSE(worst.freeTogether);
 }
 
+// Held by clicks at both ends, by nothing between them: one hint, and no finding.
+TEST(Hold, LetGoBetweenClicksIsAHint) {
+  Limb limb;
+  limb.mechanism.joint(limb.hinge).clicks = {0, radFromDeg(60)};
+  limb.mechanism.addStep(limb.hinge, deg(60));
+  HoldCase made = limb.made();
+  const PrintFindings found = made.findings();
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_EQ(found[0].grade, PrintGrade::hint);
+  EXPECT_FALSE(found[0].mode);
+  // No more than level (H-1), no less than an eighth of the way up.
+  EXPECT_LT(made.result.worst[0].unheld, 29.41995);
+  EXPECT_GE(made.result.worst[0].unheld, 29.41995 * std::cos(radFromDeg(7.5)) - 1e-6);
+  made.holds(limb.hinge, 30, 30);
+  EXPECT_TRUE(made.findings().empty());
+}
+
 TEST(Hold, OneThreadAndFourGiveTheSame) {
   Limb limb;
   limb.mechanism.addStep(limb.hinge, deg(60));
