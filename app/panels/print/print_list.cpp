@@ -1,0 +1,123 @@
+#include "app/panels/print/print_list.h"
+
+#include <QClipboard>
+#include <QGuiApplication>
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <QTimer>
+#include <QWheelEvent>
+
+#include "app/panels/print/print_delegate.h"
+
+namespace swingroom {
+
+PrintList::PrintList(PrintModel& model, QWidget* parent) : QListView(parent), model_(model) {
+  setModel(&model);
+  setItemDelegate(new PrintDelegate(this));
+  setFrameShape(QFrame::NoFrame);
+  setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  setResizeMode(QListView::Adjust);
+  setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
+  setSelectionMode(QAbstractItemView::SingleSelection);
+  setEditTriggers(QAbstractItemView::NoEditTriggers);
+  setMouseTracking(true);
+  setTabKeyNavigation(false);
+  setAutoScroll(false);
+  setProperty("cards", true);
+  setAccessibleName(tr("Findings of the print checks"));
+  connect(&model, &QAbstractItemModel::modelReset, this, &PrintList::layAnew);
+}
+
+std::optional<int> PrintList::openRow() const {
+  const QModelIndexList chosen = selectionModel()->selectedIndexes();
+  return chosen.isEmpty() ? std::nullopt : std::optional(chosen.front().row());
+}
+
+void PrintList::closeRow() {
+  if (!openRow()) return;
+  quiet_ = true;
+  selectionModel()->clear();
+  quiet_ = false;
+  layAnew();
+}
+
+QRect PrintList::placeOf(int row) const {
+  return visualRect(model_.index(row, 0));
+}
+
+QSize PrintList::sizeHint() const {
+  QStyleOptionViewItem option;
+  initViewItemOption(&option);
+  int height = 0;
+  for (int row = 0; row < model_.rowCount(); ++row)
+    height += itemDelegate()->sizeHint(option, model_.index(row, 0)).height();
+  return {200, height};
+}
+
+void PrintList::layAnew() {
+  scheduleDelayedItemsLayout();
+  updateGeometry();
+  // When the view has laid its rows.
+  QTimer::singleShot(0, this, &PrintList::laidAnew);
+}
+
+void PrintList::currentChanged(const QModelIndex& now, const QModelIndex& before) {
+  QListView::currentChanged(now, before);
+  layAnew();
+  if (!quiet_ && now.isValid() && hasFocus()) Q_EMIT wanted(now.row());
+}
+
+/// At the press: when the row that was open closes, others move away from under the pointer.
+void PrintList::mousePressEvent(QMouseEvent* event) {
+  const QModelIndex before = currentIndex();
+  QListView::mousePressEvent(event);
+  const QModelIndex pressed = indexAt(event->position().toPoint());
+  if (pressed.isValid() && pressed == before) Q_EMIT wanted(pressed.row());
+}
+
+void PrintList::mouseMoveEvent(QMouseEvent* event) {
+  if (event->buttons() == Qt::NoButton) QListView::mouseMoveEvent(event);
+}
+
+void PrintList::keyPressEvent(QKeyEvent* event) {
+  const auto row = openRow();
+  if (row && event->matches(QKeySequence::Copy)) {
+    QGuiApplication::clipboard()->setText(model_.textOf(*row));
+    return;
+  }
+  switch (event->key()) {
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+    case Qt::Key_Space:
+      if (currentIndex().isValid()) {
+        selectionModel()->select(currentIndex(), QItemSelectionModel::ClearAndSelect);
+        layAnew();
+        Q_EMIT wanted(currentIndex().row());
+      }
+      return;
+    case Qt::Key_Up:
+    case Qt::Key_Down:
+    case Qt::Key_Home:
+    case Qt::Key_End:
+      return QListView::keyPressEvent(event);
+    default:
+      event->ignore();  // Letters are shortcuts of the window, not a search.
+  }
+}
+
+void PrintList::resizeEvent(QResizeEvent* event) {
+  QListView::resizeEvent(event);
+  if (event->size().width() != event->oldSize().width()) layAnew();
+}
+
+void PrintList::wheelEvent(QWheelEvent* event) {
+  event->ignore();  // The page scrolls.
+}
+
+void PrintList::changeEvent(QEvent* event) {
+  QListView::changeEvent(event);
+  if (event->type() == QEvent::StyleChange || event->type() == QEvent::FontChange) layAnew();
+}
+
+}  // namespace swingroom
