@@ -3,6 +3,7 @@
 #include <QObject>
 
 #include "app/panels/print/print_panel.h"
+#include "app/viewport/view_scene.h"
 
 namespace swingroom {
 
@@ -20,17 +21,32 @@ class PrintView : public QObject {
             RigGuides* guides, QObject* parent = nullptr);
 
   void showRow(const PrintRow& row);
+  /// The same of what was measured. How the figure stands is drawn on the floor.
+  void showTableRow(PrintSection section, const PrintTableRow& row);
 
  private:
-  void bringPlace(const PrintRow& row, PartId part);
-  void refreshRing();
+  /// What a row is about, and where.
+  struct Place {
+    std::vector<PartId> parts;
+    std::optional<ModeId> mode;
+    std::optional<Vector3d> at_P;
+    bool stands = false;  ///< It is about how the figure stands in the mode.
+  };
+  void show(const Place& place);
+  void forget();
+  ViewGuides guidesOf(const Place& place) const;
+  void addPolygon(ModeId mode, ViewGuides& guides) const;
+  void refresh();
 
   Session& session_;
   PrintBoard& board_;
   PrintPanel& panel_;
   ViewBridge* bridge_;
   RigGuides* guides_;
-  bool isRinged_ = false;
+  std::optional<Place> shown_;
+  PrintKnownPtr shownOf_;  ///< By which ids in `shown_` mean what.
+  bool isGuided_ = false;
+  bool isShowing_ = false;  ///< The choice is made here.
 };
 
 }  // namespace swingroom
