@@ -75,9 +75,12 @@ TEST(JointsOfTheTug, FitsAreThoseOfItsDesign) {
     if (wanted.lengthMm > 0) {
       EXPECT_NEAR(fit.lengthMm, wanted.lengthMm, 1e-3);
     }
-    // Facets take no more than the meshes' 0.04 a side off it.
     EXPECT_NEAR(fit.clearanceMm.mostMm, wanted.holeMm - wanted.pinMm, 1e-3);
-    EXPECT_GT(fit.clearanceMm.leastMm, wanted.holeMm - wanted.pinMm - 0.1);
+    // Facets take no more than the meshes' 0.04 a side off it; of a socket that is to grip they may
+    // take the interference that its file wants.
+    const double wantedFit = printedTug().assembly.joint(fit.joint).fitMm.value_or(1);
+    const double least = wantedFit <= 0 ? wantedFit : wanted.holeMm - wanted.pinMm - 0.1;
+    EXPECT_GE(fit.clearanceMm.leastMm, least);
   }
 }
 
