@@ -299,7 +299,6 @@ void MainWindow::showTheme() {
   themed_ = true;
   if (bridge_) bridge_->showTheme();
   if (roomView_) roomView_->showTheme();
-  if (wallsView_) wallsView_->showTheme();
   if (view_) view_->setReducedMotion(preferences_.reducedMotion());
 }
 

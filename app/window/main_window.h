@@ -31,7 +31,6 @@
 #include "app/window/notices/save_news.h"
 #include "app/window/preferences.h"
 #include "app/window/print/print_view.h"
-#include "app/window/print/walls_view.h"
 #include "app/window/rig/rig_tool.h"
 #include "app/window/right_column.h"
 #include "app/window/room/room_view.h"
@@ -193,7 +192,6 @@ class MainWindow : public QMainWindow {
   PrintBoard* printBoard_;
   PrintPanel* printPanel_;
   PrintView* printView_ = nullptr;
-  WallsView* wallsView_ = nullptr;
   LeftColumn* left_;
   QWidget* jointsLine_;  ///< Over the sliders.
   LineHandles* lineHandles_ = nullptr;

@@ -90,23 +90,22 @@ class PrintRowTeller {
 
   QString againstOf(const PrintFinding& finding) const {
     if (!finding.needed) return {};
-    const QString needed =
-        printFigure(*finding.needed, *finding.needed, std::nullopt, finding.unit);
+    const QString needed = printFigure(*finding.needed, *finding.needed, std::nullopt, finding.unit);
     const auto source = sourceOfNeeded(finding, known_.asked.parts);
     if (!source) return PrintRowText::tr("Held against %1").arg(needed);
     const QString kind = sourceKindWord(source->kind);
-    const QString words =
-        PrintRowText::tr("Held against %1, %2", "figure, kind of its source").arg(needed, kind);
+    const QString words = PrintRowText::tr("Held against %1, %2", "figure, kind of its source")
+                              .arg(needed, kind);
     return source->source.empty() ? words : words + QStringLiteral(": ") + qt(source->source);
   }
 
-  static QString sourceKindWord(FigureSource kind) {
+  static QString sourceKindWord(SourceKind kind) {
     switch (kind) {
-      case FigureSource::published:
+      case SourceKind::published:
         return PrintRowText::tr("published");
-      case FigureSource::common:
+      case SourceKind::common:
         return PrintRowText::tr("common practice");
-      case FigureSource::measured:
+      case SourceKind::measured:
         return PrintRowText::tr("measured by you");
     }
     return {};
@@ -213,7 +212,8 @@ QString printFigure(double lower, double upper, const std::optional<double>& nee
   };
   while (decimals < kMostDecimals && (hidesNeed(lower) || hidesNeed(upper))) ++decimals;
   const std::string from = shown(lower, decimals), to = shown(upper, decimals);
-  const QString figure = from == to ? qt(from) : PrintRowText::tr("%1 to %2").arg(qt(from), qt(to));
+  const QString figure =
+      from == to ? qt(from) : PrintRowText::tr("%1 to %2").arg(qt(from), qt(to));
   return figure + unitText(unit);
 }
 

@@ -26,18 +26,18 @@ struct PrintRow {
   PrintSection section = PrintSection::asPrinted;
   PrintWord kind = PrintWord::thinWall;
   PrintGrade grade = PrintGrade::finding;
-  QString word;          ///< "thin wall"
-  QString about;         ///< "torso and keel", "hip port (thigh and torso)", "the whole figure"
-  QString where;         ///< "in deckhand"; empty: in no mode of its own.
-  QString figure;        ///< "0.42 mm"
-  QString sentence;      ///< Begins with a capital and ends with a full stop.
-  QString against;       ///< "Needed: 0.80 mm, common practice"; empty: there is nothing to say.
-  QString caution;       ///< Said with what is about loads and safety.
+  QString word;      ///< "thin wall"
+  QString about;     ///< "torso and keel", "hip port (thigh and torso)", "the whole figure"
+  QString where;     ///< "in deckhand"; empty: in no mode of its own.
+  QString figure;    ///< "0.42 mm"
+  QString sentence;  ///< Begins with a capital and ends with a full stop.
+  QString against;   ///< "Needed: 0.80 mm, common practice"; empty: there is nothing to say.
+  QString caution;   ///< Said with what is about loads and safety.
   double shortfall = 0;  ///< What is missing, as a share of what is needed; the worst is largest.
   std::vector<PartId> parts;
   std::optional<ModeId> mode;
-  std::optional<Vector3d> at_P;   ///< In the frame of the first of `parts`, mm.
-  std::optional<WayPlace> onWay;  ///< Where a gap as printed is least.
+  std::optional<Vector3d> at_P;    ///< In the frame of the first of `parts`, mm.
+  std::optional<WayPlace> onWay;   ///< Where a gap as printed is least.
 
   bool operator==(const PrintRow&) const = default;
 };

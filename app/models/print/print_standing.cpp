@@ -102,8 +102,7 @@ QString printState(const PrintBoard& board) {
   const bool hasScene = board.session().scene() != nullptr;
   if (standing.state == PrintState::notChecked && hasScene)
     lines += PrintText::tr("It is checked when every pair's gap is proven.");
-  if (board.isOld())
-    lines += PrintText::tr("Below: of the assembly as it was before its last change.");
+  if (board.isOld()) lines += PrintText::tr("Below: of the assembly as it was before its last change.");
   if (standing.state == PrintState::failed)
     lines += PrintText::tr("It ended early: %1").arg(board.failure());
   if (!board.known()) return lines.join(QLatin1Char('\n'));

@@ -39,8 +39,7 @@ QString printedTold(const PrintedGap& gap) {
     case PrintedState::contact:
       return PrintedText::tr("apart but where they touch by design, %1").arg(growthTold(gap));
     case PrintedState::notJudged:
-      return PrintedText::tr(
-          "not judged: fixed to each other, allowed, or overlapping as modelled");
+      return PrintedText::tr("not judged: fixed to each other, allowed, or overlapping as modelled");
   }
   return {};
 }
@@ -54,9 +53,11 @@ std::vector<PairStory::Fact> printedFacts(const PrintBoard& board, const PartPai
     if (std::minmax(gap.a, gap.b) != std::minmax(pair.first, pair.second)) continue;
     facts.push_back({PrintedText::tr("As printed"), printedTold(gap)});
     if (gap.state == PrintedState::apart && gap.playMm > 0 && gap.upperMm) {
-      facts.push_back({PrintedText::tr("With play"),
-                       gap.playLowerMm > 0 ? orMore(gap.playLowerMm)
-                                           : PrintedText::tr("not proven to stay apart")});
+      facts.push_back(
+          {PrintedText::tr("With play"),
+           gap.playLowerMm > 0
+               ? orMore(gap.playLowerMm)
+               : PrintedText::tr("not proven to stay apart")});
     }
   }
   return facts;

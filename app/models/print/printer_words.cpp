@@ -29,14 +29,13 @@ QString limitLine(const QString& words, const std::string& limit) {
 QString contradiction(const PrinterSpan& span) {
   if (span.fromLimit == span.toLimit || span.toLimit.empty()) return qt(span.fromLimit);
   if (span.fromLimit.empty()) return qt(span.toLimit);
-  return PrinterText::tr("%1, and %2", "what has to be kept at once")
-      .arg(qt(span.fromLimit), qt(span.toLimit));
+  return PrinterText::tr("%1, and %2", "what has to be kept at once").arg(qt(span.fromLimit), qt(span.toLimit));
 }
 
 QString withLimits(const QString& head, const PrinterSpan& span) {
-  QStringList lines{
-      head, limitLine(PrinterText::tr("least, so that %1", "what has to be kept"), span.fromLimit),
-      limitLine(PrinterText::tr("most, so that %1", "what has to be kept"), span.toLimit)};
+  QStringList lines{head,
+                    limitLine(PrinterText::tr("least, so that %1", "what has to be kept"), span.fromLimit),
+                    limitLine(PrinterText::tr("most, so that %1", "what has to be kept"), span.toLimit)};
   lines.removeAll(QString());
   return lines.join(QLatin1Char('\n'));
 }
@@ -70,9 +69,9 @@ QString scaleWords(const PrinterWindow& window) {
 }
 
 QString printerPointWords(const PrinterWindow& window) {
-  const bool within =
-      std::all_of(window.limits.begin(), window.limits.end(),
-                  [&](const auto& limit) { return limit.leftAt(window.expectedGrowthMm, 1) >= 0; });
+  const bool within = std::all_of(window.limits.begin(), window.limits.end(), [&](const auto& limit) {
+    return limit.leftAt(window.expectedGrowthMm, 1) >= 0;
+  });
   const QString growth = qt(words::fixed(window.expectedGrowthMm, 2));
   return within ? PrinterText::tr("This process, %1 mm a side at 100 %, lies within.").arg(growth)
                 : PrinterText::tr("This process, %1 mm a side at 100 %, lies outside.").arg(growth);

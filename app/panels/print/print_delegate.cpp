@@ -120,9 +120,10 @@ void PrintDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
   if (heading > 0) {
     painter->setFont(boldLabelFont());
     painter->setPen(theme().soft);
-    painter->drawText(
-        QRect(option.rect.left() + 2, option.rect.top(), option.rect.width() - 4, heading - 6),
-        Qt::AlignLeft | Qt::AlignBottom, index.data(PrintModel::SectionRole).toString());
+    painter->drawText(QRect(option.rect.left() + 2, option.rect.top(), option.rect.width() - 4,
+                            heading - 6),
+                      Qt::AlignLeft | Qt::AlignBottom,
+                      index.data(PrintModel::SectionRole).toString());
   }
   const QRect card = option.rect.adjusted(0, heading, 0, -kPrintGapPx);
   const bool open = option.state & QStyle::State_Selected;

@@ -4,7 +4,6 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QVBoxLayout>
-#include <algorithm>
 
 #include "app/models/print/print_standing.h"
 #include "app/models/print/printer_words.h"
@@ -35,8 +34,6 @@ PrintPanel::PrintPanel(Session& session, PrintBoard& board, QWidget* parent)
   });
   connect(list_, &PrintList::wanted, this, [this](int row) { Q_EMIT rowWanted(model_.row(row)); });
   connect(list_, &PrintList::laidAnew, this, &PrintPanel::followOpen);
-  connect(tables_, &PrintTablesView::rowWanted, this, &PrintPanel::tableRowWanted);
-  connect(&session_.choice(), &Choice::changed, this, &PrintPanel::refreshTables);
   // Something else is chosen: the row that is open is not what the view shows any more.
   connect(&session_.choice(), &Choice::changed, this, [this] {
     const auto row = list_->openRow();
@@ -45,10 +42,7 @@ PrintPanel::PrintPanel(Session& session, PrintBoard& board, QWidget* parent)
     for (const PartId part : model_.row(*row).parts) {
       if (const auto now = board_.partNow(part)) parts.push_back(*now);
     }
-    std::vector<PartId> chosen = session_.choice().parts();
-    std::sort(parts.begin(), parts.end());
-    std::sort(chosen.begin(), chosen.end());
-    if (parts != chosen) list_->closeRow();
+    if (parts != session_.choice().parts()) list_->closeRow();
   });
   refresh();
 }
@@ -64,15 +58,6 @@ void PrintPanel::build() {
   column_->addLayout(buildListHead());
   list_ = new PrintList(model_, this);
   column_->addWidget(list_);
-  tables_ = new PrintTablesView(this);
-  walls_ = quietButton(tr("Show walls"),
-                       tr("How thick the chosen part is everywhere, in colours in the view"), this);
-  walls_->setCheckable(true);
-  auto* row = new QHBoxLayout;
-  row->addWidget(walls_);
-  row->addStretch(1);
-  column_->addWidget(tables_);
-  column_->addLayout(row);
   column_->addStretch(1);
   scroll_ = new QScrollArea(this);
   scroll_->setFrameShape(QFrame::NoFrame);
@@ -118,8 +103,8 @@ QWidget* PrintPanel::buildPrinters() {
   column->setContentsMargins(2, 0, 0, 0);
   column->setSpacing(4);
   growth_ = softText(QString(), this);
-  showPrinters_ = quietButton(tr("Other printers"),
-                              tr("Growth and scale at which all that is looked at is kept"), this);
+  showPrinters_ = quietButton(
+      tr("Other printers"), tr("Growth and scale at which all that is looked at is kept"), this);
   showPrinters_->setCheckable(true);
   drawing_ = new PrinterWindowView(this);
   scale_ = softText(QString(), this);
@@ -176,18 +161,6 @@ void PrintPanel::refresh() {
   hints_->setVisible(findings > 0 && hints > 0);
   list_->setVisible(model_.rowCount() > 0);
   refreshPrinters();
-  refreshTables();
-}
-
-void PrintPanel::refreshTables() {
-  const PrintKnownPtr& known = board_.known();
-  if (known != tabled_) {
-    tabled_ = known;
-    tables_->setTables(known ? printTablesOf(*known) : std::vector<PrintTable>());
-  }
-  const auto& part = session_.choice().part();
-  walls_->setVisible(known && !known->result.walls.maps.empty());
-  walls_->setEnabled(walls_->isChecked() || (part && known && !board_.isOld()));
 }
 
 void PrintPanel::refreshPrinters() {

@@ -3,7 +3,6 @@
 #include <QScrollArea>
 
 #include "app/panels/print/print_list.h"
-#include "app/panels/print/print_tables_view.h"
 #include "app/session/print/print_board.h"
 
 class QCheckBox;
@@ -31,15 +30,10 @@ class PrintPanel : public QWidget {
   QPushButton& processButton() { return *process_; }
   QPushButton& printersButton() { return *showPrinters_; }
   QCheckBox& hints() { return *hints_; }
-  /// Whether the walls of the chosen part are wanted in the view.
-  QPushButton& wallsButton() { return *walls_; }
-  PrintTablesView& tables() { return *tables_; }
   /// The row that is open, in `model()`.
   std::optional<int> openRow() const { return list_->openRow(); }
   /// A section of its own at the end of the page.
   void addSection(QWidget* section);
-  /// Scrolls to it.
-  void ensureSeen(QWidget& widget) { scroll_->ensureWidgetVisible(&widget); }
   /// A row of the model becomes the open one, and is wanted.
   void choose(int row);
 
@@ -48,7 +42,6 @@ class PrintPanel : public QWidget {
   void processWanted();
   /// A person wants to see where that is.
   void rowWanted(const PrintRow& row);
-  void tableRowWanted(PrintSection section, const PrintTableRow& row);
   /// The page was shown or hidden, or another row is open.
   void shownChanged();
 
@@ -64,7 +57,6 @@ class PrintPanel : public QWidget {
   QLayout* buildListHead();
   void refresh();
   void refreshPrinters();
-  void refreshTables();
   void followOpen();
 
   Session& session_;
@@ -85,9 +77,6 @@ class PrintPanel : public QWidget {
   QLabel* found_;
   QCheckBox* hints_;
   PrintList* list_;
-  QPushButton* walls_;
-  PrintTablesView* tables_;
-  PrintKnownPtr tabled_;       ///< What the tables show.
   bool foldedByHand_ = false;  ///< Whether the drawing is shown was chosen by a person.
 };
 

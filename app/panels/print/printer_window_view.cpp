@@ -33,9 +33,9 @@ QRectF PrinterWindowView::plot() const {
 
 QPointF PrinterWindowView::at(double growthMm, double scale) const {
   const QRectF place = plot();
-  return {
-      place.left() + place.width() * (growthMm - kLeastGrowthMm) / (kMostGrowthMm - kLeastGrowthMm),
-      place.bottom() - place.height() * (scale - kLeastScale) / (kMostScale - kLeastScale)};
+  return {place.left() +
+              place.width() * (growthMm - kLeastGrowthMm) / (kMostGrowthMm - kLeastGrowthMm),
+          place.bottom() - place.height() * (scale - kLeastScale) / (kMostScale - kLeastScale)};
 }
 
 void PrinterWindowView::paintAxes(QPainter& painter) const {
@@ -58,7 +58,8 @@ void PrinterWindowView::paintAxes(QPainter& painter) const {
     const QPointF foot = at(growth, kLeastScale);
     line(at(growth, kMostScale), foot, growth == 0.0);
     painter.setPen(now.soft);
-    painter.drawText(QRectF(foot.x() - 30, foot.y() + 3, 60, high), Qt::AlignHCenter | Qt::AlignTop,
+    painter.drawText(QRectF(foot.x() - 30, foot.y() + 3, 60, high),
+                     Qt::AlignHCenter | Qt::AlignTop,
                      QString::fromStdString(words::shortest(growth)));
   }
 }

@@ -42,7 +42,9 @@ class PrintBoard : public QObject {
   /// What was found last; null: nothing yet. It stays while the assembly changes: see `isOld`.
   const PrintKnownPtr& known() const { return known_; }
   /// What is known is not of the assembly as it is.
-  bool isOld() const { return known_ && !(session_.isProven() && holdsIn_ == session_.scene()); }
+  bool isOld() const {
+    return known_ && !(session_.isProven() && holdsIn_ == session_.scene());
+  }
   const QString& failure() const { return failure_; }
   Session& session() const { return session_; }
 
@@ -69,8 +71,8 @@ class PrintBoard : public QObject {
   ReadTables readTables_;
   State state_ = State::empty;
   PrintKnownPtr known_;
-  ScenePtr holdsIn_;     ///< The newest scene that `known_` is of; null: of none.
-  ScenePtr asked_;       ///< What `run_`, or the last run that came to its end, is of.
+  ScenePtr holdsIn_;  ///< The newest scene that `known_` is of; null: of none.
+  ScenePtr asked_;    ///< What `run_`, or the last run that came to its end, is of.
   bool wasOld_ = false;  ///< As told last.
   QString failure_;
   std::shared_ptr<Run> run_;  ///< Null: nothing is under way.

@@ -53,20 +53,4 @@ PaintScale movedScale(const Theme& theme, double reachMm) {
   return scale;
 }
 
-PaintScale wallScale(const Theme& theme, double leastMm, double leastFreeMm, double mostMm) {
-  constexpr double kEnd = 1e-6;  // Colours end at a figure that decides.
-  PaintScale scale = plainScale(theme);
-  const double least = std::max(std::min(leastMm, leastFreeMm), 10 * kEnd);
-  const double free = std::max(std::max(leastMm, leastFreeMm), least + 10 * kEnd);
-  const double most = std::max(mostMm, free + 10 * kEnd);
-  constexpr unsigned kLight[] = {0x7A3600, 0xD55E00, 0xE69F00, 0xF0BE4C, 0xDDE2E1, 0xEFEDE8};
-  constexpr unsigned kDark[] = {0xFFE3C4, 0xF0A35A, 0xE07A1C, 0xB06A12, 0x4F565D, 0x3A4046};
-  const double places[] = {0, least - kEnd, least, free - kEnd, free, most};
-  for (std::size_t i = 0; i < std::size(places); ++i)
-    scale.stops.push_back({places[i], rgb(theme.dark ? kDark[i] : kLight[i])});
-  scale.levelsMm = {least};
-  if (free > least + 1e-3) scale.levelsMm.push_back(free);
-  return scale;
-}
-
 }  // namespace swingroom

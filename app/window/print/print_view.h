@@ -3,7 +3,6 @@
 #include <QObject>
 
 #include "app/panels/print/print_panel.h"
-#include "app/viewport/view_scene.h"
 
 namespace swingroom {
 
@@ -21,32 +20,17 @@ class PrintView : public QObject {
             RigGuides* guides, QObject* parent = nullptr);
 
   void showRow(const PrintRow& row);
-  /// The same of what was measured. How the figure stands is drawn on the floor.
-  void showTableRow(PrintSection section, const PrintTableRow& row);
 
  private:
-  /// What a row is about, and where.
-  struct Place {
-    std::vector<PartId> parts;
-    std::optional<ModeId> mode;
-    std::optional<Vector3d> at_P;
-    bool stands = false;  ///< It is about how the figure stands in the mode.
-  };
-  void show(const Place& place);
-  void forget();
-  ViewGuides guidesOf(const Place& place) const;
-  void addPolygon(ModeId mode, ViewGuides& guides) const;
-  void refresh();
+  void bringPlace(const PrintRow& row, PartId part);
+  void refreshRing();
 
   Session& session_;
   PrintBoard& board_;
   PrintPanel& panel_;
   ViewBridge* bridge_;
   RigGuides* guides_;
-  std::optional<Place> shown_;
-  PrintKnownPtr shownOf_;  ///< By which ids in `shown_` mean what.
-  bool isGuided_ = false;
-  bool isShowing_ = false;  ///< The choice is made here.
+  bool isRinged_ = false;
 };
 
 }  // namespace swingroom

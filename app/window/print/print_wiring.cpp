@@ -5,8 +5,6 @@ namespace swingroom {
 
 void MainWindow::connectPrint() {
   printView_ = new PrintView(session_, *printBoard_, *printPanel_, bridge_, guides_, this);
-  if (view_) wallsView_ = new WallsView(session_, *printBoard_, *printPanel_, *view_, this);
-  if (roomView_) connect(wallsView_, &WallsView::shownChanged, roomView_, &RoomView::setAside);
   findings_->card().setPrints(*printBoard_);
   const auto showHeadline = [this] {
     header_->printTally().setStanding(printStanding(*printBoard_));

@@ -53,12 +53,8 @@ void RoomView::showTheme() {
   if (isShown_) refresh();
 }
 
-void RoomView::setAside(bool aside) {
-  if (std::exchange(isAside_, aside) != aside) refresh();
-}
-
 void RoomView::refresh() {
-  const bool shown = panel_.isVisible() && panel_.showsMap() && !isAside_;
+  const bool shown = panel_.isVisible() && panel_.showsMap();
   if (!shown) {
     if (!std::exchange(isShown_, false)) return;
     legend_->clear();

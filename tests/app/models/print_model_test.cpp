@@ -43,14 +43,14 @@ class PrintModelTest : public ::testing::Test {
 
 TEST_F(PrintModelTest, SectionsThatFailComeFirstAndTheWorstFirstInEach) {
   model_.show(printKnown(
-      scene_, {printFinding(PrintWord::withinScatter, PrintGrade::hint, 0.1, 0.2, {block_, sled_}),
-               printFinding(PrintWord::thinWall, PrintGrade::hint, 0.1 * leastWallMm_, leastWallMm_,
-                            {rail_}),
-               printFinding(PrintWord::thinWall, PrintGrade::finding, 0.9 * leastWallMm_,
-                            leastWallMm_, {block_}),
-               printFinding(PrintWord::thinWall, PrintGrade::finding, 0.2 * leastWallMm_,
-                            leastWallMm_, {sled_}),
-               printFinding(PrintWord::tooLarge, PrintGrade::finding, 300, 220, {sled_})}));
+      scene_,
+      {printFinding(PrintWord::withinScatter, PrintGrade::hint, 0.1, 0.2, {block_, sled_}),
+       printFinding(PrintWord::thinWall, PrintGrade::hint, 0.1 * leastWallMm_, leastWallMm_, {rail_}),
+       printFinding(PrintWord::thinWall, PrintGrade::finding, 0.9 * leastWallMm_, leastWallMm_,
+                    {block_}),
+       printFinding(PrintWord::thinWall, PrintGrade::finding, 0.2 * leastWallMm_, leastWallMm_,
+                    {sled_}),
+       printFinding(PrintWord::tooLarge, PrintGrade::finding, 300, 220, {sled_})}));
   EXPECT_EQ(column(PrintModel::WhereRole),
             (std::vector<std::string>{"sled", "block", "rail", "sled", "block and sled"}));
   EXPECT_EQ(column(PrintModel::SectionRole),
@@ -66,9 +66,10 @@ TEST_F(PrintModelTest, SectionsThatFailComeFirstAndTheWorstFirstInEach) {
 }
 
 TEST_F(PrintModelTest, TheSourceOfWhatIsNeededIsTold) {
-  model_.show(printKnown(
-      scene_, {printFinding(PrintWord::thinWall, PrintGrade::finding, 0.2, leastWallMm_, {sled_}),
-               printFinding(PrintWord::thinWall, PrintGrade::finding, 0.2, 17.5, {rail_})}));
+  model_.show(printKnown(scene_, {printFinding(PrintWord::thinWall, PrintGrade::finding, 0.2,
+                                               leastWallMm_, {sled_}),
+                                  printFinding(PrintWord::thinWall, PrintGrade::finding, 0.2, 17.5,
+                                               {rail_})}));
   const Sourced& source = builtInProcesses().front().leastWallMm;
   const std::string against =
       model_.index(1, 0).data(PrintModel::AgainstRole).toString().toStdString();
@@ -95,14 +96,11 @@ TEST_F(PrintModelTest, WhatSpeaksOfLoadsBearsTheCaution) {
   ASSERT_GE(hold, 0);
   ASSERT_GE(seam, 0);
   const QString caution = model_.index(hold, 0).data(PrintModel::CautionRole).toString();
-  for (const char* word :
-       {"certifies nothing", "qualified laboratories", "indicative", "test real"})
+  for (const char* word : {"certifies nothing", "qualified laboratories", "indicative", "test real"})
     EXPECT_TRUE(caution.contains(QLatin1String(word))) << word;
   EXPECT_TRUE(model_.index(seam, 0).data(PrintModel::CautionRole).toString().isEmpty());
-  EXPECT_TRUE(model_.index(hold, 0)
-                  .data(PrintModel::WhereRole)
-                  .toString()
-                  .contains(QString::fromStdString(scene_->modeName(ModeId{1}))));
+  EXPECT_TRUE(model_.index(hold, 0).data(PrintModel::WhereRole).toString().contains(
+      QString::fromStdString(scene_->modeName(ModeId{1}))));
   const QString spoken = model_.index(hold, 0).data(Qt::AccessibleTextRole).toString();
   EXPECT_TRUE(spoken.startsWith(QStringLiteral("finding, droops"))) << "colours are never alone";
 }
@@ -110,9 +108,7 @@ TEST_F(PrintModelTest, WhatSpeaksOfLoadsBearsTheCaution) {
 TEST(PrintFigure, HasAsManyDecimalsAsTellItFromWhatIsNeeded) {
   const auto figure = [](double lower, double upper, std::optional<double> needed,
                          const char* unit) {
-    return printFigure(lower, upper, needed, unit)
-        .replace(QChar(QChar::Nbsp), QLatin1Char(' '))
-        .toStdString();
+    return printFigure(lower, upper, needed, unit).replace(QChar(QChar::Nbsp), QLatin1Char(' ')).toStdString();
   };
   EXPECT_EQ(figure(0.42, 0.42, 0.8, "mm"), "0.42 mm");
   EXPECT_EQ(figure(0.797, 0.797, 0.8, "mm"), "0.797 mm");
@@ -124,23 +120,20 @@ TEST(PrintFigure, HasAsManyDecimalsAsTellItFromWhatIsNeeded) {
 // A hinge of 0.3 mm clearance on the diameter turns while 0.3 - 2 g stays above 0 at full size; a
 // bed of 220 takes 200 times the scale: g below 0.15, s below 1.1.
 TEST(PrinterWords, SayTheEndsRoundedInwardsAndWhatSetsThem) {
-  const PrinterWindow window =
-      printerWindow({{-2, 0.3, 0, "hip still turns"}, {0, -200, 220, "hull fits the bed"}}, 0.05);
-  EXPECT_EQ(
-      growthWords(window).toStdString(),
-      "At full size it passes with -0.10 to 0.15 mm of growth a side.\nmost, so that hip still "
-      "turns");
+  const PrinterWindow window = printerWindow(
+      {{-2, 0.3, 0, "hip still turns"}, {0, -200, 220, "hull fits the bed"}}, 0.05);
+  EXPECT_EQ(growthWords(window).toStdString(),
+            "At full size it passes with -0.10 to 0.15 mm of growth a side.\nmost, so that hip still "
+            "turns");
   // At a growth of 0.05: 0.3 s > 0.1, s above 1/3, beyond what is looked at.
-  EXPECT_EQ(
-      scaleWords(window).toStdString(),
-      "With 0.05 mm of growth a side it passes at 80.0 to 110.0 %.\nmost, so that hull fits the "
-      "bed");
+  EXPECT_EQ(scaleWords(window).toStdString(),
+            "With 0.05 mm of growth a side it passes at 80.0 to 110.0 %.\nmost, so that hull fits the "
+            "bed");
   EXPECT_TRUE(printerPointWords(window).contains(QStringLiteral("within")));
   const PrinterWindow none =
       printerWindow({{-2, 0.3, 0, "hip still turns"}, {1, 0, -0.2, "pin still holds"}}, 0.05);
   EXPECT_TRUE(printerPointWords(none).contains(QStringLiteral("outside")));
-  EXPECT_TRUE(growthWords(none).contains(QStringLiteral("no printer")))
-      << growthWords(none).toStdString();
+  EXPECT_TRUE(growthWords(none).contains(QStringLiteral("no printer"))) << growthWords(none).toStdString();
   EXPECT_TRUE(growthWords(PrinterWindow()).isEmpty()) << "nothing is known: nothing is said";
 }
 

@@ -25,8 +25,8 @@ class PrintBoardTest : public ::testing::Test {
   }
   void waitForPrint() {
     ASSERT_TRUE(waitUntil([&] {
-      return !board_.isOld() && (board_.state() == PrintBoard::State::done ||
-                                 board_.state() == PrintBoard::State::failed);
+      return !board_.isOld() &&
+             (board_.state() == PrintBoard::State::done || board_.state() == PrintBoard::State::failed);
     }));
   }
   std::string said() const { return asPrintedWords(printStanding(board_)).toStdString(); }
@@ -76,13 +76,11 @@ TEST_F(PrintBoardTest, AGapThatGrowthClosesIsAFinding) {
   EXPECT_EQ(printStanding(board_).state, PrintState::found);
   EXPECT_EQ(said().substr(0, 12), "as printed: ");
   EXPECT_NE(said().find("finding"), std::string::npos) << said();
-  EXPECT_NE(activityText(session_, printStanding(board_)).toStdString().find(said()),
-            std::string::npos);
+  EXPECT_NE(activityText(session_, printStanding(board_)).toStdString().find(said()), std::string::npos);
   const auto facts =
       printedFacts(board_, {part(*session_.scene(), "sled"), part(*session_.scene(), "rail")});
   ASSERT_FALSE(facts.empty());
-  EXPECT_TRUE(facts.front().value.contains(QStringLiteral("closes")))
-      << facts.front().value.toStdString();
+  EXPECT_TRUE(facts.front().value.contains(QStringLiteral("closes"))) << facts.front().value.toStdString();
 }
 
 TEST_F(PrintBoardTest, AnEditMakesItOldAndItIsCheckedAnew) {
@@ -94,8 +92,7 @@ TEST_F(PrintBoardTest, AnEditMakesItOldAndItIsCheckedAnew) {
   EXPECT_EQ(board_.known(), before) << "what was known stays to be seen";
   const auto said = printStanding(board_).state;
   EXPECT_TRUE(said == PrintState::notChecked || said == PrintState::beingChecked);
-  EXPECT_TRUE(printedFacts(board_, {PartId{1}, PartId{2}}).empty())
-      << "old figures are not the pair's";
+  EXPECT_TRUE(printedFacts(board_, {PartId{1}, PartId{2}}).empty()) << "old figures are not the pair's";
   waitForPrint();
   EXPECT_NE(board_.known(), before);
   EXPECT_EQ(board_.known()->scene, session_.scene());
@@ -106,7 +103,7 @@ TEST_F(PrintBoardTest, WhatIsUndoneBeforeItIsCheckedAnewHolds) {
   waitForPrint();
   const PrintKnownPtr before = board_.known();
   edit([](AssemblyDocument& document) { document.requiredGap = 0.25; });
-  session_.document().undoStack().undo();
+  session_.document().undo();
   ASSERT_TRUE(waitUntilQuiet(session_));
   waitForPrint();
   EXPECT_EQ(board_.known(), before);

@@ -13,8 +13,8 @@ inline PrintBoard::ReadTables tablesWithGrowth(double growthMm, double scatterMm
   return [growthMm, scatterMm]() -> Outcome<PrintTables> {
     PrintTables tables = builtInTables();
     PrintProcess& first = tables.processes.front();
-    first.growthOutsideMm = first.growthInsideMm = {growthMm, FigureSource::measured, ""};
-    first.scatterMm = {scatterMm, FigureSource::measured, ""};
+    first.growthOutsideMm = first.growthInsideMm = {growthMm, SourceKind::measured, ""};
+    first.scatterMm = {scatterMm, SourceKind::measured, ""};
     return tables;
   };
 }

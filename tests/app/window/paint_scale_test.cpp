@@ -44,22 +44,6 @@ TEST_P(PaintScales, WhatMovedReadsByLightnessOnBothSides) {
   }
 }
 
-TEST_P(PaintScales, ThinWallsReadByLightnessAndAreToldFromThoseThatPrint) {
-  constexpr double kLeastMm = 0.8, kFreeMm = 1.2, kMostMm = 6;
-  const PaintScale scale = wallScale(theme_, kLeastMm, kFreeMm, kMostMm);
-  double before = sign_ * luminance(colourAt(scale, 0));
-  for (double mm = 0.1; mm < kMostMm; mm += 0.1) {
-    const double now = sign_ * luminance(colourAt(scale, mm));
-    EXPECT_GT(now, before) << mm;
-    before = now;
-  }
-  EXPECT_EQ(scale.levelsMm, (std::vector{kLeastMm, kFreeMm}));
-  // Quiet where it prints: hardly any colour; below it much.
-  EXPECT_LT(colourAt(scale, kFreeMm).hsvSaturationF(), 0.25);
-  EXPECT_GT(colourAt(scale, kFreeMm - 0.01).hsvSaturationF(), 0.5);
-  EXPECT_GT(colourAt(scale, 0.5).hsvSaturationF(), 0.5);
-}
-
 INSTANTIATE_TEST_SUITE_P(LightAndDark, PaintScales, ::testing::Bool());
 
 TEST(PaintScale, ReachIsAPlainFigureAndBothBranchesAreAsLong) {
