@@ -58,6 +58,13 @@ std::optional<double> fitFor(double leastGapMm) {
   return fit;
 }
 
+/// A socket may grip its ball, so that the joint stays where it is put: then so much overlap is meant.
+std::optional<double> ballFitFor(double leastGapMm) {
+  constexpr double kMostGripMm = 0.3;  // On the diameter; more is a fault.
+  const double fit = std::floor(2 * leastGapMm * 20 + 1e-6) / 20;
+  return fit < -kMostGripMm ? std::nullopt : std::optional(fit);
+}
+
 /// How far the pin could go along its axis and stay as far in all its holes.
 double travelOf(const AxisFit& fit) {
   double ahead = 1e9, behind = 1e9;
@@ -131,7 +138,7 @@ void addBySocket(const SocketFit& fit, JointEdge& edge) {
   ball.joint.through = fit.centre;
   const double radiusMm = std::max(fit.socketRadiusMm, fit.ballRadiusMm) + kZoneRoundMm;
   ball.joint.zones = {roundedOutwards({radiusMm, 0, 0})};
-  ball.joint.fitMm = fitFor(fit.leastGapMm);
+  ball.joint.fitMm = ballFitFor(fit.leastGapMm);
   edge.choices = {ball, choiceOf(JointType::fixed, ball.reason, 0.3)};
 }
 

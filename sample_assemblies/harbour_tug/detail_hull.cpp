@@ -202,7 +202,7 @@ TriangleMesh detailedFoot() {
       sole};
   sculpture.pushes[3].edgeMm = 0.36;
   sculpture.leastMm = 0.15;
-  sculpture.holes = {across(kAnkleX, kAnkleZ, {7, 17.5}, 5.4)};
+  sculpture.holes = {across(kAnkleX, kAnkleZ, {7, 30}, 5.4)};
   return sculpted(meshed(foot(), kFacetMm), sculpture);
 }
 
