@@ -43,7 +43,7 @@ TriangleMesh detailedUpperArm() {
   sculpture.holes = {{{kShoulderX, kArmY, kArmZ}, {kShoulderX, kArmY - 10, kArmZ}, 4.25, 0.8},
                      {{kElbowX, 10, kArmZ}, {kElbowX, 26, kArmZ}, 4.2, 0.8}};
   sculpture.kept = {{boxOf({-40, 8, 6.4}, {-29.9, 18.5, 11.6}), 0.5}};
-  return sculpted(meshed(upperArm(), kFacetMm), sculpture);
+  return sculpted(meshed(upperArm(), kSocketFacetMm), sculpture);
 }
 
 TriangleMesh detailedForearm() {

@@ -15,13 +15,14 @@ namespace {
 struct Maker {
   const char* name;
   std::function<Solid()> make;
+  double facetMm = tug::kFacetMm;
 };
 
 std::vector<PartMesh> made(const std::vector<Maker>& makers) {
   std::vector<PartMesh> parts;
-  for (const auto& [name, make] : makers) {
+  for (const auto& [name, make, facetMm] : makers) {
     try {
-      parts.push_back({name, meshed(make(), tug::kFacetMm)});
+      parts.push_back({name, meshed(make(), facetMm)});
     } catch (const std::exception& error) {
       throw std::runtime_error(std::string(name) + ": " + error.what());
     }
@@ -53,7 +54,7 @@ std::vector<PartMesh> harbourTugParts() {
                {"shin", tug::shin},
                {"foot", tug::foot},
                {"fender", tug::fender},
-               {"upper_arm", tug::upperArm},
+               {"upper_arm", tug::upperArm, tug::kSocketFacetMm},
                {"forearm", [] { return tug::forearm(); }},
                {"boathook", tug::boathook}});
 }

@@ -118,7 +118,7 @@ def joints():
                  hinge(f"ankle {side}", f"ankle_pin_{side}", f"foot_{side}", [50, sign * ANKLE_Y, 7.5], [0, 90], lug,
                        [0, 32, 90]),
                  {"name": f"shoulder {side}", "type": "ball", "parent": "torso", "child": f"upper_arm_{side}",
-                  "through": [-30, sign * ARM_Y, 9], "fit": -0.05, "zones": [{"radius": 4.05}]},
+                  "through": [-30, sign * ARM_Y, 9], "fit": 0, "zones": [{"radius": 4.05}]},
                  fixed(f"elbow pin {side}", f"upper_arm_{side}", f"elbow_pin_{side}"),
                  hinge(f"elbow {side}", f"elbow_pin_{side}", f"forearm_{side}", [-15, sign * ARM_Y, 9], [0, 120],
                        [(2.2, -1.45, 1.45)], [0, 20, 55, 90])]

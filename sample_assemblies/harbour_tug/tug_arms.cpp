@@ -19,7 +19,7 @@ Solid upperArm() {
   // Open to the stud, and cut out towards the head so that the arm lifts sideways.
   const Solid opening = rod({kShoulderX, kArmY - 10, kArmZ}, Axis::y, 10, 3);
   const Solid cutOut = block({kShoulderX - 10, kShoulderX}, {kArmY - 10, kArmY}, {kArmZ - 2.4, kArmZ + 2.4});
-  return without(whole, {ball(centre, kBallRadius + kSocketFacetMm), opening, cutOut, along(kElbowX, kArmZ, {0, 40}, kSmallPressed)});
+  return without(whole, {ball(centre, kSocketRadius), opening, cutOut, along(kElbowX, kArmZ, {0, 40}, kSmallPressed)});
 }
 
 Solid forearm(double elbowHoleRadius) {

@@ -62,8 +62,10 @@ constexpr double kKeelGrip = 0.1;  ///< Overlap a side where it holds.
 // Arms.
 constexpr double kShoulderX = -30, kArmY = 18.5, kArmZ = 9;
 constexpr double kBallRadius = 3.4;
-/// No clearance: as printed the socket grips the ball and holds the arm. Facets of both stand in by so much, however it is turned.
-constexpr double kSocketFacetMm = 0.11;
+/// No clearance once facets are taken off, so that as printed the socket grips the ball and holds the arm.
+constexpr double kSocketRadius = kBallRadius + kFacetMm;
+/// Asked of the arm's mesh: on spheres the mesher strays up to four times as far as it is asked to.
+constexpr double kSocketFacetMm = kFacetMm / 4;
 constexpr double kElbowX = -15;
 constexpr double kElbowRadius = 4;
 constexpr double kHandX = -4.5;

@@ -62,7 +62,7 @@ TEST(JointsOfTheTug, FitsAreThoseOfItsDesign) {
       {"neck", "neck_pin", "head", 3, 3.48, 2.4},
       {"stern hinge", "stern_pin", "stern_board", 3, 3.48, 0},
       {"elbow starboard", "elbow_pin_starboard", "forearm_starboard", 3, 3.48, 2.5},
-      {"shoulder port", "torso", "upper_arm_port", 6.8, 7.02, 0},
+      {"shoulder port", "torso", "upper_arm_port", 6.8, 6.88, 0},
   };
   for (const WantedFit& wanted : fits) {
     SCOPED_TRACE(wanted.joint);
@@ -75,12 +75,9 @@ TEST(JointsOfTheTug, FitsAreThoseOfItsDesign) {
     if (wanted.lengthMm > 0) {
       EXPECT_NEAR(fit.lengthMm, wanted.lengthMm, 1e-3);
     }
+    // Facets take no more than the meshes' 0.04 a side off it.
     EXPECT_NEAR(fit.clearanceMm.mostMm, wanted.holeMm - wanted.pinMm, 1e-3);
-    // Facets take no more than the meshes' 0.04 a side off it; of a socket that is to grip they may
-    // take the interference that its file wants.
-    const double wantedFit = printedTug().assembly.joint(fit.joint).fitMm.value_or(1);
-    const double least = wantedFit <= 0 ? wantedFit : wanted.holeMm - wanted.pinMm - 0.1;
-    EXPECT_GE(fit.clearanceMm.leastMm, least);
+    EXPECT_GT(fit.clearanceMm.leastMm, wanted.holeMm - wanted.pinMm - 0.1);
   }
 }
 
