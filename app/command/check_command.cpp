@@ -41,7 +41,9 @@ struct CheckWords {
 /// The folder with the page of one subject; those of variants stand in folders beneath.
 std::optional<Problem> writeFolder(const CheckWords& words, const std::filesystem::path& folder,
                                    const CheckSubject& subject, const SweepSettings& settings) {
-  const AssemblyGeometry geometry = prepareGeometry(subject.loaded.assembly, settings.threads);
+  // The print checks have made it ready already, if there were any.
+  const AssemblyGeometry geometry = subject.print ? subject.print->geometry
+                                                  : prepareGeometry(subject.loaded.assembly, settings.threads);
   return writeReportFolder(folder, {&subject.report, &subject.written.document, &geometry, words.file}, settings);
 }
 
@@ -164,23 +166,14 @@ void sayResults(const std::deque<CheckSubject>& subjects) {
 int runCheck(const CheckWords& words) {
   const unsigned threads = words.threads > 0 ? words.threads : defaultThreads();
   Outcome<std::deque<CheckSubject>> subjects = loadSubjects(words.file, words.subjects, threads);
-  if (!subjects) {
-    for (const Problem& problem : subjects.problems()) say(problem);
-    return 2;
-  }
+  if (!subjects) return fail(subjects.problems());
   for (const Problem& note : notesOf(*subjects)) {
     std::fprintf(stderr, "note: %s\n", toText(note).c_str());
   }
   const Outcome<std::vector<Sequence>> ways = chooseWays(words, subjects->front().loaded);
-  if (!ways) {
-    say(ways.problems().front());
-    return 2;
-  }
+  if (!ways) return fail(ways.problems());
   Outcome<PrintTables> tables = words.print ? tablesFor(words.printTables) : builtInTables();
-  if (!tables) {
-    for (const Problem& problem : tables.problems()) say(problem);
-    return 2;
-  }
+  if (!tables) return fail(tables.problems());
   SweepSettings settings;
   settings.threads = threads;
   checkSubjects(words, *subjects, settings);

@@ -50,11 +50,6 @@ void sayTotals(const char* what, const SetTotals& totals) {
   std::printf("\n");
 }
 
-int failLoads(const Problems& problems) {
-  for (const Problem& problem : problems) say(problem);
-  return 2;
-}
-
 int writeLoads(const LoadsWords& words, const PrintSubject& subject) {
   WorkMonitor monitor;
   const PrintSet set = printSet(subject, pieceMasses(partMasses(subject, monitor)), words.settings, monitor);
@@ -74,7 +69,7 @@ int writeLoads(const LoadsWords& words, const PrintSubject& subject) {
   }
   if (!words.folder.empty()) {
     const auto files = writeSetFiles(words.folder, subject, set);
-    if (!files) return failLoads(files.problems());
+    if (!files) return fail(files.problems());
     for (const SetFile& file : *files) {
       std::printf("  %s: %s\n", (std::filesystem::path(words.folder) / file.name).c_str(),
                   words::counted(file.pieces, "piece", "pieces").c_str());
@@ -86,9 +81,9 @@ int writeLoads(const LoadsWords& words, const PrintSubject& subject) {
 int runLoads(const LoadsWords& words) {
   const unsigned threads = words.threads > 0 ? words.threads : defaultThreads();
   Outcome<PrintTables> tables = tablesFor(words.tables);
-  if (!tables) return failLoads(tables.problems());
+  if (!tables) return fail(tables.problems());
   Outcome<std::deque<CheckSubject>> subjects = loadSubjects(words.file, words.subject, threads);
-  if (!subjects) return failLoads(subjects.problems());
+  if (!subjects) return fail(subjects.problems());
   CheckSubject& subject = subjects->front();
   subject.report.ways = waysToCheck(subject.loaded.modes, subject.loaded.sequences);
   CheckedPrint print;

@@ -40,11 +40,6 @@ Outcome<AssemblyDocument> documentOf(const RoomWords& words) {
   return document;
 }
 
-int fail(const Problems& problems) {
-  for (const Problem& problem : problems) say(problem);
-  return 2;
-}
-
 int runRoom(const RoomWords& words) {
   if (auto problem = words.space.problem()) return fail({*problem});
   const Outcome<AssemblyDocument> document = documentOf(words);

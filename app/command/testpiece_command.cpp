@@ -26,11 +26,6 @@ struct TestPieceWords {
   }
 };
 
-int failWith(const Problems& problems) {
-  for (const Problem& problem : problems) say(problem);
-  return 2;
-}
-
 /// Every place of the piece, by the first that was free and the first that flopped.
 std::vector<FeltPlace> feltOf(const TestPieceWish& wish, const std::optional<double>& freeFrom,
                               const std::optional<double>& flopsFrom) {
@@ -74,30 +69,28 @@ void sayFigures(const ReadProcess& read) {
 
 /// In place of the process of that name, or behind all.
 void keepProcess(const PrintProcess& process, PrintTables& tables) {
-  for (PrintProcess& known : tables.processes) {
-    if (known.name == process.name) {
-      known = process;
-      return;
-    }
+  if (const PrintProcess* known = findProcess(tables.processes, process.name)) {
+    tables.processes[static_cast<std::size_t>(known - tables.processes.data())] = process;
+  } else {
+    tables.processes.push_back(process);
   }
-  tables.processes.push_back(process);
 }
 
 int takeReadings(const TestPieceWords& words, const PrintProcess& process, PrintTables tables) {
   const TestPieceWish wish = testPieceWish(process);
   Outcome<ReadProcess> read = readingsApplied(process, wish, readingsOf(words, wish));
-  if (!read) return failWith(read.problems());
+  if (!read) return fail(read.problems());
   if (!words.name.empty()) read->process.name = words.name;
   std::filesystem::path file = words.tables;
   if (words.tables.empty()) {
     const auto own = userTablesFile();
-    if (!own) return failWith({{"HOME", "is not set, so that there is nowhere to keep figures", "name a file with --print-tables"}});
+    if (!own) return fail({{"HOME", "is not set, so that there is nowhere to keep figures", "name a file with --print-tables"}});
     file = *own;
   }
   keepProcess(read->process, tables);
   std::error_code failure;
   if (file.has_parent_path()) std::filesystem::create_directories(file.parent_path(), failure);
-  if (auto problem = writeFile(file, toJson(tables))) return failWith({*problem});
+  if (auto problem = writeFile(file, toJson(tables))) return fail({*problem});
   std::printf("%s, as measured:\n", read->process.name.c_str());
   sayFigures(*read);
   std::printf("Kept in %s.\n", file.string().c_str());
@@ -107,7 +100,7 @@ int takeReadings(const TestPieceWords& words, const PrintProcess& process, Print
 int makePiece(const TestPieceWords& words, const PrintProcess& process) {
   const TestPiece piece = makeTestPiece(testPieceWish(process));
   const auto files = writeTestPiece(words.folder, piece, process);
-  if (!files) return failWith(files.problems());
+  if (!files) return fail(files.problems());
   std::printf("Test piece for %s: %zu holes and slots, clearances from %.2f to %.2f mm, on the diameter of the pin "
               "and the thickness of the tongue.\n",
               process.name.c_str(), piece.places.size(), piece.places.front().clearanceMm,
@@ -122,16 +115,16 @@ int runTestPiece(const TestPieceWords& words) {
   // A file that is to be begun is not there yet.
   const bool begun = words.tables.empty() || std::filesystem::exists(named, none) || !words.hasReadings();
   Outcome<PrintTables> tables = begun ? tablesFor(words.tables) : builtInTables();
-  if (!tables) return failWith(tables.problems());
+  if (!tables) return fail(tables.problems());
   const PrintProcess* process =
       words.process.empty() ? &tables->processes.front() : findProcess(tables->processes, words.process);
   if (!process) {
     std::string known;
     for (const PrintProcess& one : tables->processes) known += (known.empty() ? "" : "; ") + one.name;
-    return failWith({{"--process", "there is no process \"" + words.process + "\"", "there are: " + known}});
+    return fail({{"--process", "there is no process \"" + words.process + "\"", "there are: " + known}});
   }
   if (words.folder.empty() && !words.hasReadings()) {
-    return failWith({{"testpiece", "says neither where to write a piece nor what was felt at one", "swingroom testpiece --help"}});
+    return fail({{"testpiece", "says neither where to write a piece nor what was felt at one", "swingroom testpiece --help"}});
   }
   if (!words.folder.empty()) {
     const int made = makePiece(words, *process);

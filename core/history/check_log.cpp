@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <chrono>
-#include <cstdlib>
 #include <set>
 #include <sstream>
 #include <thread>
 
 #include "core/base/digest.h"
+#include "core/base/user_folder.h"
 #include "core/files/replace_file.h"
 #include "core/history/log_line.h"
 
@@ -239,15 +239,8 @@ std::uintmax_t CheckLog::bytesOnDisk() const {
 }
 
 std::optional<fs::path> userHistoryFolder() {
-  const auto absolute = [](const char* variable) {
-    const char* value = std::getenv(variable);
-    const fs::path path = value ? value : "";
-    return path.is_absolute() ? std::optional(path) : std::nullopt;
-  };
-  if (const auto data = absolute("XDG_DATA_HOME")) return *data / "swingroom" / "history";
-  if (const auto home = absolute("HOME"))
-    return *home / ".local" / "share" / "swingroom" / "history";
-  return std::nullopt;
+  const auto folder = userFolder(UserFolder::data);
+  return folder ? std::optional(*folder / "history") : std::nullopt;
 }
 
 std::shared_ptr<CheckLog> makeUserLog() {

@@ -1,23 +1,12 @@
 #include "core/measure/user_tables.h"
 
-#include <cstdlib>
+#include "core/base/user_folder.h"
 
 namespace swingroom {
-namespace {
-
-std::optional<std::filesystem::path> absoluteFrom(const char* variable) {
-  const char* value = std::getenv(variable);
-  const std::filesystem::path path = value ? value : "";
-  return path.is_absolute() ? std::optional(path) : std::nullopt;
-}
-
-}  // namespace
 
 std::optional<std::filesystem::path> userTablesFile() {
-  if (const auto config = absoluteFrom("XDG_CONFIG_HOME"))
-    return *config / "swingroom" / "print.json";
-  if (const auto home = absoluteFrom("HOME")) return *home / ".config" / "swingroom" / "print.json";
-  return std::nullopt;
+  const auto folder = userFolder(UserFolder::config);
+  return folder ? std::optional(*folder / "print.json") : std::nullopt;
 }
 
 Outcome<PrintTables> userTables() {

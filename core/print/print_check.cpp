@@ -44,7 +44,7 @@ PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   result.printers = printerWindow(printerLimits(subject, result.printed, result.fits),
                                   evenGrowthMm(mainProcessOf(subject)));
   result.cautions = checkCautions(subject, monitor);
-  addPrintedFindings(subject, result.printed, result.findings);
+  addPrintedFindings(result.printed, result.findings);
   addWallFindings(subject, result.walls, result.findings);
   addFitFindings(subject, result.fits, result.findings);
   addGripFindings(subject, result.grips, result.findings);

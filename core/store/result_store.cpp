@@ -1,8 +1,9 @@
 #include "core/store/result_store.h"
 
 #include <algorithm>
-#include <cstdlib>
 #include <cstring>
+
+#include "core/base/user_folder.h"
 
 namespace swingroom {
 namespace {
@@ -200,14 +201,8 @@ fs::path ResultStore::fileOf(const Digest& shelf) const {
 }
 
 std::optional<fs::path> userResultFolder() {
-  const auto absolute = [](const char* variable) {
-    const char* value = std::getenv(variable);
-    const fs::path path = value ? value : "";
-    return path.is_absolute() ? std::optional(path) : std::nullopt;
-  };
-  if (const auto cache = absolute("XDG_CACHE_HOME")) return *cache / "swingroom" / "results";
-  if (const auto home = absolute("HOME")) return *home / ".cache" / "swingroom" / "results";
-  return std::nullopt;
+  const auto folder = userFolder(UserFolder::cache);
+  return folder ? std::optional(*folder / "results") : std::nullopt;
 }
 
 std::shared_ptr<ResultStore> makeUserStore() {

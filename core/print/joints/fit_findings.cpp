@@ -3,7 +3,7 @@
 #include <cstdio>
 
 #include "core/print/joints/fits.h"
-#include "core/print/joints/press_fit.h"
+#include "core/print/joints/fit_press.h"
 
 namespace swingroom {
 namespace {
@@ -160,14 +160,7 @@ class FitJudge {
   }
 
   double wallStrain(double interferenceMm) const {
-    PressFit press;
-    press.diameterMm = fit_.pinMm;
-    press.hubMm = fit_.hubMm;
-    press.lengthMm = fit_.lengthMm;
-    press.interferenceMm = interferenceMm;
-    press.hub = {holePrint().material.modulusMPa.value, holePrint().material.poisson.value};
-    press.pin = {pinPrint().material.modulusMPa.value, pinPrint().material.poisson.value};
-    return hubStrain(press);
+    return hubStrain(pressOf(subject_, fit_, interferenceMm));
   }
 
   void wanted() {

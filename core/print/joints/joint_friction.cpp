@@ -4,19 +4,18 @@
 #include <cmath>
 
 #include "core/base/transform.h"
-#include "core/print/joints/press_fit.h"
+#include "core/print/joints/fit_press.h"
 
 namespace swingroom {
 namespace {
 
-PressMaterial pressMaterialOf(const PartPrint& print) {
-  return {print.material.modulusMPa.value, print.material.poisson.value};
-}
-
 class FrictionFinder {
  public:
   FrictionFinder(const PrintSubject& subject, const FitFigure& fit)
-      : fit_(fit), pin_(subject.print(fit.pinPart)), hole_(subject.print(fit.holePart)) {
+      : subject_(subject),
+        fit_(fit),
+        pin_(subject.print(fit.pinPart)),
+        hole_(subject.print(fit.holePart)) {
     friction_.joint = fit.joint;
     low_ = std::min(pin_.material.frictionLow.value, hole_.material.frictionLow.value);
     high_ = std::max(pin_.material.frictionHigh.value, hole_.material.frictionHigh.value);
@@ -83,16 +82,7 @@ class FrictionFinder {
     return fit_.openShare > 0 || (fit_.lip && fit_.lip->slotted() && fit_.lip->lipMm > 0);
   }
 
-  PressFit pressAt(double interferenceMm) const {
-    PressFit press;
-    press.diameterMm = fit_.pinMm;
-    press.hubMm = fit_.hubMm;
-    press.lengthMm = fit_.lengthMm;
-    press.interferenceMm = interferenceMm;
-    press.hub = pressMaterialOf(hole_);
-    press.pin = pressMaterialOf(pin_);
-    return press;
-  }
+  PressFit pressAt(double interferenceMm) const { return pressOf(subject_, fit_, interferenceMm); }
 
   double torqueAt(double interferenceMm, double friction) const {
     if (interferenceMm <= 0) return 0;
@@ -103,6 +93,7 @@ class FrictionFinder {
                              lip);
   }
 
+  const PrintSubject& subject_;
   const FitFigure& fit_;
   const PartPrint &pin_, &hole_;
   double low_ = 0, high_ = 0;

@@ -24,14 +24,12 @@ Vector3d middleOf(const Joint& joint) {
   return joint.through + (from + to) / 2 * joint.along;
 }
 
-/// How far the part's surface reaches from a point of the assembly at home.
+/// How far the part's surface reaches from a point of the assembly at home, at most: of its box.
 double reachFrom(const PlayedPair& pair, PartId part, const Vector3d& centre_W) {
+  const BoundingTree::Node& box = pair.geometry->at(part.index)->surface->tree.root();
   const Vector3d centre_P = pair.assembly->part(part).X_WP_home.inverse() * centre_W;
-  double farthest = 0;
-  for (const Vector3d& corner : pair.geometry->at(part.index)->surface->mesh->vertices) {
-    farthest = std::max(farthest, (corner - centre_P).squaredNorm());
-  }
-  return std::sqrt(farthest);
+  const Vector3d off = box.axes.transpose() * (centre_P - box.centre);
+  return (off.cwiseAbs() + box.half).norm();
 }
 
 /// How much longer a slide makes the way past it than it is at home.

@@ -147,8 +147,7 @@ PrintedGaps checkPrintedGaps(const PrintSubject& subject, const std::vector<Join
   return gaps;
 }
 
-void addPrintedFindings(const PrintSubject& subject, const PrintedGaps& result,
-                        PrintFindings& findings) {
+void addPrintedFindings(const PrintedGaps& result, PrintFindings& findings) {
   char text[160];
   for (const PrintedGap& gap : result.pairs) {
     PrintFinding finding;
@@ -176,7 +175,6 @@ void addPrintedFindings(const PrintSubject& subject, const PrintedGaps& result,
     finding.sentence = text;
     findings.push_back(finding);
   }
-  (void)subject;
 }
 
 }  // namespace swingroom

@@ -58,8 +58,7 @@ struct PrintedGaps {
 PrintedGaps checkPrintedGaps(const PrintSubject& subject, const std::vector<JointPlay>& plays,
                              WorkMonitor& monitor);
 
-void addPrintedFindings(const PrintSubject& subject, const PrintedGaps& result,
-                        PrintFindings& findings);
+void addPrintedFindings(const PrintedGaps& result, PrintFindings& findings);
 
 /// How much nearer two surfaces come by growth, mm.
 double growthBetween(const PrintSubject& subject, PartId a, PartId b);

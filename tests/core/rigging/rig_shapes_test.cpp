@@ -121,6 +121,26 @@ TEST(RigSuggestion, ABallInASocketIsABallJoint) {
   }
 }
 
+// Spheres of three halvings have flats up to 0.05 inside their corners; a socket 0.1 narrower than its
+// ball grips it, one that is 1 narrower is a fault.
+TEST(RigSuggestion, ASocketThatGripsItsBallIsMeantTo) {
+  const auto fitOf = [](double socketRadius) {
+    TriangleMesh socket =
+        shapes::joined({shapes::sphere(6, 4), shapes::reversed(shapes::sphere(socketRadius, 4))});
+    std::erase_if(socket.triangles, [&](const Triangle& t) {
+      return socket.vertices[t[0]].z() > 3 || socket.vertices[t[1]].z() > 3;
+    });
+    const RigSuggestion found = suggested(
+        rigParts({{"body", shapes::sphere(3.4, 4)}, {"arm", socket}}, Pose::Identity()));
+    return found.joints.empty() ? std::nullopt : found.joints[0].best.joint.fitMm;
+  };
+  const auto gripping = fitOf(3.36);
+  ASSERT_TRUE(gripping.has_value());
+  EXPECT_LE(*gripping, -0.08);
+  EXPECT_GE(*gripping, -0.2);
+  EXPECT_FALSE(fitOf(2.9).has_value());
+}
+
 /// A channel along x with a bar in it, 0.3 mm clear of four walls.
 std::vector<NamedMesh> barInChannel(double barFrom, double barTo) {
   return {{"body",

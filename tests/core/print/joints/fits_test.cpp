@@ -168,6 +168,23 @@ TEST(Fits, PinOfItsOwnIsFoundFromEitherParent) {
   }
 }
 
+// A maker who wants no clearance wants a hinge that stays where it is put. Holes print 0.15 smaller
+// and pins 0.1 thicker, both on the diameter, by the default process.
+TEST(Fits, AHingeThatIsToHoldIsJudgedAsAPress) {
+  const auto with = [](double hole) {
+    PinInTube made;
+    made.hole = hole;
+    Mechanism mechanism = made.mechanism();
+    mechanism.joint(JointId{0}).fitMm = 0;
+    return FoundFits{PrintFixture(mechanism)};
+  };
+  const FoundFits holds = with(5.05), loose = with(5.3);
+  EXPECT_EQ(holds.count(PrintWord::tightFit), 0u) << "0.05 - 0.25 is what is wanted";
+  EXPECT_EQ(holds.count(PrintWord::looseFit), 0u);
+  EXPECT_EQ(loose.count(PrintWord::looseFit), 1u) << "0.3 - 0.25 holds nothing";
+  EXPECT_EQ(loose.count(PrintWord::tightFit), 0u);
+}
+
 // Limits of the default process: 0.3 to 0.6 on the diameter for a pin that turns.
 TEST(Fits, TightAndLooseHingesAreFound) {
   const auto with = [](double hole) {

@@ -52,7 +52,7 @@ TEST(PrintedGaps, WhatGrowsMoreThanItsGapCloses) {
   EXPECT_NEAR(*gap.upperMm, -0.2, 0.01);
   PrintFindings findings;
   WorkMonitor monitor;
-  addPrintedFindings(fixture.subject(), checkPrintedGaps(fixture.subject(), fixture.plays, monitor),
+  addPrintedFindings(checkPrintedGaps(fixture.subject(), fixture.plays, monitor),
                      findings);
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_EQ(findings[0].word, PrintWord::closesAsPrinted);
