@@ -16,6 +16,18 @@ TEST(PrintCommand, WithoutItNothingIsSaidOfThePrint) {
   EXPECT_NE(ran.out.find("as printed: not checked"), std::string::npos);
 }
 
+// The rule of this program: the caution stands where safety is spoken of.
+TEST(PrintCommand, CautionsStandBesideWhatTheyAreOf) {
+  TemporaryFolder folder;
+  const auto ran = run({"check", kPrintedTug, "--print", "--no-history", "--report", (folder / "out").string()});
+  EXPECT_EQ(ran.exitCode, 0) << ran.out;
+  EXPECT_NE(ran.out.find("small part"), std::string::npos);
+  EXPECT_NE(ran.out.find("qualified laboratories"), std::string::npos);
+  const std::string page = readText(folder / "out" / "report.html");
+  EXPECT_EQ(page.find("not checked yet"), std::string::npos) << "it has been checked";
+  EXPECT_NE(readText(folder / "out" / "report.json").find("qualified laboratories"), std::string::npos);
+}
+
 TEST(PrintCommand, UnknownProcessIsANoteAndStandsInForTheTableS) {
   TemporaryFolder folder;
   std::string text = readText(sample("hatch_box/hatch_box.swing.json"));

@@ -102,7 +102,7 @@ class WallFinder {
     finding.sentence = wallMm(spot.upperMm) + " mm by " + wallMm(spot.acrossMm) +
                        " mm at its thinnest; " +
                        (fails ? wallMm(wall) + " mm is the least wall that prints"
-                              : "pins are to be " + wallMm(pin) + " mm thick");
+                              : "a pin that bears is to be " + wallMm(pin) + " mm thick");
   }
 
   /// Its pin is told instead.

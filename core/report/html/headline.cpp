@@ -3,6 +3,7 @@
 #include "core/report/html/marks.h"
 #include "core/report/html/sections.h"
 #include "core/report/html/text.h"
+#include "core/report/print/print_report.h"
 
 namespace swingroom::html {
 namespace {
@@ -170,7 +171,10 @@ std::string headline(const ReportPage& page) {
   out += "<p class=\"says\">" + mark(whole) + "<span>" + sentenceOf(counts, verdicts.size()) +
          "</span></p>";
   out += countList(counts) + "<dl class=\"facts\">";
-  out += "<dt>Holds</dt><dd>as modelled; as printed: not checked yet</dd>";
+  out += "<dt>Holds</dt><dd>as modelled; " +
+         (report.print ? escaped(printHeadline(*report.print->result)) + ", listed in report.json"
+                       : std::string("as printed: not checked yet")) +
+         "</dd>";
   out += "<dt>Checked</dt><dd>" + whatWasChecked(page) + "</dd>";
   if (!page.findings.empty()) out += "<dt>Worst</dt><dd>" + worst(page) + "</dd>";
   out += variantsFact(page);

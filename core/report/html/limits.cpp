@@ -13,7 +13,9 @@ class Limits {
 
   std::vector<std::string> list() {
     items_.push_back(
-        "As printed: growth, play and scatter of a real print are not in these figures.");
+        report_.print ? "The figures on this page are of parts as modelled; those of the print checks are "
+                        "in report.json."
+                      : "As printed: growth, play and scatter of a real print are not in these figures.");
     addParts();
     addInside();
     addSteps();

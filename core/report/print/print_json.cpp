@@ -90,6 +90,7 @@ class PrintWriter {
     json["findings"] = PrintJson::array();
     for (const PrintFinding& finding : result_.findings)
       json["findings"].push_back(findingJson(finding));
+    json["cautions"] = cautionNotes();
     json["asPrinted"] = PrintJson::array();
     for (const PrintedGap& gap : result_.printed.pairs) json["asPrinted"].push_back(gapJson(gap));
     json["printers"] = printers();

@@ -16,6 +16,9 @@ struct PrintReport {
 /// The second half of a headline: "as printed: 2 findings, 5 hints", "as printed: nothing found".
 std::string printHeadline(const PrintResult& result);
 
+/// "2 findings, 5 hints", "nothing found".
+std::string printOutcome(const PrintResult& result);
+
 /// What a finding is about: "head", "torso and keel", "joint hip port", "the whole figure", and the
 /// mode, if it is of one.
 std::string printSubjectOf(const PrintReport& report, const PrintFinding& finding);

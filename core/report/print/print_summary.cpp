@@ -41,9 +41,17 @@ std::string hints(const PrintReport& report) {
   for (const auto& [word, count] : told) {
     if (count <= kMostHints) continue;
     text += "  " + std::string(wordFor(word)) + ": " + std::to_string(count - kMostHints) +
-            " more, in the report\n";
+            " more, in the JSON report\n";
   }
   return text.empty() ? text : "  Worth knowing:\n" + text;
+}
+
+/// Where something is said of small parts, openings or edges: what it is worth.
+std::string cautions(const PrintReport& report) {
+  if (report.result->cautions.parts.empty()) return "";
+  std::string text = "  Cautions:\n";
+  for (const std::string& note : cautionNotes()) text += "    " + note + "\n";
+  return text;
 }
 
 std::string percent(double scale) {
@@ -72,13 +80,17 @@ std::string printersText(const PrinterWindow& window) {
 
 }  // namespace
 
-std::string printHeadline(const PrintResult& result) {
+std::string printOutcome(const PrintResult& result) {
   const std::size_t findings = result.count(PrintGrade::finding);
   const std::size_t hintCount = result.count(PrintGrade::hint);
-  std::string text = "as printed: ";
-  text += findings == 0 ? "nothing found" : words::counted(findings, "finding", "findings");
+  std::string text =
+      findings == 0 ? "nothing found" : words::counted(findings, "finding", "findings");
   if (hintCount > 0) text += ", " + words::counted(hintCount, "hint", "hints");
   return text;
+}
+
+std::string printHeadline(const PrintResult& result) {
+  return "as printed: " + printOutcome(result);
 }
 
 std::string printSubjectOf(const PrintReport& report, const PrintFinding& finding) {
@@ -96,16 +108,13 @@ std::string printSubjectOf(const PrintReport& report, const PrintFinding& findin
 }
 
 std::string printSummary(const PrintReport& report) {
-  const std::string headline =
-      printHeadline(*report.result).substr(std::string("as printed: ").size());
-  std::string text = "\nAs printed (" + processNames(*report.subject) + ")\n  " + headline + "\n";
+  std::string text = "\nAs printed (" + processNames(*report.subject) + ")\n  " +
+                     printOutcome(*report.result) + "\n";
   for (const PrintFinding& finding : report.result->findings) {
     if (finding.grade == PrintGrade::finding) addLine(report, finding, text);
   }
-  text += hints(report) + printersText(report.result->printers);
-  return text +
-         "  Figures of processes and materials are indicative; what prints decide is a real "
-         "print.\n";
+  text += hints(report) + cautions(report) + printersText(report.result->printers);
+  return text + "  Figures of processes and materials are indicative; a real print decides.\n";
 }
 
 }  // namespace swingroom
