@@ -12,18 +12,6 @@ namespace {
 
 using Links = std::vector<RelativeMotion::Link>;
 
-/// About where the joint's play turns what it carries: the middle of its zones, else its point; at
-/// home.
-Vector3d middleOf(const Joint& joint) {
-  if (joint.zones.empty() || joint.type == JointType::ball) return joint.through;
-  double from = joint.zones.front().fromMm, to = joint.zones.front().toMm;
-  for (const JointZone& zone : joint.zones) {
-    from = std::min(from, zone.fromMm);
-    to = std::max(to, zone.toMm);
-  }
-  return joint.through + (from + to) / 2 * joint.along;
-}
-
 /// How far the part's surface reaches from a point of the assembly at home, at most: of its box.
 double reachFrom(const PlayedPair& pair, PartId part, const Vector3d& centre_W) {
   const BoundingTree::Node& box = pair.geometry->at(part.index)->surface->tree.root();
@@ -44,13 +32,13 @@ double travelOf(const RelativeMotion::Link& link) {
 std::vector<double> leversTo(const PlayedPair& pair, PartId part, const Links& inwards) {
   std::vector<double> levers;
   for (const RelativeMotion::Link& link : inwards) {
-    const Vector3d here = middleOf(*link.joint);
+    const Vector3d here = playMiddle(*link.joint);
     if (levers.empty()) {
       levers.push_back(reachFrom(pair, part, here) + travelOf(link));
       continue;
     }
     const auto& nearer = inwards[levers.size() - 1];
-    const double linkMm = (middleOf(*nearer.joint) - here).norm();
+    const double linkMm = (playMiddle(*nearer.joint) - here).norm();
     levers.push_back(levers.back() + linkMm + travelOf(link));
   }
   return levers;
@@ -67,7 +55,7 @@ double farthestOff(const PlayFigures& play, double leverMm) {
 /// takes it farther.
 Pose playTowards(const PlayFigures& play, const Joint& joint, const Pose& D,
                  const Vector3d& place_W, const Vector3d& towards_W) {
-  const Vector3d centre = D * middleOf(joint);
+  const Vector3d centre = D * playMiddle(joint);
   const Vector3d along = D.linear() * joint.along;
   const bool ball = joint.type == JointType::ball;
   const double lengthwise = ball ? 0 : towards_W.dot(along);
@@ -88,6 +76,16 @@ Pose playTowards(const PlayFigures& play, const Joint& joint, const Pose& D,
 }
 
 }  // namespace
+
+Vector3d playMiddle(const Joint& joint) {
+  if (joint.zones.empty() || joint.type == JointType::ball) return joint.through;
+  double from = joint.zones.front().fromMm, to = joint.zones.front().toMm;
+  for (const JointZone& zone : joint.zones) {
+    from = std::min(from, zone.fromMm);
+    to = std::max(to, zone.toMm);
+  }
+  return joint.through + (from + to) / 2 * joint.along;
+}
 
 double playBound(const PlayedPair& pair, const Step& step) {
   const RelativeMotion motion(*pair.assembly, step, pair.a, pair.b);

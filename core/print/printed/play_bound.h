@@ -16,6 +16,10 @@ struct PlayedPair {
   PartId a, b;
 };
 
+/// About where a joint's play turns what it carries: the middle of its zones, else its point; in
+/// the assembly's frame with all joints at 0.
+Vector3d playMiddle(const Joint& joint);
+
 /// How much nearer, at most, the two parts come at any instant of the step when every joint between
 /// them is off by its play, whichever way, mm: a joint carries what lies behind it off by its
 /// travel and turns it by its tilt about a lever that is never longer than the links up to it and

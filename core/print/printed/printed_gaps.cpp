@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "core/print/printed/play_bound.h"
+#include "core/print/printed/play_search.h"
 #include "core/sweep/plan.h"
 #include "core/sweep/sweep.h"
 
@@ -55,8 +56,9 @@ class PrintedPairCheck {
     if (result.verdict == Verdict::allowed || result.verdict == Verdict::clash) return;
     const Configuration start = wayOf(way).steps.front().start;
     if (areFixedTogether(*subject_.assembly, start, gap_.a, gap_.b)) return;
+    gap_.hangTogether |= !linksBetween(*subject_.assembly, start, gap_.a, gap_.b).empty();
     if (rule() && !rule()->contacts.empty()) return lookAtContact(way, monitor);
-    take(way, result);
+    take(way, result, monitor);
   }
 
   /// Outside the contacts, with the growth in place of the required gap.
@@ -84,7 +86,7 @@ class PrintedPairCheck {
     if (result.gap.upperMm) gap_.upperMm = *result.gap.upperMm - gap_.growthMm;
   }
 
-  void take(std::size_t way, const PairResult& result) {
+  void take(std::size_t way, const PairResult& result, const WorkMonitor& monitor) {
     const double lower = result.gap.lowerMm - gap_.growthMm;
     const bool first = gap_.state == PrintedState::notJudged;
     if (first || lower < gap_.lowerMm) {
@@ -95,32 +97,65 @@ class PrintedPairCheck {
       gap_.instant = result.gap.instant.value_or(0);
       gap_.state = gap_.upperMm && *gap_.upperMm <= 0 ? PrintedState::closes : PrintedState::apart;
     }
-    takePlay(way, result, first);
+    takePlay(way, result, first, monitor);
   }
 
   /// The way on which play leaves least.
-  void takePlay(std::size_t way, const PairResult& result, bool first) {
-    const double within = result.gap.upperMm.value_or(result.gap.lowerMm);
+  void takePlay(std::size_t way, const PairResult& result, bool first, const WorkMonitor& monitor) {
     double bound = 0;
     for (const Step& step : wayOf(way).steps) bound = std::max(bound, playBound(played_, step));
-    const double lower = std::max(0.0, result.gap.lowerMm - gap_.growthMm - bound);
-    if (first || lower < gap_.playLowerMm || bound > gap_.playMm) {
-      gap_.playMm = first ? bound : std::max(gap_.playMm, bound);
-      gap_.playLowerMm = first ? lower : std::min(gap_.playLowerMm, lower);
+    double lower = result.gap.lowerMm - bound;
+    const double farMm = gap_.growthMm + kMattersAboveRequiredMm;
+    if (result.gap.instant && result.gap.points_W) {
+      seeWithPlay(way, *result.gap.instant, (*result.gap.points_W)[0], (*result.gap.points_W)[1]);
     }
-    if (lower > 0 || bound <= 0 || !result.gap.instant || !result.gap.points_W) return;
-    const Configuration standing =
-        configurationAt(*subject_.assembly, wayOf(way), *result.gap.instant);
-    const double found =
-        playedGap(played_, standing, (*result.gap.points_W)[0], (*result.gap.points_W)[1], within) -
-        gap_.growthMm;
-    gap_.playUpperMm = std::max(0.0, std::min(gap_.playUpperMm.value_or(found), found));
+    if (lower < farMm && bound > 0 && gap_.playUpperMm != 0) {
+      if (const auto least = playedLeast(played_, wayOf(way), {gap_.growthMm, farMm}, monitor)) {
+        lower = std::max(lower, least->lowerMm);
+        if (least->instant) seeWithPlay(way, *least->instant, least->onA_W, least->onB_W);
+      }
+    }
+    lower = std::max(0.0, lower - gap_.growthMm);
+    gap_.playLowerMm = first ? lower : std::min(gap_.playLowerMm, lower);
+  }
+
+  /// One case that can be: as everything stands then, every joint off so that the two places come
+  /// nearer.
+  void seeWithPlay(std::size_t way, double instant, const Vector3d& onA_W, const Vector3d& onB_W) {
+    const double withinMm = gap_.growthMm + kMattersAboveRequiredMm;
+    const Configuration standing = configurationAt(*subject_.assembly, wayOf(way), instant);
+    const double seen = playedGap(played_, standing, onA_W, onB_W, withinMm);
+    if (seen >= withinMm) return;
+    const double leftMm = std::max(0.0, seen - gap_.growthMm);
+    gap_.playUpperMm = std::min(gap_.playUpperMm.value_or(leftMm), leftMm);
   }
 
   const PrintSubject& subject_;
   PlayedPair played_;
   PrintedGap gap_;
 };
+
+/// One of all: what touches only if every joint is off the worst way is worth knowing, and no
+/// fault.
+void addPlayHint(const PrintedGaps& result, PrintFindings& findings) {
+  std::size_t seen = 0, open = 0;
+  for (const PrintedGap& gap : result.pairs) {
+    if (gap.state != PrintedState::apart || gap.hangTogether || gap.playLowerMm > 0) continue;
+    ++(gap.playUpperMm == 0 ? seen : open);
+  }
+  if (seen + open == 0) return;
+  PrintFinding hint;
+  hint.word = PrintWord::rubsWithPlay;
+  hint.grade = PrintGrade::hint;
+  hint.lower = static_cast<double>(seen);
+  hint.upper = static_cast<double>(seen + open);
+  hint.unit = "pairs";
+  hint.sentence = std::to_string(seen) + (seen == 1 ? " pair touches" : " pairs touch") +
+                  " if every joint between is off by all its play, the worst way at once";
+  if (open > 0)
+    hint.sentence += "; of " + std::to_string(open) + " more it is not proven that they do not";
+  findings.push_back(hint);
+}
 
 }  // namespace
 
@@ -175,6 +210,7 @@ void addPrintedFindings(const PrintedGaps& result, PrintFindings& findings) {
     finding.sentence = text;
     findings.push_back(finding);
   }
+  addPlayHint(result, findings);
 }
 
 }  // namespace swingroom

@@ -24,16 +24,16 @@ enum class PrintedState {
 struct PrintedGap {
   PartId a, b;
   PrintedState state = PrintedState::notJudged;
-  std::size_t way = 0;   ///< Of the subject's ways: where the least gap is.
-  double instant = 0;    ///< Of that way.
-  double growthMm = 0;   ///< Of both surfaces together; the gap as modelled is larger by it.
-  double scatterMm = 0;  ///< How much one print's gap differs from another's.
+  std::size_t way = 0;        ///< Of the subject's ways: where the least gap is.
+  double instant = 0;         ///< Of that way.
+  bool hangTogether = false;  ///< One by a joint on the other: its play ends where the two touch.
+  double growthMm = 0;        ///< Of both surfaces together; the gap as modelled is larger by it.
+  double scatterMm = 0;       ///< How much one print's gap differs from another's.
   /// lower <= gap <= upper, as printed; below 0: so much is missing. Of a pair in contact: nothing.
   double lowerMm = 0;
   std::optional<double> upperMm;  ///< None: farther than matters.
   /// The same with every joint between the two off by its play, the worst way at once.
-  /// The lower bound holds for every such case; the upper one was found in one.
-  double playMm = 0;                  ///< What play can take off at most.
+  /// The lower bound holds for every such case (see `playedLeast`); the upper one was found in one.
   double playLowerMm = 0;             ///< 0: nothing is proven but that they may touch.
   std::optional<double> playUpperMm;  ///< 0: seen to touch. None: not looked for, or farther.
 
@@ -53,7 +53,7 @@ struct PrintedGaps {
 /// long as they are apart, so that a bracket of the modelled gap gives one of the printed gap.
 /// Faces that look inwards count with the larger of a process's two growths. Pairs that touch by
 /// design are swept again, with the growth as what they need outside their contacts. Play: see
-/// `playBound` and `playedGap`; as printed. A joint that nothing stops along its axis is taken to
+/// `playedLeast` and `playedGap`; as printed. A joint that nothing stops along its axis is taken to
 /// stay there.
 PrintedGaps checkPrintedGaps(const PrintSubject& subject, const std::vector<JointPlay>& plays,
                              WorkMonitor& monitor);

@@ -167,7 +167,6 @@ class PrintWriter {
     json["withPlay"] = nullptr;
     if (gap.state == PrintedState::apart) {
       json["withPlay"] = {
-          {"play", roundedUp(gap.playMm)},
           {"lower", roundedDown(gap.playLowerMm)},
           {"upper", gap.playUpperMm ? PrintJson(roundedUp(*gap.playUpperMm)) : nullptr}};
     }

@@ -14,10 +14,10 @@ using shapes::box;
 
 /// Check values M-1: a rectangle 40 x 30 that turns about its corner by -90 degrees before a wall
 /// at x = 52: the least gap is 2 (its diagonal is 50), on the way, at -36.8699 degrees.
-Mechanism rectangleBeforeWall() {
+Mechanism rectangleBeforeWall(double wallMm = 52) {
   Mechanism mechanism;
   mechanism.parts().requiredGapMm = 1;
-  const PartId wall = mechanism.addPart("wall", box({52, -60, -5}, {55, 60, 5}));
+  const PartId wall = mechanism.addPart("wall", box({wallMm, -60, -5}, {wallMm + 3, 60, 5}));
   const PartId plate = mechanism.addPart("plate", box({0, 0, -5}, {40, 30, 5}));
   const JointId hinge = mechanism.addHinge(plate, wall, Vector3d::Zero(), Vector3d::UnitZ());
   mechanism.addStep(hinge, deg(-90));
@@ -52,8 +52,7 @@ TEST(PrintedGaps, WhatGrowsMoreThanItsGapCloses) {
   EXPECT_NEAR(*gap.upperMm, -0.2, 0.01);
   PrintFindings findings;
   WorkMonitor monitor;
-  addPrintedFindings(checkPrintedGaps(fixture.subject(), fixture.plays, monitor),
-                     findings);
+  addPrintedFindings(checkPrintedGaps(fixture.subject(), fixture.plays, monitor), findings);
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_EQ(findings[0].word, PrintWord::closesAsPrinted);
   EXPECT_EQ(findings[0].grade, PrintGrade::finding);
@@ -74,22 +73,25 @@ TEST(PrintedGaps, TravelOfTheJointIsTakenOffBoth) {
   fixture.plays[0].asPrinted.radialMm = 0.4;
   fixture.check();
   const PrintedGap gap = printedGapOf(fixture);
-  EXPECT_NEAR(gap.playMm, 0.4, 1e-12);
   // The corner can go straight for the wall, and no nearer.
   EXPECT_LE(gap.playLowerMm, 1.6 + 1e-9);
   EXPECT_GE(gap.playLowerMm, 1.6 - 0.01 - 1e-9);
 }
 
-TEST(PrintedGaps, TiltIsTakenByTheLongestLever) {
-  PrintFixture fixture(rectangleBeforeWall());
+// Closed form: the plate's corner stands at x = 50, 5 above the middle of the hinge, when it is
+// nearest; a tilt about y takes it to 50 cos 0.01 + 5 sin 0.01. The hinge's own turn is no tilt.
+TEST(PrintedGaps, AHingeTiltsOnlyAcrossItsAxis) {
+  PrintFixture fixture(rectangleBeforeWall(51));
   fixture.growBy(0);
   fixture.plays[0].source = PlaySource::written;
   fixture.plays[0].asPrinted.tiltRad = 0.01;
   fixture.check();
   const PrintedGap gap = printedGapOf(fixture);
-  // Farthest corner of the plate from the middle of the hinge.
-  const double lever = std::sqrt(40.0 * 40 + 30 * 30 + 25);
-  EXPECT_NEAR(gap.playMm, 2 * std::sin(0.005) * lever, 1e-9);
+  const double left = 51 - (50 * std::cos(0.01) + 5 * std::sin(0.01));
+  EXPECT_LE(gap.playLowerMm, left + 1e-9);
+  EXPECT_GE(gap.playLowerMm, left - 0.03);
+  ASSERT_TRUE(gap.playUpperMm.has_value());
+  EXPECT_GE(*gap.playUpperMm, left - 1e-9);
 }
 
 TEST(PrintedGaps, PlayThatReachesAcrossTheGapIsSeenToTouch) {
@@ -103,6 +105,35 @@ TEST(PrintedGaps, PlayThatReachesAcrossTheGapIsSeenToTouch) {
   ASSERT_TRUE(gap.playUpperMm.has_value());
   EXPECT_EQ(*gap.playUpperMm, 0);
   EXPECT_EQ(gap.state, PrintedState::apart) << "without play it keeps away";
+}
+
+// What hangs by the joint itself is stopped by the touch: that is play. Two that hang on a third
+// rub.
+TEST(PrintedGaps, OnlyPairsThatDoNotHangTogetherRub) {
+  Mechanism mechanism;
+  mechanism.parts().requiredGapMm = 0.2;
+  const PartId base = mechanism.addPart("base", box({-50, -50, -10}, {50, 50, -5}));
+  const PartId left = mechanism.addPart("left", box({-20, 0, 0}, {-1, 10, 5}));
+  const PartId right = mechanism.addPart("right", box({1, 0, 0}, {20, 10, 5}));
+  mechanism.addSlide(left, base, Vector3d::UnitY());
+  const JointId slide = mechanism.addSlide(right, base, Vector3d::UnitY());
+  mechanism.addStep(slide, {5, 0, 0});
+  PrintFixture fixture(mechanism);
+  fixture.growBy(0);
+  // 1.1 of travel each, across a gap of 2 to each other and of 5 to the base.
+  for (JointPlay& play : fixture.plays) play.asPrinted.radialMm = 1.1;
+  fixture.check();
+  WorkMonitor monitor;
+  PrintFindings findings;
+  addPrintedFindings(checkPrintedGaps(fixture.subject(), fixture.plays, monitor), findings);
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0].word, PrintWord::rubsWithPlay);
+  EXPECT_EQ(findings[0].grade, PrintGrade::hint);
+  EXPECT_EQ(findings[0].lower, 1);
+  for (JointPlay& play : fixture.plays) play.asPrinted.radialMm = 5.5;
+  PrintFindings farther;
+  addPrintedFindings(checkPrintedGaps(fixture.subject(), fixture.plays, monitor), farther);
+  EXPECT_EQ(farther, findings) << "that they now touch their base is their play";
 }
 
 TEST(PrintedGaps, PartsThatRestAreJudgedOutsideTheirContact) {
