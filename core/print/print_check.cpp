@@ -40,6 +40,7 @@ PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   result.seams = checkSeams(subject, monitor);
   result.weight = checkWeight(subject, result.frictions, monitor);
   result.set = printSet(subject, pieceMasses(result.weight.masses), {}, monitor);
+  result.firstLayer = firstLayerFits(subject, result.fits, result.set);
   result.printed = checkPrintedGaps(subject, result.plays, monitor);
   result.printers = printerWindow(printerLimits(subject, result.printed, result.fits),
                                   evenGrowthMm(mainProcessOf(subject)));
@@ -51,6 +52,7 @@ PrintResult checkPrint(const PrintSubject& subject, WorkMonitor& monitor) {
   addSeamFindings(subject, result.seams, result.findings);
   addWeightFindings(subject, result.weight, result.findings);
   addSetFindings(subject, result.set, result.findings);
+  addFirstLayerFindings(result.firstLayer, result.findings);
   addCautionFindings(subject, result.cautions, result.findings);
   std::stable_sort(result.findings.begin(), result.findings.end(),
                    [](const PrintFinding& a, const PrintFinding& b) { return a.grade < b.grade; });

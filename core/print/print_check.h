@@ -10,6 +10,7 @@
 #include "core/print/joints/seams.h"
 #include "core/print/printed/printed_gaps.h"
 #include "core/print/printed/printer_window.h"
+#include "core/print/set/first_layer.h"
 #include "core/print/set/print_set.h"
 #include "core/print/subject.h"
 #include "core/print/walls/walls.h"
@@ -27,6 +28,7 @@ struct PrintResult {
   SeamsResult seams;
   WeightResult weight;
   PrintSet set;
+  std::vector<FirstLayerFit> firstLayer;  ///< Fits that end on the bed.
   PrintedGaps printed;
   PrinterWindow printers;
   CautionsResult cautions;
