@@ -62,10 +62,9 @@ int writeLoads(const LoadsWords& words, const PrintSubject& subject) {
   std::printf("To put together: %zu pieces, %zu of them pins of joints.\n", set.assembledPieces, set.jointPins);
   PrintFindings findings;
   addSetFindings(subject, set, findings);
-  const PrintResult none;
   for (const PrintFinding& finding : findings) {
     std::printf("  %s: %s: %s\n", wordFor(finding.word),
-                printSubjectOf({&subject, &none}, finding).c_str(), finding.sentence.c_str());
+                printSubjectOf(subject, finding).c_str(), finding.sentence.c_str());
   }
   if (!words.folder.empty()) {
     const auto files = writeSetFiles(words.folder, subject, set);

@@ -153,7 +153,7 @@ std::string quoted(const std::string& text) {
 
 std::string toJson(const CheckReport& report) {
   Json json = ReportWriter(report).write();
-  if (report.print) json["print"] = Json::parse(printJson(*report.print));
+  if (report.print) json["print"] = printJson(*report.print);
   return json.dump(1) + "\n";
 }
 

@@ -41,6 +41,25 @@ for sample in samples:
         jsonschema.Draft202012Validator(comparison_schema).validate(json.loads(said))
     print("kept to:", sample.name)
 
+# Figures of the print checks, of the sample that has most of them.
+tug = source / "sample_assemblies/harbour_tug/harbour_tug.swing.json"
+with tempfile.TemporaryDirectory() as folder:
+    written = pathlib.Path(folder) / "report.json"
+    subprocess.run([program, "check", str(tug), "--print", "--no-history", "--json", str(written)], check=False,
+                   stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    report = load(written)
+reports = jsonschema.Draft202012Validator(report_schema)
+reports.validate(report)
+for member in ("walls", "weight", "set", "cautions", "joints", "grips", "asPrinted"):
+    assert report["print"][member], member
+print("kept to with --print:", tug.name)
+for member in ("", "cautions", "printers", "weight", "set"):
+    spoilt = json.loads(json.dumps(report))
+    (spoilt["print"][member] if member else spoilt["print"])["guess"] = 1
+    assert not reports.is_valid(spoilt), f"the report's schema takes any member of print {member}"
+del report["print"]["cautions"]["notes"]
+assert not reports.is_valid(report), "the report's schema takes figures of cautions without their notes"
+
 # A schema that takes anything would prove nothing.
 for broken in ({"swingroom": 2, "parts": []}, {"parts": []}, {"swingroom": 1, "parts": [{"colour": "#000000"}]}):
     if jsonschema.Draft202012Validator(assembly_schema).is_valid(broken):

@@ -91,7 +91,9 @@ void addFingerHints(const PrintSubject& subject, const CautionsResult& result,
   PrintFinding hint = cautionHint(PrintWord::fingerGap);
   hint.lower = hint.upper = static_cast<double>(others);
   hint.sentence = std::to_string(others) + (others == 1 ? " more opening" : " more openings") +
-                  " between moving parts are 5 to 12 mm wide for a while and do not close "
+                  " between moving parts " +
+                  (others == 1 ? "is 5 to 12 mm wide for a while and does not close "
+                               : "are 5 to 12 mm wide for a while and do not close ") +
                   "(EN 71-1 4.10; sampled)";
   findings.push_back(hint);
 }

@@ -1,13 +1,14 @@
 #pragma once
 
-#include <string>
+#include <nlohmann/json_fwd.hpp>
 
 #include "core/report/print/print_report.h"
 
 namespace swingroom {
 
 /// What the print checks found, as the value of `print` in the JSON report: lengths in mm, angles
-/// in degrees, torques in N mm, masses in g; its schema is resources/report.schema.json.
-std::string printJson(const PrintReport& report);
+/// in degrees, torques in N mm, masses in g, in the names; its schema is
+/// resources/report.schema.json.
+nlohmann::ordered_json printJson(const PrintReport& report);
 
 }  // namespace swingroom

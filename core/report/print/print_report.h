@@ -21,7 +21,7 @@ std::string printOutcome(const PrintResult& result);
 
 /// What a finding is about: "head", "torso and keel", "joint hip port", "the whole figure", and the
 /// mode, if it is of one.
-std::string printSubjectOf(const PrintReport& report, const PrintFinding& finding);
+std::string printSubjectOf(const PrintSubject& subject, const PrintFinding& finding);
 
 /// For a terminal: the headline, findings, hints, and what was not judged.
 std::string printSummary(const PrintReport& report);

@@ -25,7 +25,7 @@ std::string processNames(const PrintSubject& subject) {
 void addLine(const PrintReport& report, const PrintFinding& finding, std::string& text) {
   std::string word = wordFor(finding.word);
   word.resize(std::max<std::size_t>(word.size() + 1, 24), ' ');
-  text += "  " + word + printSubjectOf(report, finding) + ": " + finding.sentence + "\n";
+  text += "  " + word + printSubjectOf(*report.subject, finding) + ": " + finding.sentence + "\n";
 }
 
 std::string hints(const PrintReport& report) {
@@ -93,8 +93,8 @@ std::string printHeadline(const PrintResult& result) {
   return "as printed: " + printOutcome(result);
 }
 
-std::string printSubjectOf(const PrintReport& report, const PrintFinding& finding) {
-  const Assembly& assembly = *report.subject->assembly;
+std::string printSubjectOf(const PrintSubject& subject, const PrintFinding& finding) {
+  const Assembly& assembly = *subject.assembly;
   std::string text;
   if (finding.joint) text = "joint " + assembly.joint(*finding.joint).name;
   if (!finding.joint && finding.parts.empty()) text = "the whole figure";
@@ -103,7 +103,7 @@ std::string printSubjectOf(const PrintReport& report, const PrintFinding& findin
       text += (i == 0 ? "" : " and ") + assembly.part(finding.parts[i]).name;
     }
   }
-  if (finding.mode) text += ", in " + report.subject->modes->at(finding.mode->index).name;
+  if (finding.mode) text += ", in " + subject.modes->at(finding.mode->index).name;
   return text;
 }
 
