@@ -10,7 +10,8 @@
 int main(int argc, char** argv) {
   using namespace swingroom::samples;
   const std::pair<std::string, void (*)(const std::filesystem::path&)> samples[] = {
-      {"hatch_box", makeHatchBox}, {"folding_lamp", makeFoldingLamp}, {"harbour_tug", makeHarbourTug}, {"harbour_tug_draft", makeHarbourTugDraft}};
+      {"hatch_box", makeHatchBox}, {"folding_lamp", makeFoldingLamp}, {"harbour_tug", makeHarbourTug}, {"harbour_tug_draft", makeHarbourTugDraft},
+      {"harbour_tug_weak", makeHarbourTugWeak}};
   if (argc < 2) {
     std::cerr << "swingroom-make-samples: give the folder of the samples (sample_assemblies)\n";
     return 2;

@@ -28,6 +28,9 @@ void makeHarbourTug(const std::filesystem::path& folder);
 /// Writes the meshes of harbour_tug_draft.swing.json that are not the tug's own into `folder`/parts.
 void makeHarbourTugDraft(const std::filesystem::path& folder);
 
+/// Writes the meshes of harbour_tug_weak.swing.json that are not the tug's own into `folder`/parts.
+void makeHarbourTugWeak(const std::filesystem::path& folder);
+
 /// The tug's parts, one a mesh file, as the tug floats; pins about the origin.
 std::vector<PartMesh> harbourTugParts();
 

@@ -18,6 +18,9 @@ struct Maker {
   double facetMm = tug::kFacetMm;
 };
 
+/// Of a hole that is too tight by less than its facets take.
+constexpr double kFineFacetMm = tug::kFacetMm / 8;
+
 std::vector<PartMesh> made(const std::vector<Maker>& makers) {
   std::vector<PartMesh> parts;
   for (const auto& [name, make, facetMm] : makers) {
@@ -49,10 +52,10 @@ std::vector<PartMesh> harbourTugParts() {
                {"stern_board", tug::sternBoard},
                {"pin", tug::pin},
                {"small_pin", tug::smallPin},
-               {"thigh", tug::thigh},
-               {"knee_link", tug::kneeLink},
+               {"thigh", [] { return tug::thigh(); }},
+               {"knee_link", [] { return tug::kneeLink(); }},
                {"shin", tug::shin},
-               {"foot", tug::foot},
+               {"foot", [] { return tug::foot(); }},
                {"fender", tug::fender},
                {"upper_arm", tug::upperArm, tug::kSocketFacetMm},
                {"forearm", [] { return tug::forearm(); }},
@@ -90,6 +93,17 @@ void makeHarbourTugDraft(const std::filesystem::path& folder) {
                  {"keel", [] { return tug::keel(tug::kKeelBowX - 4); }},
                  {"carriage", [] { return tug::carriage(tug::kCarriageY + 0.25); }},
                  {"forearm", [] { return tug::forearm(tug::kSmallPinRadius - 0.1); }}}),
+           folder / "parts");
+}
+
+// The parts that its README calls weak.
+void makeHarbourTugWeak(const std::filesystem::path& folder) {
+  writeAll(made({{"thigh_starboard", [] { return tug::thigh(0.5); }},
+                 {"forearm_starboard", [] { return tug::forearm(tug::kSmallPinRadius + 0.45); }},
+                 {"knee_link_starboard", [] { return tug::kneeLink(tug::kPinRadius + 0.05); }, kFineFacetMm},
+                 {"thigh_port", [] { return tug::thigh(tug::kBulwark, false); }},
+                 {"foot", [] { return tug::foot(57); }},
+                 {"backdrop", tug::backdrop}}),
            folder / "parts");
 }
 

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Writes harbour_tug.swing.json, its sculpted and its flawed twin: python3 make_assembly.py FOLDER (sample_assemblies).
+"""Writes harbour_tug.swing.json, its sculpted and its two flawed twins: python3 make_assembly.py FOLDER (sample_assemblies).
 
 Both sides of the tug have the same parts and joints; writing them out by hand would be an invitation to mistakes.
 Sizes are those of tug_sizes.h. Frame: as the tug floats; x to the bow, y to port, z up.
@@ -11,9 +11,10 @@ import sys
 
 SIDES = {"port": 1, "starboard": -1}
 NAVY, RED, CREAM, YELLOW, STEEL, BRASS = "#2F4858", "#B5443A", "#EFE6D2", "#E9B44C", "#6B7A86", "#B08D57"
-GLASS, RUBBER, TIMBER = "#BFE3EC", "#33373B", "#A9744F"
+GLASS, RUBBER, TIMBER, SEA = "#BFE3EC", "#33373B", "#A9744F", "#8FB3B5"
 PIN_Y, ANKLE_Y, ARM_Y = 9.2, 12, 18.5
 FIT = 0.4
+ON_THE_LAP = 53.7  # Of the elbow at the oars: what the hand holds is all but on the thigh.
 DETAILED = {"torso", "head", "window", "funnel", "stern_board", "thigh", "shin", "foot", "fender", "upper_arm", "forearm",
             "boathook"}
 
@@ -127,8 +128,8 @@ def joints():
     return made
 
 
-def both(name, value):
-    return {f"{name} {side}": value for side in SIDES}
+def both(name, value, between=" "):
+    return {f"{name}{between}{side}": value for side in SIDES}
 
 
 HELD = {"keel slide": 18, "wheelhouse track": 18, "neck": 90, **both("funnel", 12.2), "stern hinge": 150,
@@ -223,16 +224,20 @@ def detailed():
     return made
 
 
-def draft():
-    """The tug with the seven faults that harbour_tug_draft/README.md describes."""
+def flawed(name, own):
+    """The tug's blocks, and the joints by name: all parts are the tug's but for those in `own` (part: mesh)."""
     made = assembly()
-    made["name"] = "Harbour tug, draft"
-    own = {"torso": "torso", "keel": "keel", "carriage": "carriage", "forearm_port": "forearm"}
+    made["name"] = name
     for item in made["parts"]:
         mesh = item["stages"]["block"]
-        item["stages"] = {}
-        item["stages"]["block"] = f"parts/{own[item['name']]}.stl" if item["name"] in own else f"../harbour_tug/{mesh}"
-    joint = {item["name"]: item for item in made["joints"]}
+        item["stages"] = {"block": f"parts/{own[item['name']]}.stl" if item["name"] in own else f"../harbour_tug/{mesh}"}
+    return made, {item["name"]: item for item in made["joints"]}
+
+
+def draft():
+    """The tug with the seven faults that harbour_tug_draft/README.md describes."""
+    made, joint = flawed("Harbour tug, draft", {"torso": "torso", "keel": "keel", "carriage": "carriage",
+                                                "forearm_port": "forearm"})
     joint["hip starboard"]["along"] = [0, 1, 0]
     joint["funnel port"].update({"range": [0, 14], "clicks": [0, 13.6]})
     for item in made["modes"][1:]:
@@ -240,6 +245,19 @@ def draft():
     steps = made["sequences"][0]["steps"]
     steps[0]["moves"]["funnel port"] = 13.6
     steps.insert(3, steps.pop(0))  # The wheelhouse goes aft over funnels that still stand.
+    return made
+
+
+def weak():
+    """The tug with the seven faults in print that harbour_tug_weak/README.md describes."""
+    made, joint = flawed("Harbour tug, weak print", {**{name: name for name in (
+        "thigh_port", "thigh_starboard", "knee_link_starboard", "forearm_starboard")}, **both("foot", "foot", "_")})
+    made["parts"].append(part("backdrop", "backdrop", SEA))
+    for name in ("elbow starboard", "upper knee starboard"):
+        del joint[name]["fit"]
+    del joint["elbow port"]["clicks"]
+    made["modes"][2]["values"]["elbow port"] = ON_THE_LAP
+    made["sequences"][1]["steps"][0]["moves"]["elbow port"] = ON_THE_LAP
     return made
 
 
@@ -252,3 +270,4 @@ if __name__ == "__main__":
     write(sys.argv[1], "harbour_tug", assembly())
     write(sys.argv[1], "harbour_tug_detailed", detailed())
     write(sys.argv[1], "harbour_tug_draft", draft())
+    write(sys.argv[1], "harbour_tug_weak", weak())

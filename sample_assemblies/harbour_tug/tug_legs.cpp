@@ -30,9 +30,9 @@ Solid bilged(const Solid& piece, Span x) {
   return common(piece, joined({low, high}));
 }
 
-Solid bulwark(Span x) {
+Solid bulwark(Span x, double thickness) {
   const Solid outer = prism(halfOutline(x, 5, 0.3), Axis::z, {kDeckZ - 1, kDeckZ + 2.2});
-  const Solid inner = prism(halfOutline({x.low - 1, x.high + 1}, 4, 1.8), Axis::z, {kDeckZ - 2, kDeckZ + 5});
+  const Solid inner = prism(halfOutline({x.low - 1, x.high + 1}, 4, 0.3 + thickness), Axis::z, {kDeckZ - 2, kDeckZ + 5});
   return without(outer, {inner});
 }
 
@@ -41,8 +41,8 @@ Solid along(double x, double z, Span y, double radius) {
 }
 
 /// Half of the keel's way in the thigh: narrower at its end, where the keel grips.
-Solid keelWay() {
-  const Solid flange = block({-1, 9.5}, {-1, 4}, {1.9, 4.9});
+Solid keelWay(bool grips) {
+  const Solid flange = block({-1, grips ? 9.5 : 13}, {-1, 4}, {1.9, 4.9});
   const Solid narrow = block({9, 13}, {-1, kKeelFlangeY - kKeelGrip}, {1.9, 4.9});
   const Solid stem = block({-1, 13}, {-1, 2.2}, {-1, 2.5});
   return joined({flange, narrow, stem});
@@ -73,7 +73,7 @@ double halfBreadth(double x) {
   return kHalfBeam * std::sqrt(1 - share * share);
 }
 
-Solid thigh() {
+Solid thigh(double bulwarkThickness, bool grips) {
   const Span x{0.4, 26.8};
   const Solid piece = bilged(hullPiece(x, {0, kDeckZ}), {-1, 30});
   const Solid knuckleRoom = block({-1, 5.4}, {-1, 30}, {7.6, 30});
@@ -82,16 +82,16 @@ Solid thigh() {
   const Solid linkRoom = joined({along(kKneeUpX, kKneeZ, {7.1, 11.3}, 4.6), block({kKneeUpX, 28}, {7.1, 11.3}, {-1, 9.1}),
                                  block({kKneeUpX - 4.6, 28}, {7.1, 11.3}, {-1, kKneeZ})});
   const Solid fenderRoom = rod({7, kHalfBeam - 0.4, 12}, Axis::x, 16, 2.35);
-  const Solid shaped = without(piece, {deckSeam({2, 30}), knuckleRoom, kneeEnd, linkRoom, keelWay(), fenderRoom,
+  const Solid shaped = without(piece, {deckSeam({2, 30}), knuckleRoom, kneeEnd, linkRoom, keelWay(grips), fenderRoom,
                                        along(kKneeUpX, kKneeZ, {-1, 14.2}, kPressedRadius)});
   const Solid lug = without(link({kHipX, 7}, kHipZ, kKnuckle, kLugY), {along(kHipX, kHipZ, {0, 20}, kTurningRadius)});
   // The lug's bar keeps clear of the torso's cheeks beside it: they are as round as it is.
-  return joined({shaped, hookClip(), lug, bulwark({6.5, 26.5})});
+  return joined({shaped, hookClip(), lug, bulwark({6.5, 26.5}, bulwarkThickness)});
 }
 
-Solid kneeLink() {
+Solid kneeLink(double upperHoleRadius) {
   const Solid bar = link({kKneeUpX, kKneeLowX}, kKneeZ, 4.1, kLugY);
-  return without(bar, {along(kKneeUpX, kKneeZ, {0, 20}, kTurningRadius), along(kKneeLowX, kKneeZ, {0, 20}, kPressedRadius)});
+  return without(bar, {along(kKneeUpX, kKneeZ, {0, 20}, upperHoleRadius), along(kKneeLowX, kKneeZ, {0, 20}, kPressedRadius)});
 }
 
 Solid shin() {
@@ -109,10 +109,10 @@ Solid shin() {
                                        along(kKneeLowX, kKneeZ, {-1, 14.2}, kTurningRadius)});
   const Solid cheeks = joined({link({kAnkleX - 9, kAnkleX}, kAnkleZ, kKnuckle, {kAnkleY - 4.8, kAnkleY - 2.1}),
                                link({kAnkleX - 9, kAnkleX}, kAnkleZ, kKnuckle, {kAnkleY + 2.1, kAnkleY + 4.8})});
-  return without(joined({shaped, cheeks, bulwark({27.5, 45})}), {along(kAnkleX, kAnkleZ, {-1, kAnkleY + 4.9}, kPressedRadius)});
+  return without(joined({shaped, cheeks, bulwark({27.5, 45}, kBulwark)}), {along(kAnkleX, kAnkleZ, {-1, kAnkleY + 4.9}, kPressedRadius)});
 }
 
-Solid foot() {
+Solid foot(double soleFromX) {
   const Span x{kAnkleX + 0.4, kStemX};
   const Solid low = bilged(hullPiece(x, {0, kAnkleZ - 0.2}), {30, 72.5});
   const Solid stem = hullPiece(x, {0, kDeckZ});
@@ -128,7 +128,8 @@ Solid foot() {
   const Solid lugTop = without(block({kAnkleX, 60}, {kAnkleY - 3, kAnkleY + 3}, {kAnkleZ, 30}),
                                {along(kAnkleX, kAnkleZ, {kAnkleY - 4, kAnkleY + 4}, kKnuckle)});
   const Solid body = without(joined({low, instep, heel}), {cheekRoom, barRoom});
-  return without(joined({body, without(lug, {lugTop})}), {along(kAnkleX, kAnkleZ, {kAnkleY - 4, kAnkleY + 4}, kTurningRadius)});
+  const Solid whole = without(joined({body, without(lug, {lugTop})}), {along(kAnkleX, kAnkleZ, {kAnkleY - 4, kAnkleY + 4}, kTurningRadius)});
+  return soleFromX > kSoleFromX ? without(whole, {block({kSoleFromX, soleFromX}, {-1, 30}, {-1, 1})}) : whole;
 }
 
 Solid fender() {

@@ -104,13 +104,20 @@ Solid keel(double bowX = kKeelBowX);
 Solid sternBoard();
 Solid pin();
 Solid smallPin();
-Solid thigh();
-Solid kneeLink();
+constexpr double kBulwark = 1.5;  ///< Thickness.
+/// With a way that is narrow where the keel ends and grips, or as wide as before up to its end.
+Solid thigh(double bulwarkThickness = kBulwark, bool grips = true);
+Solid kneeLink(double upperHoleRadius = kTurningRadius);
 Solid shin();
-Solid foot();
+/// @param soleFromX  Behind it the sole is cut away, 1 deep: as drawn there is nothing behind it.
+constexpr double kSoleFromX = 30;
+Solid foot(double soleFromX = kSoleFromX);
 Solid fender();
 Solid upperArm();
 Solid forearm(double elbowHoleRadius = kSmallTurning);
 Solid boathook();
+/// What the figure is shown in front of: a round board that stands up behind the stern.
+constexpr double kBackdropRadius = 137.5, kBackdropThickness = 5;
+Solid backdrop();
 
 }  // namespace swingroom::samples::tug

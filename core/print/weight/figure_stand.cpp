@@ -84,7 +84,7 @@ class StandBuilder {
  private:
   void forEachCorner(PartId id, const auto& take) const {
     const Part& part = assembly_.part(id);
-    if (!part.mesh) return;
+    if (!part.mesh || figure_.standsApart(id)) return;
     const Pose X = figure_.displacements()[id.index] * part.X_WP_home;
     for (const Vector3d& corner : part.mesh->vertices) take(X * corner);
   }

@@ -34,7 +34,8 @@ struct FloorPoint {
   bool operator==(const FloorPoint&) const = default;
 };
 
-/// How a figure stands, all of it taken as one rigid piece.
+/// How a figure stands, all of it taken as one rigid piece but for what stands apart
+/// (`HungFigure::standsApart`).
 struct FigureStand {
   StandKind kind = StandKind::unknown;
   double floorMm = 0;              ///< Along up: where the lowest point is.

@@ -17,6 +17,19 @@ Vector3d loadPerNewton(const Joint& joint, const HungJoint& hung, const Vector3d
   return joint.type == JointType::ball ? torque : Vector3d(Vector3d::Zero());
 }
 
+/// By PartId: has no joint, where a joint to the ground places what is looked at.
+std::vector<bool> partsApart(const Assembly& assembly) {
+  const auto& joints = assembly.joints();
+  const bool placed = std::any_of(joints.begin(), joints.end(),
+                                  [](const Joint& joint) { return !joint.parent.has_value(); });
+  std::vector<bool> apart(assembly.parts().size(), placed);
+  for (const Joint& joint : joints) {
+    apart[joint.child.index] = false;
+    if (joint.parent) apart[joint.parent->index] = false;
+  }
+  return apart;
+}
+
 }  // namespace
 
 HungMass massOf(const std::vector<PartMass>& masses, const std::vector<Vector3d>& centres_W,
@@ -49,7 +62,7 @@ HungMass massOf(const std::vector<PartMass>& masses, const std::vector<Vector3d>
 
 HungFigure::HungFigure(const Assembly& assembly, const Configuration& standing,
                        const std::vector<PartMass>& masses, const Vector3d& up_W)
-    : displacements_(displacementsOf(assembly, standing)) {
+    : displacements_(displacementsOf(assembly, standing)), apart_(partsApart(assembly)) {
   const std::size_t count = assembly.parts().size();
   for (std::size_t i = 0; i < count; ++i) {
     const Mount* mount = holdingMount(assembly, standing, PartId{i});
@@ -91,8 +104,9 @@ bool HungFigure::hangsOn(PartId part, PartId root) const {
 
 void HungFigure::weigh(const std::vector<PartMass>& masses, const Vector3d& up_W,
                        const Assembly& assembly) {
-  const std::vector<bool> all(masses.size(), true);
-  whole_ = massOf(masses, centres_, all);
+  std::vector<bool> figure = apart_;
+  figure.flip();
+  whole_ = massOf(masses, centres_, figure);
   for (HungJoint& hung : joints_) {
     const Joint& joint = assembly.joint(hung.joint);
     if (joint.type == JointType::fixed) continue;

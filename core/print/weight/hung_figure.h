@@ -52,7 +52,11 @@ class HungFigure {
   bool hangsOn(PartId part, PartId root) const;
   /// The part that `part` hangs on; none: it stands on the ground.
   std::optional<PartId> parentOf(PartId part) const { return parents_.at(part.index); }
+  /// Without what stands apart.
   const HungMass& whole() const { return whole_; }
+  /// It has no joint at all, while others are placed by joints to the ground: it stands still as
+  /// the ground does, and is neither weighed with the figure nor something that it stands on.
+  bool standsApart(PartId part) const { return apart_.at(part.index); }
   /// Where the part's centre of mass is.
   const Vector3d& centreOf(PartId part) const { return centres_.at(part.index); }
 
@@ -63,6 +67,7 @@ class HungFigure {
   std::vector<Pose> displacements_;
   std::vector<std::optional<PartId>> parents_;
   std::vector<Vector3d> centres_;
+  std::vector<bool> apart_;
   std::vector<HungJoint> joints_;
   HungMass whole_;
 };

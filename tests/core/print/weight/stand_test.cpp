@@ -109,6 +109,22 @@ TEST(FigureStand, MassOutsideOfWhatItStandsOnFallsThatWay) {
   EXPECT_NE(found[0].sentence.find("20.00 mm"), std::string::npos) << found[0].sentence;
 }
 
+// The same, placed by a joint to the ground, before a board of 200 x 200 that has none: the board
+// neither holds it up nor weighs with it. Without the joint to the ground the board is a part of
+// what stands still.
+TEST(FigureStand, WhatHasNoJointIsNotWhatAPlacedFigureStandsOn) {
+  for (const bool placed : {true, false}) {
+    Mechanism with = overhanging();
+    with.addPart("board", shapes::box({-100, -100, 0}, {100, 100, 0.4}));
+    if (placed) with.addSlide(PartId{0}, std::nullopt, Vector3d::UnitZ());
+    const FigureStand stand = StandCase(with).stand();
+    EXPECT_EQ(stand.kind, placed ? StandKind::falls : StandKind::stands);
+    if (!placed) continue;
+    EXPECT_NEAR(stand.marginMm, -20, 1e-9);
+    EXPECT_EQ(stand.on, std::vector<PartId>{PartId{0}});
+  }
+}
+
 // Feet up to a layer (0.2 mm) higher than the lowest point are on the floor; a foot that is 0.3 mm
 // higher is not.
 TEST(FigureStand, FeetWithinALayerOfTheLowestPointStand) {
