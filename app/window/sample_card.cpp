@@ -1,13 +1,15 @@
 #include "app/window/sample_card.h"
 
 #include <QPainter>
+#include <QtMath>
 
 #include "app/panels/theme.h"
 
 namespace swingroom {
 namespace {
 
-constexpr int kCardWide = 117, kPictureHigh = 84, kAround = 8;
+/// Narrower where the window is: six side by side in 640 of a page.
+constexpr int kCardWide = 117, kCardLeastWide = 98, kPictureHigh = 84, kAround = 8;
 constexpr auto kNameFlags = Qt::AlignHCenter | Qt::AlignTop | Qt::TextWordWrap;
 
 }  // namespace
@@ -19,17 +21,28 @@ SampleCard::SampleCard(const Sample& sample, QWidget* parent)
   setCursor(Qt::PointingHandCursor);
   setFocusPolicy(Qt::StrongFocus);
   setAttribute(Qt::WA_Hover);
-  setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Preferred);  // As high as the highest.
+  QSizePolicy policy(QSizePolicy::Preferred, QSizePolicy::Preferred);  // As high as the highest.
+  policy.setHeightForWidth(true);
+  setSizePolicy(policy);
+  setMaximumWidth(kCardWide);
 }
 
-double SampleCard::nameHigh() const {
-  const QRectF room(0, 0, kCardWide - 2 * kAround, 200);
+double SampleCard::nameHigh(int wide) const {
+  const QRectF room(0, 0, wide - 2 * kAround, 200);
   return QFontMetricsF(bodyFont()).boundingRect(room, kNameFlags, text()).height();
 }
 
-QSize SampleCard::sizeHint() const {
+int SampleCard::heightForWidth(int wide) const {
   const int picture = picture_.isNull() ? 0 : kPictureHigh + kAround;
-  return {kCardWide, qRound(2 * kAround + picture + nameHigh())};
+  return qCeil(2 * kAround + picture + nameHigh(wide));
+}
+
+QSize SampleCard::sizeHint() const {
+  return {kCardWide, heightForWidth(kCardWide)};
+}
+
+QSize SampleCard::minimumSizeHint() const {
+  return {kCardLeastWide, heightForWidth(kCardLeastWide)};
 }
 
 void SampleCard::paintEvent(QPaintEvent*) {

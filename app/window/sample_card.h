@@ -15,12 +15,15 @@ class SampleCard : public QAbstractButton {
   explicit SampleCard(const Sample& sample, QWidget* parent = nullptr);
 
   QSize sizeHint() const override;
+  QSize minimumSizeHint() const override;
+  bool hasHeightForWidth() const override { return true; }
+  int heightForWidth(int wide) const override;
 
  protected:
   void paintEvent(QPaintEvent* event) override;
 
  private:
-  double nameHigh() const;
+  double nameHigh(int wide) const;
 
   QPixmap picture_;  ///< See-through ground.
 };

@@ -35,6 +35,7 @@ std::vector<Sample> samples() {
   const std::pair<const char*, QString> all[] = {
       {"harbour_tug", SampleText::tr("A harbour tug that stands up")},
       {"harbour_tug_draft", SampleText::tr("Its first draft, which clashes")},
+      {"harbour_tug_weak", SampleText::tr("Its weak print, which fails")},
       {"harbour_tug_detailed", SampleText::tr("The tug sculpted, with three heads")},
       {"folding_lamp", SampleText::tr("A folding lamp")},
       {"hatch_box", SampleText::tr("A box with a hatch and a bolt")}};

@@ -11,6 +11,9 @@
 namespace swingroom {
 namespace {
 
+/// As wide as the samples' cards side by side; lines of text no longer than they read well.
+constexpr int kPageWide = 766, kTextWide = 620;
+
 QPushButton* addButton(QBoxLayout& layout, const QString& text, const char* look, QWidget* parent) {
   auto* button = new QPushButton(text, parent);
   button->setProperty("look", QString::fromLatin1(look));
@@ -31,7 +34,7 @@ QLabel* addLabel(QBoxLayout& layout, const QString& text, const char* role, QWid
 StartPage::StartPage(Preferences& preferences, QWidget* parent) : QWidget(parent) {
   setProperty("ground", QStringLiteral("ground"));
   auto* middle = new QWidget(this);
-  middle->setMaximumWidth(620);
+  middle->setMaximumWidth(kPageWide);
   auto* around = new QHBoxLayout(this);
   around->addStretch(1);
   around->addWidget(middle, 3, Qt::AlignVCenter);
@@ -39,11 +42,12 @@ StartPage::StartPage(Preferences& preferences, QWidget* parent) : QWidget(parent
   auto* column = new QVBoxLayout(middle);
   column->setSpacing(10);
   addLabel(*column, tr("Swingroom"), "title", middle);
-  addLabel(
+  QLabel* does = addLabel(
       *column,
       tr("Load the parts of a figure that changes between modes, say its joints, and know what "
          "clashes, what is tight and what is clear, at every instant of the way."),
       "soft", middle);
+  does->setMaximumWidth(kTextWide);
   column->addSpacing(6);
   auto* buttons = new QHBoxLayout;
   connect(addButton(*buttons, tr("Open an assembly…"), "main", middle), &QPushButton::clicked, this,

@@ -26,7 +26,8 @@ for sample in samples:
         continue  # Their reports have nothing that the draft's has not, and take long.
     with tempfile.TemporaryDirectory() as folder:
         report = pathlib.Path(folder) / "report.json"
-        subprocess.run([program, "check", str(sample), "--no-cache", "--json", str(report)], check=False,
+        printed = ["--print"] if sample.parent.name == "harbour_tug_weak" else []
+        subprocess.run([program, "check", str(sample), "--no-cache", "--json", str(report), *printed], check=False,
                        stdout=subprocess.DEVNULL)
         jsonschema.Draft202012Validator(report_schema).validate(load(report))
         compared = load(report)

@@ -54,6 +54,7 @@ void takeReadme(Photographer& photographer) {
 void takeSamples(Photographer& photographer) {
   const std::pair<const char*, double> samples[] = {{"harbour_tug", 0.0},
                                                     {"harbour_tug_draft", 0.725},
+                                                    {"harbour_tug_weak", 1.0},
                                                     {"harbour_tug_detailed", 1.0},
                                                     {"folding_lamp", 1.0},
                                                     {"hatch_box", 0.75}};
