@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "core/report/html/marks.h"
+#include "core/report/html/print/print_sections.h"
 #include "core/report/html/sections.h"
 #include "core/report/html/text.h"
 #include "core/report/print/print_report.h"
@@ -169,10 +170,10 @@ std::string headline(const ReportPage& page) {
                     (report.variant.empty() ? "" : ", variant " + escaped(report.variant)) +
                     "</h1>";
   out += "<p class=\"says\">" + mark(whole) + "<span>" + sentenceOf(counts, verdicts.size()) +
-         "</span></p>";
+         "</span></p>" + printLine(page);
   out += countList(counts) + "<dl class=\"facts\">";
   out += "<dt>Holds</dt><dd>as modelled; " +
-         (report.print ? escaped(printHeadline(*report.print->result)) + ", listed in report.json"
+         (report.print ? "<a href=\"#print\">" + escaped(printHeadline(*report.print->result)) + "</a>"
                        : std::string("as printed: not checked yet")) +
          "</dd>";
   out += "<dt>Checked</dt><dd>" + whatWasChecked(page) + "</dd>";

@@ -13,8 +13,8 @@ class Limits {
 
   std::vector<std::string> list() {
     items_.push_back(
-        report_.print ? "The figures on this page are of parts as modelled; those of the print checks are "
-                        "in report.json."
+        report_.print ? "Gaps, ribbon and pairs are of parts as modelled; only the part \u201cAs printed\u201d "
+                        "counts growth, play and scatter, and those are indicative."
                       : "As printed: growth, play and scatter of a real print are not in these figures.");
     addParts();
     addInside();

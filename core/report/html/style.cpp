@@ -1,5 +1,7 @@
 #include "core/report/html/style.h"
 
+#include "core/report/html/print/print_sections.h"
+
 namespace swingroom::html {
 namespace {
 
@@ -210,6 +212,7 @@ std::string styleSheet() {
   for (const char* part : {kPage, kHead, kCards, kCurve, kRibbon, kTables, kNarrow, kPaper}) {
     css += part;
   }
+  css += printStyle();
   return css;
 }
 

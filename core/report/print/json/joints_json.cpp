@@ -37,6 +37,11 @@ void addFit(const PrintSubject& subject, const FitFigure& fit, PrintJson& json) 
                    {"openingMm", number(fit.lip->openingMm)},
                    {"strain", number(fit.lip->strain)}};
   }
+  if (fit.head) {
+    json["head"] = {{"headMm", number(fit.head->headMm)},
+                    {"holeMm", number(fit.head->holeMm)},
+                    {"strain", number(fit.head->strain)}};
+  }
 }
 
 PrintJson jointJson(const PrintReport& report, const FitFigure& fit) {

@@ -1,0 +1,98 @@
+#include <algorithm>
+
+#include "core/report/html/print/print_parts.h"
+#include "core/report/html/print/print_sections.h"
+
+namespace swingroom::html {
+namespace {
+
+bool matters(const PrintedGap& gap) {
+  return gap.state == PrintedState::closes ||
+         (gap.state == PrintedState::apart && gap.upperMm.has_value());
+}
+
+/// The gap of the same pair in the same way as modelled.
+const PairResult* modelledOf(const CheckReport& report, const PrintedGap& gap) {
+  if (gap.way >= report.results.size()) return nullptr;
+  const auto& pairs = report.results[gap.way].pairs;
+  const auto found = std::find_if(pairs.begin(), pairs.end(), [&](const PairResult& pair) {
+    return pair.a == gap.a && pair.b == gap.b;
+  });
+  return found == pairs.end() ? nullptr : &*found;
+}
+
+std::string modelledCell(const CheckReport& report, const PrintedGap& gap) {
+  const PairResult* pair = modelledOf(report, gap);
+  if (!pair || !pair->gap.upperMm) return figureCell("<span class=\"q\">not known</span>");
+  return figureCell(figure(roundedUp(*pair->gap.upperMm), 2));
+}
+
+std::string playCell(const PrintedGap& gap) {
+  if (gap.state != PrintedState::apart) return figureCell("");
+  const double lower = roundedDown(gap.playLowerMm);
+  if (!gap.playUpperMm) return figureCell("from " + figure(lower, 2));
+  return figureCell(range(lower, roundedUp(*gap.playUpperMm), 2));
+}
+
+std::string says(const PrintedGap& gap) {
+  if (gap.state == PrintedState::closes)
+    return "<span class=\"word\">" + layerMark(LayerMark::finding) + " closes</span>";
+  if (gap.playUpperMm && *gap.playUpperMm <= 0)
+    return "<span class=\"word\">" + layerMark(LayerMark::hint) + " may rub</span>";
+  if (gap.lowerMm < gap.scatterMm)
+    return "<span class=\"word\">" + layerMark(LayerMark::hint) + " within the scatter</span>";
+  return "<span class=\"word\">" + layerMark(LayerMark::passes) + " apart</span>";
+}
+
+std::string gapRow(const ReportPage& page, const PrintedGap& gap) {
+  const PrintSubject& subject = *page.report->print->subject;
+  return "<tr>" + rowHead(partPair(subject, gap.a, gap.b)) + modelledCell(*page.report, gap) +
+         figureCell(figure(rounded(gap.growthMm), 2)) +
+         figureCell(gap.upperMm ? range(roundedDown(gap.lowerMm), roundedUp(*gap.upperMm), 2)
+                                : "from " + figure(roundedDown(gap.lowerMm), 2)) +
+         playCell(gap) + textCell(whereInWay(*page.report, gap.way, gap.instant)) +
+         textCell(says(gap)) + "</tr>";
+}
+
+}  // namespace
+
+std::string printedGapsSection(const ReportPage& page) {
+  const PrintedGaps& printed = page.report->print->result->printed;
+  if (!printed.judged) return "";
+  std::vector<const PrintedGap*> near;
+  std::size_t contacts = 0, far = 0;
+  for (const PrintedGap& gap : printed.pairs) {
+    if (matters(gap)) near.push_back(&gap);
+    contacts += gap.state == PrintedState::contact;
+    far += gap.state == PrintedState::apart && !gap.upperMm;
+  }
+  std::stable_sort(near.begin(), near.end(), [](const PrintedGap* a, const PrintedGap* b) {
+    return a->lowerMm < b->lowerMm;
+  });
+  std::vector<std::string> rows;
+  for (const PrintedGap* gap : near) rows.push_back(gapRow(page, *gap));
+  std::string content;
+  if (!rows.empty()) {
+    content = longTable({{"Pair"},
+                         {"As modelled", true},
+                         {"Growth takes", true},
+                         {"As printed", true},
+                         {"Worst with play", true},
+                         {"Least in"},
+                         {"Says"}},
+                        rows, 12, "more pairs");
+  }
+  content += "<p class=\"lead\" style=\"margin-top:8px\">" + counted(far, "pair", "pairs") +
+             " farther apart than matters; " + counted(contacts, "pair touches", "pairs touch") +
+             " by design and " + (contacts == 1 ? "keeps" : "keep") +
+             " apart outside of that. Play is known of " +
+             std::to_string(printed.playKnown) + " of " +
+             std::to_string(printed.playKnown + printed.playUnknown) + " joints that move.</p>";
+  return sectionOf("print-gaps", "Gaps as printed",
+                   "In mm: the least gap on all ways; with both surfaces grown as the process grows "
+                   "them; and with every joint between the two off by its play, the worst way at "
+                   "once: from what holds for every such case to what was found in one.",
+                   content);
+}
+
+}  // namespace swingroom::html
