@@ -41,7 +41,7 @@ std::string torqueText(const JointFriction& friction) {
   if (friction.model == FrictionModel::unknown) return "not known";
   const double low = roundedDown(friction.torqueLowNmm), high = roundedUp(friction.torqueHighNmm);
   if (friction.model == FrictionModel::none) return "none by itself";
-  return range(low, high, decimalsOf(low)) + "\u00a0N\u00a0mm<span class=\"q\">" +
+  return loadRange(low, high) + "\u00a0N\u00a0mm<span class=\"q\">" +
          wordFor(friction.model) + "</span>";
 }
 
@@ -124,7 +124,7 @@ std::string fitsSection(const ReportPage& page) {
                          {"Clearance as modelled", true},
                          {"As printed", true},
                          {"ISO 286 word"}},
-                        rows, 20, "more joints");
+                        rows, 12, "more joints");
   }
   content += notFoundText(*print.subject, print.result->fits);
   if (!plays.empty()) {

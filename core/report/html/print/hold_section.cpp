@@ -58,7 +58,7 @@ class HoldTable {
     }
     if (const auto margin = holdMarginOf(hold)) {
       const double lower = roundedDown(margin->lower), upper = roundedUp(margin->upper);
-      text += "<span class=\"q\">margin " + range(lower, upper, decimalsOf(lower)) +
+      text += "<span class=\"q\">margin " + loadRange(lower, upper) +
               unitOf(hold.joint) + "</span>";
     }
     return text;
@@ -78,7 +78,7 @@ class HoldTable {
     if (!std::isfinite(hold.holdsHigh)) return "<span class=\"q\">not known</span>";
     const double low = roundedDown(hold.holdsLow), high = roundedUp(hold.holdsHigh);
     if (high <= 0) return "nothing";
-    return range(low, high, decimalsOf(high < 10 ? high : low)) + unitOf(hold.joint);
+    return loadRange(low, high) + unitOf(hold.joint);
   }
 
   const PrintSubject& subject_;

@@ -111,22 +111,30 @@ std::string hintBlocks(const PrintSubject& subject, const PrintFindings& finding
     out += subTitle("Worth knowing") + "<div class=\"hints panel\">" + ofPrint + "</div>";
   }
   if (!ofCautions.empty()) {
-    out += subTitle("Where toys are judged") + cautionBlock() + "<div class=\"hints panel\">" +
+    out += subTitle("Cautions") + cautionBlock() + "<div class=\"hints panel\">" +
            ofCautions + "</div>";
   }
   return out;
 }
 
-std::string processWords(const PrintSubject& subject) {
+/// Each once, in the order of the parts.
+template <typename NameOf>
+std::string namesOf(const PrintSubject& subject, const char* separator, NameOf nameOf) {
   std::vector<std::string> names;
   for (const PartPrint& print : subject.parts) {
-    const std::string name = print.process.name + ", " + print.material.name;
+    const std::string name = nameOf(print);
     if (print.printed && std::find(names.begin(), names.end(), name) == names.end())
       names.push_back(name);
   }
   std::string text;
-  for (const std::string& name : names) text += (text.empty() ? "" : "; ") + escaped(name);
+  for (const std::string& name : names) text += (text.empty() ? "" : separator) + escaped(name);
   return text;
+}
+
+std::string processWords(const PrintSubject& subject) {
+  return "By " +
+         namesOf(subject, " and by ", [](const PartPrint& print) { return print.process.name; }) +
+         "; of " + namesOf(subject, ", ", [](const PartPrint& print) { return print.material.name; });
 }
 
 }  // namespace

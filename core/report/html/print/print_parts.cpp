@@ -77,6 +77,11 @@ std::string range(double lower, double upper, int decimals) {
   return figure(lower, decimals) + " to " + figure(upper, decimals);
 }
 
+std::string loadRange(double lower, double upper) {
+  if (fixed(lower, 3) == fixed(upper, 3)) return figure(upper, decimalsOf(upper));
+  return figure(lower, decimalsOf(lower)) + " to " + figure(upper, decimalsOf(upper));
+}
+
 int decimalsOf(double value) {
   const double size = std::abs(value);
   return size < 0.1 ? 3 : size < 10 ? 2 : 1;
@@ -123,6 +128,19 @@ std::string modeName(const PrintSubject& subject, ModeId mode) {
 }
 std::string jointName(const PrintSubject& subject, JointId joint) {
   return escaped(subject.assembly->joint(joint).name);
+}
+
+std::string foundOf(const PrintResult& result, const std::vector<PartId>& parts,
+                    const std::vector<PrintWord>& words) {
+  for (const PrintFinding& finding : result.findings) {
+    const bool same = finding.parts == parts &&
+                      std::find(words.begin(), words.end(), finding.word) != words.end();
+    if (!same) continue;
+    const bool fails = finding.grade == PrintGrade::finding;
+    return "<span class=\"word\">" + layerMark(fails ? LayerMark::finding : LayerMark::hint) + " " +
+           wordFor(finding.word) + "</span>";
+  }
+  return "";
 }
 
 std::string colourChip(const ReportPage& page, PartId part) {

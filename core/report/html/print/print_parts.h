@@ -36,6 +36,8 @@ std::string figureCell(const std::string& text);
 std::string figure(double jsonValue, int decimals);
 /// "0.440 to 0.460"; one figure if both read alike.
 std::string range(double lower, double upper, int decimals);
+/// The same of a load or a torque, each end with its own decimals.
+std::string loadRange(double lower, double upper);
 /// Decimals with which a torque, force or mass is read: 3 below 0.1, 2 below 10, else 1.
 int decimalsOf(double value);
 
@@ -54,6 +56,11 @@ std::string partList(const PrintSubject& subject, const std::vector<PartId>& par
 std::string partPair(const PrintSubject& subject, PartId a, PartId b);
 std::string modeName(const PrintSubject& subject, ModeId mode);
 std::string jointName(const PrintSubject& subject, JointId joint);
+
+/// Mark and word of the first finding, else the first hint, of these words about these parts;
+/// empty: there is none.
+std::string foundOf(const PrintResult& result, const std::vector<PartId>& parts,
+                    const std::vector<PrintWord>& words);
 
 /// A small square in the part's colour.
 std::string colourChip(const ReportPage& page, PartId part);

@@ -4,7 +4,7 @@ namespace swingroom::html {
 
 std::string printStyle() {
   return R"css(
-.says.second{font-size:16px;margin-top:-6px}
+.says.second{font-size:16px;margin-top:-6px;max-width:72ch}
 .says.second .mark{width:18px;height:18px;margin-top:2px}
 nav.two{flex-direction:column;gap:6px}
 nav.two>span{display:flex;flex-wrap:wrap;gap:4px 20px}
@@ -31,7 +31,7 @@ nav.two .soft{min-width:84px}
 .chip rect{stroke:var(--soft);stroke-width:1}
 .sheet{display:grid;grid-template-columns:repeat(auto-fill,minmax(300px,1fr));gap:16px}
 .sheet figure,.chart{overflow:hidden;break-inside:avoid}
-.sheet svg,.chart svg{display:block;width:100%;height:auto}
+.sheet figure>svg,.chart>svg{display:block;width:100%;height:auto}
 .sheet figcaption,.chart figcaption{padding:8px 14px 10px;border-top:1px solid var(--line);font-size:13px}
 .sheet figcaption .q,.chart figcaption .q{display:block}
 .chart{max-width:640px;margin-bottom:16px}
@@ -49,9 +49,10 @@ nav.two .soft{min-width:84px}
 .plan .warned{fill:#D55E00}
 .plan .step{stroke:#CC79A7;stroke-width:1.5;fill:none;stroke-dasharray:5 3}
 .plan .gapline{stroke:var(--accent);stroke-width:2;fill:none;stroke-linejoin:round}
-td .q{display:block}
-td.n .q{display:block}
+td .q,tbody th .q{display:block}
 th .mark,td .mark{margin-right:4px}
+.part-two td,.part-two th{overflow-wrap:break-word}
+.part-two td.long{min-width:260px}
 @media screen and (max-width:760px){
 .found .what{min-width:0;width:100%}
 .found .told{flex-basis:100%}

@@ -34,14 +34,13 @@ std::string playCell(const PrintedGap& gap) {
   return figureCell(range(lower, roundedUp(*gap.playUpperMm), 2));
 }
 
-std::string says(const PrintedGap& gap) {
-  if (gap.state == PrintedState::closes)
-    return "<span class=\"word\">" + layerMark(LayerMark::finding) + " closes</span>";
-  if (gap.playUpperMm && *gap.playUpperMm <= 0)
-    return "<span class=\"word\">" + layerMark(LayerMark::hint) + " may rub</span>";
-  if (gap.lowerMm < gap.scatterMm)
-    return "<span class=\"word\">" + layerMark(LayerMark::hint) + " within the scatter</span>";
-  return "<span class=\"word\">" + layerMark(LayerMark::passes) + " apart</span>";
+std::string says(const PrintResult& result, const PrintedGap& gap) {
+  std::string text = foundOf(
+      result, {gap.a, gap.b},
+      {PrintWord::closesAsPrinted, PrintWord::withinScatter, PrintWord::rubsWithPlay});
+  if (text.empty()) text = "<span class=\"word\">" + layerMark(LayerMark::passes) + " apart</span>";
+  if (gap.playUpperMm && *gap.playUpperMm <= 0) text += "<span class=\"q\">touch with play</span>";
+  return text;
 }
 
 std::string gapRow(const ReportPage& page, const PrintedGap& gap) {
@@ -51,7 +50,7 @@ std::string gapRow(const ReportPage& page, const PrintedGap& gap) {
          figureCell(gap.upperMm ? range(roundedDown(gap.lowerMm), roundedUp(*gap.upperMm), 2)
                                 : "from " + figure(roundedDown(gap.lowerMm), 2)) +
          playCell(gap) + textCell(whereInWay(*page.report, gap.way, gap.instant)) +
-         textCell(says(gap)) + "</tr>";
+         textCell(says(*page.report->print->result, gap)) + "</tr>";
 }
 
 }  // namespace

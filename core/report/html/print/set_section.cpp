@@ -18,7 +18,7 @@ std::string upWord(const Eigen::Matrix3d& R_BP) {
   Eigen::Index most = 0;
   const double share = up_P.cwiseAbs().maxCoeff(&most);
   const std::string axis =
-      std::string(up_P(most) < 0 ? "\u2212" : "+") + "xyz"[static_cast<std::size_t>(most)];
+      std::string(up_P(most) < 0 ? "-" : "+") + "xyz"[static_cast<std::size_t>(most)];
   return (share < std::cos(radFromDeg(1)) ? "near " : "") + axis + " up";
 }
 
@@ -41,6 +41,12 @@ std::string bedText(const SetItem& item) {
   return text + "</span>";
 }
 
+/// Only how well the model is known; density and infill are another matter.
+std::string massOff(const PieceMass& mass) {
+  const double off = std::max(mass.upperG - mass.massG, mass.massG - mass.lowerG);
+  return off < 0.001 ? "± under 0.001" : "±\u00a0" + fixed(off, 3);
+}
+
 std::string itemRow(const ReportPage& page, const SetItem& item) {
   const PrintSubject& subject = *page.report->print->subject;
   std::string names = partList(subject, item.parts);
@@ -48,9 +54,7 @@ std::string itemRow(const ReportPage& page, const SetItem& item) {
   std::string mass = "<span class=\"q\">not known</span>";
   if (item.mass) {
     mass = figure(rounded(item.mass->massG), decimalsOf(item.mass->massG)) +
-           "<span class=\"q\">±\u00a0" +
-           fixed(std::max(item.mass->upperG - item.mass->massG, item.mass->massG - item.mass->lowerG), 3) +
-           "</span>";
+           "<span class=\"q\">" + massOff(*item.mass) + "</span>";
   }
   return "<tr>" + figureCell(std::to_string(item.count) + "\u00a0×") + rowHead(names) +
          textCell(colourChip(page, item.parts.front()) + escaped(item.colour) + "<span class=\"q\">" +
@@ -72,7 +76,8 @@ std::string loadRow(const PrintSet& set, const BedLoad& load, std::size_t number
   return "<tr>" + rowHead("Load " + std::to_string(number)) +
          textCell(escaped(load.colour) + "<span class=\"q\">" + escaped(load.material) + ", " +
                   escaped(load.process) + "</span>") +
-         figureCell(std::to_string(load.pieces.size())) + textCell(names) + "</tr>";
+         figureCell(std::to_string(load.pieces.size())) + "<td class=\"long\">" + names +
+         "</td></tr>";
 }
 
 std::string totalsList(const PrintSet& set) {

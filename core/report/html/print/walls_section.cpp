@@ -34,26 +34,33 @@ std::vector<WallGroup> wallGroups(const WallsResult& walls) {
 }
 
 std::string neededText(const PartPrint& print) {
-  return figure(rounded(print.process.leastWallMm.value), 2) + "<span class=\"q\">free " +
-         figure(rounded(print.process.leastFreeWallMm.value), 2) + "</span>";
+  const double wall = rounded(print.process.leastWallMm.value);
+  const double free = rounded(print.process.leastFreeWallMm.value);
+  if (wall == free) return figure(wall, 2);
+  return figure(wall, 2) + "<span class=\"q\">free " + figure(free, 2) + "</span>";
 }
 
-std::string wallRow(const PrintSubject& subject, const WallGroup& group) {
+std::string wallRow(const PrintReport& print, const WallGroup& group) {
+  const PrintSubject& subject = *print.subject;
   const WallMap& map = *group.map;
   std::string out = "<tr>" + rowHead(partList(subject, group.parts));
   const ThinSpot* thinnest = thinnestOf(map);
   if (!map.judged) {
-    return out + "<td colspan=\"5\">not judged: " + escaped(map.whyNot) + "</td></tr>";
+    return out + "<td colspan=\"6\">not judged: " + escaped(map.whyNot) + "</td></tr>";
   }
+  const std::string found = foundOf(*print.result, {group.parts.front()},
+                                    {PrintWord::thinWall, PrintWord::neck, PrintWord::thinPin});
   if (!thinnest) {
     return out + figureCell("over " + fixed(map.mostMm, 2)) + textCell("none thinner") +
-           figureCell(neededText(subject.print(group.parts.front()))) + figureCell("0") +
-           textCell("") + "</tr>";
+           figureCell(neededText(subject.print(group.parts.front()))) + figureCell("") +
+           figureCell("0") + textCell("") + "</tr>";
   }
   return out +
          figureCell(range(roundedDown(*map.leastLowerMm), roundedUp(*map.leastUpperMm), 2)) +
-         textCell(std::string(wordFor(thinnest->kind)) + (thinnest->free ? ", held on one side" : "")) +
+         textCell(std::string(wordFor(thinnest->kind)) + (thinnest->free ? ", held on one side" : "") +
+                  (found.empty() ? "" : "<br>" + found)) +
          figureCell(neededText(subject.print(group.parts.front()))) +
+         figureCell(figure(rounded(thinnest->areaMm2), 1)) +
          figureCell(std::to_string(map.spots.size())) + textCell(point(thinnest->at_P, 1)) + "</tr>";
 }
 
@@ -104,18 +111,20 @@ std::string wallsSection(const ReportPage& page) {
   const std::vector<WallGroup> groups = wallGroups(print.result->walls);
   if (groups.empty()) return "";
   std::vector<std::string> rows;
-  for (const WallGroup& group : groups) rows.push_back(wallRow(*print.subject, group));
+  for (const WallGroup& group : groups) rows.push_back(wallRow(print, group));
   return sectionOf("print-walls", "Walls",
                    "In mm, thinnest first: no wall or neck of the part is thinner than the first "
                    "figure, and one is no thicker than the second. Places are in the part's own "
-                   "frame. Edges that taper to nothing and low reliefs are left out.",
+                   "frame. Edges that taper to nothing and low reliefs are left out; a thin place of "
+                   "hardly any area is listed and is no finding.",
                    longTable({{"Part"},
                               {"Least thickness", true},
                               {"Kind"},
                               {"Least that prints", true},
+                              {"Area there, mm²", true},
                               {"Thin places", true},
                               {"Thinnest at"}},
-                             rows, 15, "more parts") +
+                             rows, 12, "more parts") +
                        thinnestTable(*print.subject, groups));
 }
 
