@@ -12,6 +12,7 @@
 #include "core/measure/test_piece_files.h"
 #include "core/measure/user_tables.h"
 #include "core/print/process/readings.h"
+#include "core/print/process/table_edits.h"
 
 namespace swingroom {
 namespace {
@@ -52,48 +53,23 @@ TestReadings readingsOf(const TestPieceWords& words, const TestPieceWish& wish) 
 }
 
 void sayFigures(const ReadProcess& read) {
-  for (const ReadFigure& figure : read.figures) {
-    const std::string name = figure.name;
-    if (!figure.lowerKnown) {
-      std::printf("  %s: %.3f mm or less\n", name.c_str(), figure.upper);
-    } else if (!figure.upperKnown) {
-      std::printf("  %s: %.3f mm or more\n", name.c_str(), figure.lower);
-    } else if (figure.lower == figure.upper) {
-      std::printf("  %s: %.3f mm\n", name.c_str(), figure.lower);
-    } else {
-      std::printf("  %s: between %.3f and %.3f mm\n", name.c_str(), figure.lower, figure.upper);
-    }
-  }
+  for (const ReadFigure& figure : read.figures) std::printf("  %s\n", toText(figure).c_str());
   for (const std::string& note : read.notes) std::printf("  %s\n", note.c_str());
 }
 
-/// In place of the process of that name, or behind all.
-void keepProcess(const PrintProcess& process, PrintTables& tables) {
-  if (const PrintProcess* known = findProcess(tables.processes, process.name)) {
-    tables.processes[static_cast<std::size_t>(known - tables.processes.data())] = process;
-  } else {
-    tables.processes.push_back(process);
-  }
-}
-
-int takeReadings(const TestPieceWords& words, const PrintProcess& process, PrintTables tables) {
+int takeReadings(const TestPieceWords& words, const PrintProcess& process, PrintTables own) {
   const TestPieceWish wish = testPieceWish(process);
   Outcome<ReadProcess> read = readingsApplied(process, wish, readingsOf(words, wish));
   if (!read) return fail(read.problems());
   if (!words.name.empty()) read->process.name = words.name;
-  std::filesystem::path file = words.tables;
-  if (words.tables.empty()) {
-    const auto own = userTablesFile();
-    if (!own) return fail({{"HOME", "is not set, so that there is nowhere to keep figures", "name a file with --print-tables"}});
-    file = *own;
-  }
-  keepProcess(read->process, tables);
-  std::error_code failure;
-  if (file.has_parent_path()) std::filesystem::create_directories(file.parent_path(), failure);
-  if (auto problem = writeFile(file, toJson(tables))) return fail({*problem});
+  const std::filesystem::path named = words.tables;
+  tables::keep(own, read->process);
+  std::error_code failure;  // Told by the writing.
+  if (named.has_parent_path()) std::filesystem::create_directories(named.parent_path(), failure);
+  if (auto problem = named.empty() ? saveUserTables(own) : writeFile(named, toJson(own))) return fail({*problem});
   std::printf("%s, as measured:\n", read->process.name.c_str());
   sayFigures(*read);
-  std::printf("Kept in %s.\n", file.string().c_str());
+  std::printf("Kept in %s.\n", (named.empty() ? *userTablesFile() : named).string().c_str());
   return 0;
 }
 

@@ -1,6 +1,7 @@
 #include "core/measure/user_tables.h"
 
 #include "core/base/user_folder.h"
+#include "core/measure/report_folder.h"
 
 namespace swingroom {
 
@@ -14,6 +15,17 @@ Outcome<PrintTables> userTables() {
   std::error_code none;
   if (!file || !std::filesystem::exists(*file, none)) return builtInTables();
   return readPrintTables(*file);
+}
+
+std::optional<Problem> saveUserTables(const PrintTables& tables) {
+  const auto file = userTablesFile();
+  if (!file) {
+    return Problem{"HOME", "is not set, so that there is nowhere to keep figures",
+                   "set it, or name a file of your own"};
+  }
+  std::error_code failure;  // Told by the writing.
+  std::filesystem::create_directories(file->parent_path(), failure);
+  return writeFile(*file, toJson(tables));
 }
 
 }  // namespace swingroom

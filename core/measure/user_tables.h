@@ -15,4 +15,8 @@ std::optional<std::filesystem::path> userTablesFile();
 /// The built-in tables with what that file says; without a file the built-in ones.
 Outcome<PrintTables> userTables();
 
+/// Writes that file, whole or not at all; its folder is made.
+/// @returns Why not: nowhere to keep it, or it cannot be written.
+std::optional<Problem> saveUserTables(const PrintTables& tables);
+
 }  // namespace swingroom

@@ -203,11 +203,11 @@ std::vector<std::string> TablesReader::readFigures(const TablesInput& object,
 void TablesReader::readBed(const TablesInput& bed, const std::string& pointer,
                            PrintProcess& process) {
   const auto isLength = [](const TablesInput& v) {
-    return v.is_number() && v.get<double>() > 0 && v.get<double>() <= kMostMm;
+    return v.is_number() && v.get<double>() > 0 && v.get<double>() <= kMostInTablesMm;
   };
   if (!bed.is_array() || bed.size() != 3 || !std::all_of(bed.begin(), bed.end(), isLength)) {
     return wrong(pointer, "is no list of width, depth and height above 0 and up to " +
-                              tablesNumber(kMostMm));
+                              tablesNumber(kMostInTablesMm));
   }
   for (std::size_t i = 0; i < 3; ++i) process.bedMm[i] = bed[i].get<double>();
 }
@@ -229,7 +229,7 @@ void TablesReader::readRest(const TablesInput& object, const std::string& pointe
   if (object.contains("strandMm")) {
     Sourced strand;
     strand.value = process.strandMm;
-    readFigure(object["strandMm"], pointer + "/strandMm", 0, kMostFineMm, 1, strand);
+    readFigure(object["strandMm"], pointer + "/strandMm", 0, kMostFineInTablesMm, 1, strand);
     process.strandMm = strand.value;
   }
   for (const char* key : {"method", "material", "bedMm"}) {

@@ -255,6 +255,20 @@ void ReadingsReader::holeShrink(const FeltSpan& pins, std::optional<double> outs
 
 }  // namespace
 
+std::string toText(const ReadFigure& figure) {
+  char between[96];
+  if (!figure.lowerKnown) {
+    std::snprintf(between, sizeof between, "%.3f mm or less", figure.upper);
+  } else if (!figure.upperKnown) {
+    std::snprintf(between, sizeof between, "%.3f mm or more", figure.lower);
+  } else if (figure.lower == figure.upper) {
+    std::snprintf(between, sizeof between, "%.3f mm", figure.lower);
+  } else {
+    std::snprintf(between, sizeof between, "between %.3f and %.3f mm", figure.lower, figure.upper);
+  }
+  return std::string(figure.name) + ": " + between;
+}
+
 const char* wordFor(FeltFit fit) {
   switch (fit) {
     case FeltFit::stuck:

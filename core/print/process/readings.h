@@ -43,6 +43,9 @@ struct ReadFigure {
   bool lowerKnown = true, upperKnown = true;
 };
 
+/// "hole shrink on the diameter: between 0.100 and 0.200 mm".
+std::string toText(const ReadFigure& figure);
+
 struct ReadProcess {
   PrintProcess process;  ///< With the figures in it, marked as measured.
   std::vector<ReadFigure> figures;
