@@ -104,6 +104,10 @@ class PartSnap {
   std::optional<std::pair<std::uint32_t, std::uint32_t>> edge_;
 };
 
+bool areParallel(double angleRad) {
+  return angleRad < kFlatRad || kPi - angleRad < kFlatRad;
+}
+
 }  // namespace
 
 std::optional<SnapPoint> snapAt(const ViewStage& stage, const ViewProjection& view,
@@ -124,6 +128,7 @@ Measured measured(const SnapPoint& from, const SnapPoint& to, const Vector3d& up
   if (!from.normal_W || !to.normal_W) return found;
   const double sine = from.normal_W->cross(*to.normal_W).norm();
   found.angleRad = std::atan2(sine, from.normal_W->dot(*to.normal_W));
+  if (areParallel(*found.angleRad)) found.facesMm = std::abs(way.dot(*from.normal_W));
   return found;
 }
 
@@ -134,7 +139,9 @@ QString measuredText(const Measured& measured) {
                           figure(measured.frontMm), figure(measured.upMm));
   if (!measured.angleRad) return text;
   const double angle = *measured.angleRad;
-  if (angle < kFlatRad || kPi - angle < kFlatRad) return text + MeasureText::tr(", faces parallel");
+  if (measured.facesMm) {
+    return text + MeasureText::tr(", faces parallel, %1 apart").arg(figure(*measured.facesMm));
+  }
   return text + MeasureText::tr(", faces turned %1°").arg(degFromRad(angle), 0, 'f', 1);
 }
 

@@ -20,6 +20,10 @@ struct Measured {
          upMm = 0;  ///< Shares along the assembly's axes, not negative.
   std::optional<double>
       angleRad;  ///< Between two faces' normals, 0 to pi; none unless both are faces.
+  std::optional<double> facesMm;  ///< Between two parallel faces, square to them.
+
+  /// A thickness or a gap is square to its faces, wherever they were clicked.
+  double lengthMm() const { return facesMm.value_or(distanceMm); }
 };
 Measured measured(const SnapPoint& from, const SnapPoint& to, const Vector3d& up,
                   const Vector3d& front);

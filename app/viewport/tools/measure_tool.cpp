@@ -25,6 +25,7 @@ void MeasureTool::setOn(bool on) {
   if (on) view_.setFocus(Qt::OtherFocusReason);
   changed_();
   Q_EMIT onChanged(on);
+  Q_EMIT measuredChanged();
 }
 
 void MeasureTool::setAxes(const Vector3d& up, const Vector3d& front) {
@@ -36,6 +37,7 @@ void MeasureTool::clear() {
   taken_.clear();
   under_.reset();
   changed_();
+  Q_EMIT measuredChanged();
 }
 
 bool MeasureTool::click(const QPointF& place) {
@@ -45,12 +47,18 @@ bool MeasureTool::click(const QPointF& place) {
   if (taken_.size() >= 2) taken_.clear();
   taken_.push_back(*point);
   changed_();
+  Q_EMIT measuredChanged();
   return true;
 }
 
+std::optional<Measured> MeasureTool::figures() const {
+  if (taken_.size() < 2) return std::nullopt;
+  return measured(taken_[0], taken_[1], up_, front_);
+}
+
 QString MeasureTool::text() const {
-  if (taken_.size() < 2) return {};
-  return measuredText(measured(taken_[0], taken_[1], up_, front_));
+  const auto between = figures();
+  return between ? measuredText(*between) : QString();
 }
 
 std::optional<ViewDimension> MeasureTool::dimension() const {

@@ -30,7 +30,9 @@ class MeasureTool : public QObject {
   /// Forgets its points: the parts stand elsewhere now.
   void clear();
 
-  /// What is measured, in words; empty: not two points yet.
+  /// What is measured; none: not two points yet.
+  std::optional<Measured> figures() const;
+  /// The same in words, or nothing.
   QString text() const;
   /// What the view shows: its line, and marks at the points.
   std::optional<ViewDimension> dimension() const;
@@ -38,6 +40,8 @@ class MeasureTool : public QObject {
 
  Q_SIGNALS:
   void onChanged(bool on);
+  /// The second point is there, or there are no longer two.
+  void measuredChanged();
 
  protected:
   bool eventFilter(QObject* object, QEvent* event) override;

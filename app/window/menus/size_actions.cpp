@@ -45,10 +45,9 @@ void SizeActions::addTo(QMenu& menu) {
 }
 
 std::optional<double> SizeActions::measuredMm() const {
-  if (view_ == nullptr || view_->measure().text().isEmpty()) return std::nullopt;
-  const auto line = view_->measure().dimension();
-  if (!line) return std::nullopt;
-  return (line->ends_W[0] - line->ends_W[1]).norm();
+  const auto between = view_ ? view_->measure().figures() : std::nullopt;
+  if (!between || !(between->distanceMm > 0)) return std::nullopt;
+  return between->distanceMm;
 }
 
 void SizeActions::askUnit() {
