@@ -42,6 +42,7 @@ class QSplitter;
 
 namespace swingroom {
 
+class PrintForms;
 class SizeActions;
 class StageActions;
 class VariantActions;
@@ -89,6 +90,7 @@ class MainWindow : public QMainWindow {
   LineHandles& lineHandles() { return *lineHandles_; }
   PartCard& partCard() { return *partCard_; }
   SizeActions& sizes() { return *sizes_; }
+  PrintForms& printForms() { return *printForms_; }
   LeftColumn& leftColumn() { return *left_; }
   InstanceActions& instances() { return *instances_; }
   VariantActions& variants() { return *variants_; }
@@ -157,6 +159,7 @@ class MainWindow : public QMainWindow {
   PartActions* partActions_ = nullptr;
   InstanceActions* instances_ = nullptr;
   SizeActions* sizes_ = nullptr;
+  PrintForms* printForms_ = nullptr;
   StageActions* stages_ = nullptr;
   StageCompare* stageCompare_ = nullptr;
   StagePanel* stagePanel_ = nullptr;

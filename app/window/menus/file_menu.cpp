@@ -7,6 +7,7 @@
 #include "app/models/text.h"
 #include "app/window/forms/preferences_form.h"
 #include "app/window/main_window.h"
+#include "app/window/print/print_forms.h"
 #include "app/models/spoken_time.h"
 
 namespace swingroom {
@@ -25,6 +26,9 @@ void MainWindow::buildFileMenu() {
                   &MainWindow::askReport);
   menu->addAction(tr("Prefere&nces…"), QKeySequence(Qt::CTRL | Qt::Key_Comma), this,
                   &MainWindow::askPreferences);
+  menu->addSeparator();
+  printForms_ = new PrintForms(session_, view_, this);
+  printForms_->addTo(*menu);
   menu->addSeparator();
   menu->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
 }

@@ -11,6 +11,7 @@
 #include "tests/app/pictures/joint_pictures.h"
 #include "tests/app/pictures/motion_pictures.h"
 #include "tests/app/pictures/photographer.h"
+#include "tests/app/pictures/print_form_pictures.h"
 #include "tests/app/pictures/ribbon_states.h"
 #include "tests/app/pictures/rig_pictures.h"
 #include "tests/app/pictures/robot_pictures.h"
@@ -162,6 +163,10 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("saves"), takeSaves},
       {QStringLiteral("stages"), takeStages},
       {QStringLiteral("variants"), takeVariants},
+      {QStringLiteral("form_process"), takeProcessForm},
+      {QStringLiteral("form_test_piece"), takeTestPieceForm},
+      {QStringLiteral("form_snap"), takeSnapForm},
+      {QStringLiteral("form_loads"), takeLoadsForm},
       {QStringLiteral("readme"), takeReadme},
       {QStringLiteral("samples"), takeSamples}};
   return all;

@@ -15,8 +15,13 @@
 #include "app/window/forms/folder_form.h"
 #include "app/window/forms/keys_page.h"
 #include "app/window/forms/preferences_form.h"
+#include "app/window/forms/print/loads_form.h"
+#include "app/window/forms/print/process_form.h"
+#include "app/window/forms/print/snap_form.h"
+#include "app/window/forms/print/test_piece_form.h"
 #include "app/window/forms/robot_form.h"
 #include "app/window/room/space_form.h"
+#include "core/measure/user_tables.h"
 #include "tests/app/window/open_window.h"
 
 namespace swingroom {
@@ -91,6 +96,14 @@ TEST_F(OpenWindow, EveryControlHasAName) {
     const SpaceForm form(session().scene(), part("bolt"), space, folder_.path(), {}, window_.get());
     expectNames(form);
   }
+  const ProcessForm process(session(), window_.get());
+  expectNames(process);
+  const TestPieceForm piece({}, window_.get());
+  expectNames(piece);
+  const SnapForm snap(builtInTables(), {}, true, window_.get());
+  expectNames(snap);
+  const LoadsForm loads(loadsOfScene(session().scene(), builtInTables(), "file"), window_.get());
+  expectNames(loads);
   expectNames(window_->instances().sideForm());
   expectNames(window_->instances().placeForm());
 }
@@ -237,6 +250,15 @@ class TranslatedWindow : public OpenWindow {
     }
   }
 
+  /// Sources of figures are names of sheets and books.
+  template <typename Entry>
+  void addSources(const std::vector<Entry>& entries, const TableKey<Entry>& key) {
+    for (const Entry& entry : entries) {
+      const QString source = QString::fromStdString((entry.*key.figure).source);
+      if (!source.isEmpty()) data_ += source;
+    }
+  }
+
   MarkingTranslator translator_;
   /// What the document says itself.
   QStringList data_{QString::fromStdString(folder_.path().string()),
@@ -266,6 +288,19 @@ TEST_F(TranslatedWindow, EveryTextCanBeTranslated) {
   data_ += preferences_.recoveryFolder();
   const PreferencesForm preferences(preferences_, std::make_shared<ResultStore>(), nullptr, window_.get());
   expectAllTranslated(preferences);
+  for (const PrintProcess& one : builtInProcesses()) data_ += QString::fromStdString(one.name);
+  for (const Material& one : builtInMaterials()) data_ += QString::fromStdString(one.name);
+  for (const auto& key : processKeys()) addSources(builtInProcesses(), key);
+  for (const auto& key : materialKeys()) addSources(builtInMaterials(), key);
+  data_ += QString::fromStdString(userTablesFile().value_or("").string());
+  const ProcessForm process(session(), window_.get());
+  expectAllTranslated(process);
+  const TestPieceForm piece({}, window_.get());
+  expectAllTranslated(piece);
+  const SnapForm snap(builtInTables(), {}, true, window_.get());
+  expectAllTranslated(snap);
+  const LoadsForm loads(loadsOfScene(session().scene(), builtInTables(), "file"), window_.get());
+  expectAllTranslated(loads);
   const KeysPage keys(allKeys(*window_->menuBar()), window_.get());
   expectAllTranslated(keys);
   const QByteArray pictures = qgetenv("SWINGROOM_PICTURES");

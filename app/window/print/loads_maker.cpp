@@ -1,0 +1,37 @@
+#include "app/window/print/loads_maker.h"
+
+#include "core/measure/print_asked.h"
+#include "core/print/weight/part_mass.h"
+
+namespace swingroom {
+namespace {
+
+/// All that the subject points to.
+struct SceneSet {
+  ScenePtr scene;
+  PrintSubject subject;
+  PrintSet set;
+};
+
+}  // namespace
+
+LoadsMaker loadsOfScene(ScenePtr scene, PrintTables tables, std::string file) {
+  return [scene = std::move(scene), tables = std::move(tables),
+          file = std::move(file)](WorkMonitor& monitor) {
+    const PrintAsked asked = printAsked(scene->document, tables, file);
+    auto made = std::make_shared<SceneSet>();
+    made->scene = scene;
+    PrintSubject& subject = made->subject;
+    subject.assembly = &scene->assembly();
+    subject.modes = &scene->loaded.modes;
+    subject.ways = &scene->ways;
+    subject.geometry = &scene->geometry;
+    subject.parts = asked.parts;
+    subject.play = asked.play;
+    subject.up_W = asked.up_W;
+    made->set = printSet(subject, pieceMasses(partMasses(subject, monitor)), {}, monitor);
+    return LoadsOf{made, &made->subject, &made->set};
+  };
+}
+
+}  // namespace swingroom
