@@ -37,7 +37,7 @@ StartPage::StartPage(Preferences& preferences, QWidget* parent) : QWidget(parent
   middle->setMaximumWidth(kPageWide);
   auto* around = new QHBoxLayout(this);
   around->addStretch(1);
-  around->addWidget(middle, 3, Qt::AlignVCenter);
+  around->addWidget(middle, 12, Qt::AlignVCenter);
   around->addStretch(1);
   auto* column = new QVBoxLayout(middle);
   column->setSpacing(10);

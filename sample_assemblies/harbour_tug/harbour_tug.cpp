@@ -103,7 +103,7 @@ void makeHarbourTugWeak(const std::filesystem::path& folder) {
                  {"knee_link_starboard", [] { return tug::kneeLink(tug::kPinRadius + 0.05); }, kFineFacetMm},
                  {"thigh_port", [] { return tug::thigh(tug::kBulwark, false); }},
                  {"foot", [] { return tug::foot(57); }},
-                 {"backdrop", tug::backdrop}}),
+                 {"quay", tug::quay}}),
            folder / "parts");
 }
 

@@ -11,7 +11,7 @@ import sys
 
 SIDES = {"port": 1, "starboard": -1}
 NAVY, RED, CREAM, YELLOW, STEEL, BRASS = "#2F4858", "#B5443A", "#EFE6D2", "#E9B44C", "#6B7A86", "#B08D57"
-GLASS, RUBBER, TIMBER, SEA = "#BFE3EC", "#33373B", "#A9744F", "#8FB3B5"
+GLASS, RUBBER, TIMBER, STONE = "#BFE3EC", "#33373B", "#A9744F", "#A8A49C"
 PIN_Y, ANKLE_Y, ARM_Y = 9.2, 12, 18.5
 FIT = 0.4
 ON_THE_LAP = 53.7  # Of the elbow at the oars: what the hand holds is all but on the thigh.
@@ -252,7 +252,7 @@ def weak():
     """The tug with the seven faults in print that harbour_tug_weak/README.md describes."""
     made, joint = flawed("Harbour tug, weak print", {**{name: name for name in (
         "thigh_port", "thigh_starboard", "knee_link_starboard", "forearm_starboard")}, **both("foot", "foot", "_")})
-    made["parts"].append(part("backdrop", "backdrop", SEA))
+    made["parts"].append(part("quay", "quay", STONE))
     for name in ("elbow starboard", "upper knee starboard"):
         del joint[name]["fit"]
     del joint["elbow port"]["clicks"]

@@ -1,6 +1,6 @@
 #include "sample_assemblies/harbour_tug/tug_sizes.h"
 
-// Arms, boathook, and what stands behind them. Port; starboard is mirrored in the assembly file.
+// Arms and boathook. Port; starboard is mirrored in the assembly file.
 namespace swingroom::samples::tug {
 namespace {
 
@@ -38,10 +38,6 @@ Solid boathook() {
                             {38.5, kHookZ + 5}, {34.5, kHookZ + 5}}, Axis::y, {kArmY - 1.2, kArmY + 1.2});
   const Solid spike = prism({{36, kHookZ - 1.2}, {42, kHookZ}, {36, kHookZ + 1.2}}, Axis::y, {kArmY - 1.2, kArmY + 1.2});
   return joined({bevelled(shaft, Axis::x, -27, 0.4), claw, spike});
-}
-
-Solid backdrop() {
-  return rod({-60 - kBackdropThickness, 0, kBackdropRadius}, Axis::x, kBackdropThickness, kBackdropRadius);
 }
 
 }  // namespace swingroom::samples::tug

@@ -1,6 +1,6 @@
 #include "sample_assemblies/harbour_tug/tug_sizes.h"
 
-// Torso, and what sits in it: keel, funnels, stern board.
+// Torso, and what sits in it: keel, funnels, stern board. And what all is shown on.
 namespace swingroom::samples::tug {
 namespace {
 
@@ -114,6 +114,10 @@ Solid sternBoard() {
 Solid pin() {
   const Solid bar = rod({0, -kPinHalfLength, 0}, Axis::y, 2 * kPinHalfLength, kPinRadius);
   return bevelled(bevelled(bar, Axis::y, -kPinHalfLength, 0.3), Axis::y, kPinHalfLength, 0.3);
+}
+
+Solid quay() {
+  return rod({0, 0, kQuayZ.low}, Axis::z, kQuayZ.high - kQuayZ.low, kQuayRadius);
 }
 
 Solid smallPin() {

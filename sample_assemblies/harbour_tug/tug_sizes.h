@@ -116,8 +116,9 @@ Solid fender();
 Solid upperArm();
 Solid forearm(double elbowHoleRadius = kSmallTurning);
 Solid boathook();
-/// What the figure is shown in front of: a round board that stands up behind the stern.
-constexpr double kBackdropRadius = 137.5, kBackdropThickness = 5;
-Solid backdrop();
+/// What the figure is shown on: a round base, so far below that it is not in the way while the figure is stood up.
+constexpr double kQuayRadius = 137.5;
+constexpr Span kQuayZ{-20, -15};
+Solid quay();
 
 }  // namespace swingroom::samples::tug

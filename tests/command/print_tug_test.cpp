@@ -112,9 +112,9 @@ void expectFigureOnCutSolesFallsOver() {
   expectFigure(finding, -4.46, 0.6, 0);
 }
 
-void expectBoardLargerThanTheBedIsTooLarge() {
+void expectBaseLargerThanTheBedIsTooLarge() {
   const PrintedJson finding = weakFinding("too large for the bed");
-  EXPECT_EQ(finding.at("parts"), PrintedJson({"backdrop"}));
+  EXPECT_EQ(finding.at("parts"), PrintedJson({"quay"}));
   // A round plate has its least cube with its axis along the cube's diagonal; a bed of 220. The search stops within a
   // hundredth of the part's size.
   const double cube = 275 * std::sqrt(2.0 / 3) + 5 / std::sqrt(3.0);
@@ -134,7 +134,7 @@ TEST(PrintedWeakTug, EachPlantedFaultIsFoundWithItsFigureAndNothingElse) {
   expectTabThatMeetsNothingIsLoose();
   expectArmWithoutClicksDroops();
   expectFigureOnCutSolesFallsOver();
-  expectBoardLargerThanTheBedIsTooLarge();
+  expectBaseLargerThanTheBedIsTooLarge();
   // Gaps alone show only the missing grip.
   for (const PrintedJson& sequence : weakReport().at("sequences")) {
     for (const PrintedJson& pair : sequence.at("pairs")) {

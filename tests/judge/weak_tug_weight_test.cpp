@@ -9,7 +9,6 @@
 
 #include "core/files/loading/load_assembly.h"
 #include "tests/judge/cgal_judge.h"
-#include "tests/support/shapes.h"
 
 namespace swingroom {
 namespace {
@@ -87,7 +86,7 @@ Weighed weighed(const Part& part, const std::string& material) {
   return sum;
 }
 
-/// Of `names` (all but the backdrop if empty) as the deckhand stands: mass and middle.
+/// Of `names` (all but the quay if empty) as the deckhand stands: mass and middle.
 std::pair<double, Vector3d> weighedAsDeckhand(const std::set<std::string>& names) {
   const LoadedAssembly& tug = weakTug();
   const std::vector<Pose> X_WPs = posesOf(tug.assembly, tug.modes.at(1).configuration);
@@ -95,7 +94,7 @@ std::pair<double, Vector3d> weighedAsDeckhand(const std::set<std::string>& names
   Vector3d moment = Vector3d::Zero();
   for (std::size_t i = 0; i < tug.assembly.parts().size(); ++i) {
     const Part& part = tug.assembly.parts()[i];
-    if (names.empty() ? part.name == "backdrop" : !names.contains(part.name)) continue;
+    if (names.empty() ? part.name == "quay" : !names.contains(part.name)) continue;
     const std::string material = part.kind == PartKind::soft ? "TPU" : part.name.find("window") != std::string::npos ? "PETG" : "PLA";
     const Weighed one = weighed(part, material);
     massG += one.massG;
