@@ -21,10 +21,12 @@ NAMES = ["<b>&\"'", "long " + "name " * 60, "Ö 漏斗 🚢"]
 PLAIN = {"swingroom": 1, "parts": []}
 
 
-def run_report(file, folder):
-    environment = dict(os.environ, SOURCE_DATE_EPOCH="1700000000")
-    done = subprocess.run([program, "check", str(file), "--no-cache", "--report", str(folder)], env=environment,
-                          capture_output=True, text=True, check=False)
+def run_report(file, folder, words=()):
+    # No printers that the user has measured, no log of theirs.
+    environment = dict(os.environ, SOURCE_DATE_EPOCH="1700000000", XDG_CONFIG_HOME=str(folder / "config"),
+                       XDG_DATA_HOME=str(folder / "data"))
+    done = subprocess.run([program, "check", str(file), "--no-cache", "--report", str(folder), *words],
+                          env=environment, capture_output=True, text=True, check=False)
     assert done.returncode in (0, 1), done.stderr
     return (folder / "report.html").read_text(), json.loads((folder / "report.json").read_text())
 
@@ -45,6 +47,7 @@ def check_form(page):
         target = "".join(link)
         assert target.startswith(("#", "data:image/png")) and (target[0] != "#" or target[1:] in ids), target
     loaded = re.sub(r'xmlns(:\w+)?="http://www\.w3\.org/[^"]*"', "", page)
+    loaded = re.sub(r'data:image/png;base64,[^"]*"', "", loaded)  # Its letters may spell anything.
     assert "http" not in loaded and "<script" not in loaded and "@import" not in loaded
     assert "2023-11-14" in page, "the date of SOURCE_DATE_EPOCH"
 
@@ -89,17 +92,54 @@ def check_figures(page, report):
             assert float(value.group(1)) in figures, (names, value.group(1))
 
 
-def check(file, expect=()):
+def section(page, name):
+    found = re.search(r'<section id="' + name + r'">.*?</section>', page, re.S)
+    return found.group() if found else ""
+
+
+def check_print(page, print_report):
+    """What the print checks found is on the page, and the caution where safety is spoken of."""
+    told = section(page, "print")
+    for finding in print_report["findings"]:
+        assert html.escape(finding["sentence"], quote=True).replace("&#x27;", "&#39;") in told, finding["sentence"]
+        for name in ([finding["joint"]] if finding["joint"] else finding["parts"]):
+            assert html.escape(name) in told or html.escape(name.replace("'", "&#39;"), quote=False) in told, name
+    counts = {}
+    for finding in print_report["findings"]:
+        if finding["grade"] == "hint":
+            counts[finding["word"]] = counts.get(finding["word"], 0) + 1
+    for word, count in counts.items():
+        assert f"<b>{word}</b> {count}<" in told, (word, count)
+    speaks = [name for name in ("print", "print-hold", "print-stand", "print-cautions") if section(page, name)]
+    if not any(word in counts for word in ("small part", "small ball", "finger gap", "sharp edge")):
+        speaks.remove("print")
+    for name in speaks:
+        for note in print_report["cautions"]["notes"]:
+            assert html.escape(note) in section(page, name), (name, note)
+    for joint in print_report["joints"]:
+        assert joint["fit"] == "not found" or html.escape(joint["name"]) in section(page, "print-fits"), joint["name"]
+    for item in print_report["set"]["items"]:
+        assert html.escape(item["name"], quote=True).replace("&#x27;", "&#39;") in section(page, "print-set"), item["name"]
+    stands = [mode for mode in print_report["weight"]["modes"] if mode["stand"]["kind"] != "unknown"]
+    assert section(page, "print-stand").count("<figure") == len(stands)
+    assert section(page, "print-seams").count('class="gapline"') == sum(bool(s["lines"]) for s in print_report["seams"])
+    assert "prints do not reach" in page or not print_report["joints"]
+    assert "real print decides" in page
+
+
+def check(file, expect=(), words=()):
     with tempfile.TemporaryDirectory() as name:
         folder = pathlib.Path(name)
-        page, report = run_report(file, folder / "one")
-        again, _ = run_report(file, folder / "two")
+        page, report = run_report(file, folder / "one", words)
+        again, _ = run_report(file, folder / "two", words)
         assert page == again, "not the same bytes"
         assert str(source) not in page and name not in page and str(file.parent) not in page, "a path of this computer"
         check_form(page)
         check_figures(page, report)
-        for words in expect:
-            assert words in page, words
+        if "print" in report:
+            check_print(page, report["print"])
+        for told in expect:
+            assert told in page, told
     print("read:", file.name)
 
 
@@ -132,9 +172,35 @@ def odd_assemblies(folder):
         "&lt;glued&gt;", "&lt;must&gt;", "mm</b> off either part", "likely"]
 
 
+def printed_assemblies(folder):
+    """Few and many parts, a seam, a part that is bought, one without a mesh."""
+    shutil.copy(source / "sample_assemblies/hatch_box/box.stl", folder / "box.stl")
+
+    def part(name, at, **members):
+        return {"name": name, "colour": "#D55E00", "stages": {"block": "box.stl"}, "placement": {"at": at}, **members}
+
+    def write(stem, **members):
+        file = folder / (stem + ".swing.json")
+        file.write_text(json.dumps({**PLAIN, **members}))
+        return file
+
+    mode = [{"name": "as <it> is", "values": {}}]
+    yield write("print_one", parts=[part(NAMES[0], [0, 0, 0])], modes=mode), ["as &lt;it&gt; is", "print-set"]
+    many = [part(f"part {i}", [70.0 * (i % 8), 70.0 * (i // 8), 0]) for i in range(60)]
+    yield write("print_many", parts=many + [{"name": "rope", "kind": "bought"}], modes=mode), ["60 printed pieces"]
+    seam = [{"parts": ["a", "b"], "contacts": [{"kind": "seam", "modes": ["as <it> is"], "gap": [0, 0.5]}]}]
+    yield write("print_seam", parts=[part("a", [0, 0, 0]), part("b", [59.0, 0, 0], kind="bought")], modes=mode,
+                pairs=seam), ["print-seams", "bought"]
+
+
 for sample in sorted((source / "sample_assemblies").glob("*/*.swing.json")):
     if sample.parent.name in ("folding_lamp", "hatch_box"):
         check(sample)
+    if sample.parent.name in ("folding_lamp", "harbour_tug"):
+        check(sample, words=["--print"])
 with tempfile.TemporaryDirectory() as name:
     for file, expect in odd_assemblies(pathlib.Path(name)):
         check(file, expect)
+with tempfile.TemporaryDirectory() as name:
+    for file, expect in printed_assemblies(pathlib.Path(name)):
+        check(file, expect, ["--print"])

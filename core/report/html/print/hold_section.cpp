@@ -97,7 +97,7 @@ std::string holdSection(const ReportPage& page) {
   if (whole.unknown > 0)
     mass += ", without " + counted(whole.unknown, "part", "parts") + " of unknown mass";
   const std::string table = HoldTable(print).write();
-  if (table.empty()) return sectionOf("print-hold", "Weight and hold", mass + ".", "");
+  if (table.empty()) return sectionOf("print-hold", "Weight and hold", mass + ".", cautionBlock());
   return sectionOf("print-hold", "Weight and hold",
                    mass + ". What keeps each joint where it stands in each mode, against gravity; "
                           "a margin is what the fit holds less what it has to, with the low and "
