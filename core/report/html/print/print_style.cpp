@@ -22,8 +22,7 @@ nav.two .soft{min-width:84px}
 .hints summary{padding:8px 0;color:var(--ink);font-size:14px}
 .hints summary .mark{margin:0 6px 0 2px}
 .hints summary .q{font-size:13px;margin-left:8px}
-.hints .row{padding:6px 0 6px 22px;font-size:13px}
-.hints .row b{min-width:150px}
+.hints .row{display:grid;grid-template-columns:minmax(150px,250px) 1fr;padding:6px 0 6px 22px;font-size:13px}
 .beside{padding:10px 16px;margin:12px 0;font-size:13px;max-width:none}
 .beside details{margin-top:2px}
 .beside .plain{font-size:13px}
@@ -34,7 +33,7 @@ nav.two .soft{min-width:84px}
 .sheet figure>svg,.chart>svg{display:block;width:100%;height:auto}
 .sheet figcaption,.chart figcaption{padding:8px 14px 10px;border-top:1px solid var(--line);font-size:13px}
 .sheet figcaption .q,.chart figcaption .q{display:block}
-.chart{max-width:640px;margin-bottom:16px}
+.chart{max-width:480px;margin-bottom:16px}
 .plan text{font-size:11px;fill:var(--ink)}
 .plan .s{fill:var(--soft)}
 .plan .grid{stroke:var(--line);stroke-width:1;fill:none}
@@ -53,11 +52,13 @@ td .q,tbody th .q{display:block}
 th .mark,td .mark{margin-right:4px}
 .part-two td,.part-two th{overflow-wrap:break-word}
 .part-two td.long{min-width:260px}
+@media screen and (max-width:520px){
+.plan text{font-size:13px}
+}
 @media screen and (max-width:760px){
 .found .what{min-width:0;width:100%}
 .found .told{flex-basis:100%}
-.hints .row{padding-left:0}
-.hints .row b{min-width:0;width:100%}
+.hints .row{padding-left:0;grid-template-columns:1fr}
 .hints summary .q{display:block;margin-left:20px}
 .sheet{grid-template-columns:1fr}
 nav.two .soft{width:100%}

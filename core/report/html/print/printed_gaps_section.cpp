@@ -53,17 +53,35 @@ std::string gapRow(const ReportPage& page, const PrintedGap& gap) {
          textCell(says(*page.report->print->result, gap)) + "</tr>";
 }
 
+/// Of the pairs that have no row, and of how many joints the play is known.
+std::string othersText(const PrintedGaps& printed) {
+  std::size_t contacts = 0, far = 0;
+  for (const PrintedGap& gap : printed.pairs) {
+    contacts += gap.state == PrintedState::contact;
+    far += gap.state == PrintedState::apart && !gap.upperMm;
+  }
+  std::string text;
+  if (far > 0) text += counted(far, "pair is", "pairs are") + " farther apart than matters. ";
+  if (contacts > 0) {
+    text += counted(contacts, "pair touches", "pairs touch") + " by design and " +
+            (contacts == 1 ? "keeps" : "keep") + " apart outside of that. ";
+  }
+  const std::size_t joints = printed.playKnown + printed.playUnknown;
+  if (joints > 0) {
+    text += "Play is known of " + std::to_string(printed.playKnown) + " of " +
+            counted(joints, "joint that moves", "joints that move") + ".";
+  }
+  return text.empty() ? "" : "<p class=\"lead\" style=\"margin-top:8px\">" + text + "</p>";
+}
+
 }  // namespace
 
 std::string printedGapsSection(const ReportPage& page) {
   const PrintedGaps& printed = page.report->print->result->printed;
   if (!printed.judged) return "";
   std::vector<const PrintedGap*> near;
-  std::size_t contacts = 0, far = 0;
   for (const PrintedGap& gap : printed.pairs) {
     if (matters(gap)) near.push_back(&gap);
-    contacts += gap.state == PrintedState::contact;
-    far += gap.state == PrintedState::apart && !gap.upperMm;
   }
   std::stable_sort(near.begin(), near.end(), [](const PrintedGap* a, const PrintedGap* b) {
     return a->lowerMm < b->lowerMm;
@@ -81,12 +99,7 @@ std::string printedGapsSection(const ReportPage& page) {
                          {"Says"}},
                         rows, 12, "more pairs");
   }
-  content += "<p class=\"lead\" style=\"margin-top:8px\">" + counted(far, "pair", "pairs") +
-             " farther apart than matters; " + counted(contacts, "pair touches", "pairs touch") +
-             " by design and " + (contacts == 1 ? "keeps" : "keep") +
-             " apart outside of that. Play is known of " +
-             std::to_string(printed.playKnown) + " of " +
-             std::to_string(printed.playKnown + printed.playUnknown) + " joints that move.</p>";
+  content += othersText(printed);
   return sectionOf("print-gaps", "Gaps as printed",
                    "In mm: the least gap on all ways; with both surfaces grown as the process grows "
                    "them; and with every joint between the two off by its play, the worst way at "

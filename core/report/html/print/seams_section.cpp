@@ -25,7 +25,11 @@ class SeamPicture {
         "<svg class=\"plan\" viewBox=\"0 0 440 158\" role=\"img\"><title>Gap and step along the "
         "seam</title>";
     out += levelLine(0, "axis", "0");
-    if (growthMm_ > 0 && growthMm_ < highest_) out += levelLine(growthMm_, "grid", "growth");
+    if (growthMm_ > 0 && growthMm_ < highest_) {
+      // Its word only where it does not run into the zero line's or the top's.
+      const bool roomy = y(0) - y(growthMm_) > 12 && y(growthMm_) - kSeamTop > 12;
+      out += levelLine(growthMm_, "grid", roomy ? "growth" : "");
+    }
     out += svgText(kSeamLeft - 6, kSeamTop + 5, "end", fixed(highest_, 2), "s");
     if (lowest_ < -0.02) out += svgText(kSeamLeft - 6, kSeamBottom, "end", fixed(lowest_, 2), "s");
     out += profile("gapline", &SeamPoint::gapMm) + profile("step", &SeamPoint::stepMm);
@@ -45,7 +49,8 @@ class SeamPicture {
 
   std::string levelLine(double mm, const char* kind, const std::string& word) const {
     return std::string("<path class=\"") + kind + "\" d=\"M" + at(kSeamLeft) + " " + at(y(mm)) +
-           "H" + at(kSeamRight) + "\"/>" + svgText(kSeamLeft - 6, y(mm) + 4, "end", word, "s");
+           "H" + at(kSeamRight) + "\"/>" +
+           (word.empty() ? "" : svgText(kSeamLeft - 6, y(mm) + 4, "end", word, "s"));
   }
 
   std::string profile(const char* kind, double SeamPoint::*figure) const {
@@ -70,16 +75,24 @@ std::string lineRow(const SeamLine& line) {
          figureCell(figure(rounded(line.largestStepMm), 2)) + "</tr>";
 }
 
+/// The one that is widest open, of those that are seen if any is.
+const SeamLine& widestOf(const SeamFigure& seam) {
+  return *std::max_element(
+      seam.lines.begin(), seam.lines.end(), [](const SeamLine& a, const SeamLine& b) {
+        return std::pair(a.visible, a.gapUpperMm) < std::pair(b.visible, b.gapUpperMm);
+      });
+}
+
 std::string seamBlock(const PrintSubject& subject, const SeamFigure& seam) {
   std::string out = subTitle(partPair(subject, seam.a, seam.b) + ", in " +
                              modeName(subject, seam.mode));
   if (seam.lines.empty())
     return out + "<p>No rims face each other within 3 mm: nothing is known of this seam.</p>";
-  if (!seam.lines.front().profile.empty()) {
-    out += "<figure class=\"panel chart\">" +
-           SeamPicture(seam.lines.front(), seam.growthMm).write() +
-           "<figcaption>As modelled: gap (line) and step (dashed) along the first line. Printing "
-           "takes " +
+  const SeamLine& widest = widestOf(seam);
+  if (!widest.profile.empty()) {
+    out += "<figure class=\"panel chart\">" + SeamPicture(widest, seam.growthMm).write() +
+           "<figcaption>As modelled: gap (line) and step (dashed), in mm, along the line that is "
+           "widest open. Printing takes " +
            figure(rounded(seam.growthMm), 2) + "\u00a0mm off the gap, ±\u00a0" +
            figure(rounded(seam.scatterMm), 2) + "\u00a0mm.</figcaption></figure>";
   }

@@ -32,7 +32,7 @@ std::string bedText(const SetItem& item) {
   if (item.stands.empty()) return wordFor(item.fit.verdict);
   const BedStand& stand = item.stands.front();
   std::string text = upWord(stand.R_BP) + (stand.fits ? "" : ", too large so");
-  text += "<span class=\"q\">";
+  text += "<span class=\"q word\">";
   text += stand.needsSupport()
               ? "supports under " + figure(rounded(stand.supportMm2), 0) + "\u00a0mm²"
               : std::string("no supports");
@@ -58,7 +58,7 @@ std::string itemRow(const ReportPage& page, const SetItem& item) {
   }
   return "<tr>" + figureCell(std::to_string(item.count) + "\u00a0×") + rowHead(names) +
          textCell(colourChip(page, item.parts.front()) + escaped(item.colour) + "<span class=\"q\">" +
-                  escaped(item.material) + "</span>") +
+                  (item.printed ? escaped(item.material) : "") + "</span>") +
          figureCell(item.hasMesh ? sizeText(item.sizeMm) : "") +
          figureCell(item.volumeMm3 ? figure(rounded(*item.volumeMm3), 0) : "") + figureCell(mass) +
          figureCell(item.strandMm > 0 ? figure(rounded(item.strandMm), 0) : "") +
@@ -88,8 +88,8 @@ std::string totalsList(const PrintSet& set) {
   };
   std::string pieces = counted(totals.pieces, "printed piece", "printed pieces");
   if (totals.bought > 0) pieces += ", " + std::to_string(totals.bought) + " bought";
-  pieces += "; " + counted(set.assembledPieces, "piece", "pieces") + " to put together, " +
-            std::to_string(set.jointPins) + " of them pins of joints";
+  pieces += "; " + counted(set.assembledPieces, "piece", "pieces") + " to put together";
+  if (set.jointPins > 0) pieces += ", " + std::to_string(set.jointPins) + " of them pins of joints";
   fact("One set", pieces);
   fact("Loads", counted(totals.loads, "load", "loads") +
                     (totals.notLaid > 0 ? ", " + counted(totals.notLaid, "piece", "pieces") +
