@@ -50,6 +50,7 @@ QPushButton[look="quiet"]:focus, QToolButton[look="quiet"]:focus { border: 2px s
 QPushButton[scale="small"] { font-size: 11px; color: @soft; padding: 0px 8px; min-height: 22px; }
 QPushButton[scale="small"]:hover { color: @ink; }
 QPushButton[scale="small"]:focus { color: @ink; padding: 0px 7px; min-height: 20px; }
+QPushButton[look="choice"]:checked { color: @ink; border-color: @accent; }
 QPushButton[narrow="true"] { padding: 0px 7px; }
 QPushButton[narrow="true"]:focus { padding: 0px 6px; }
 QPushButton[look="link"] { background: transparent; border: none; padding: 0px; min-height: 18px; color: @soft;

@@ -44,7 +44,8 @@ constexpr NamedFigure kFigureNames[] = {
     {"modulusMPa", QT_TRANSLATE_NOOP("swingroom::FigureText", "Secant modulus")},
     {"poisson", QT_TRANSLATE_NOOP("swingroom::FigureText", "Poisson's ratio")},
     {"strainOnce", QT_TRANSLATE_NOOP("swingroom::FigureText", "Strain of a snap, once")},
-    {"strainOften", QT_TRANSLATE_NOOP("swingroom::FigureText", "Strain of a snap, again and again")},
+    {"strainOften",
+     QT_TRANSLATE_NOOP("swingroom::FigureText", "Strain of a snap, again and again")},
     {"frictionLow", QT_TRANSLATE_NOOP("swingroom::FigureText", "Friction on itself, at least")},
     {"frictionHigh", QT_TRANSLATE_NOOP("swingroom::FigureText", "Friction on itself, at most")},
 };

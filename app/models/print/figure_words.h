@@ -9,8 +9,8 @@ namespace swingroom {
 
 /// How one figure of the tables is called and shown. What it is read from stays `table_keys.h`.
 struct FigureWords {
-  QString name;      ///< "Thinnest wall"; empty: nobody has given it a name.
-  QString unit;      ///< "mm"; empty: a plain number.
+  QString name;  ///< "Thinnest wall"; empty: nobody has given it a name.
+  QString unit;  ///< "mm"; empty: a plain number.
   int decimals = 2;
   double shown = 1;  ///< Times the file's number: shares and strains are shown in percent.
 };

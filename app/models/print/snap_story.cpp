@@ -104,7 +104,8 @@ QString SnapTeller::wrong() const {
 
 void SnapTeller::strain(const QString& name, double strain, const QString& from) {
   if (!asked_.permissible) {
-    add(name, SnapText::tr("%1; not judged, the material gives way by design").arg(snapPercent(strain)),
+    add(name,
+        SnapText::tr("%1; not judged, the material gives way by design").arg(snapPercent(strain)),
         from);
     return;
   }
@@ -117,8 +118,7 @@ void SnapTeller::strain(const QString& name, double strain, const QString& from)
       from, above);
 }
 
-QString SnapTeller::spanText(const FrictionSpan& span, const QString& unit,
-                             double angleRad) const {
+QString SnapTeller::spanText(const FrictionSpan& span, const QString& unit, double angleRad) const {
   const auto number = [](double value) { return snapFigure(value, 1); };
   const QString from = snapFigure(degFromRad(lockingAngleRad(asked_.figures.friction.high)), 1);
   if (std::isinf(span.low)) {
@@ -137,8 +137,9 @@ QString SnapTeller::spanText(const FrictionSpan& span, const QString& unit,
 void SnapTeller::forces(const SnapForces& forces, const QString& from) {
   const QString newton = SnapText::tr("N");
   add(SnapText::tr("Force across"), SnapText::tr("%1 N").arg(snapFigure(forces.acrossN, 1)), from);
-  const QString slope = SnapText::tr("W = P (µ + tan α) / (1 − µ tan α); technical guide of a "
-                                     "plastics maker on mating and separation force");
+  const QString slope = SnapText::tr(
+      "W = P (µ + tan α) / (1 − µ tan α); technical guide of a "
+      "plastics maker on mating and separation force");
   const QString mating = spanText(forces.matingN, newton, asked_.figures.leadInRad);
   add(SnapText::tr("To put it together"), mating, slope, std::isinf(forces.matingN.low));
   const QString release = spanText(forces.releaseN, newton, asked_.figures.returnRad);
@@ -179,8 +180,7 @@ void SnapTeller::ring() {
          SnapText::tr("ε = y / d: one side gives way, the other is stiff; design guide of a "
                       "plastics maker"));
   if (asked_.permissible) {
-    add(SnapText::tr("Undercut that it just bears"),
-        snapMm(*asked_.permissible * ring.diameterMm),
+    add(SnapText::tr("Undercut that it just bears"), snapMm(*asked_.permissible * ring.diameterMm),
         SnapText::tr("on the diameter; twice that where both sides give way alike"));
   }
   forces(ringForces(ring, undercut, asked_.figures),
@@ -200,8 +200,13 @@ void SnapTeller::ball() {
 }
 
 void SnapTeller::press() {
-  const PressFit fit{mm(SnapLength::diameter), mm(SnapLength::outer),        mm(SnapLength::bore),
-                     mm(SnapLength::length),   mm(SnapLength::interference), {}, {}};
+  const PressFit fit{mm(SnapLength::diameter),
+                     mm(SnapLength::outer),
+                     mm(SnapLength::bore),
+                     mm(SnapLength::length),
+                     mm(SnapLength::interference),
+                     {},
+                     {}};
   const PressHold hold = pressHold(fit, asked_.figures);
   strain(SnapText::tr("Strain round the hub"), hold.hubStrain,
          SnapText::tr("thick elastic rings: Shigley, Mechanical Engineering Design, Eqs. 7-39 to "

@@ -15,9 +15,14 @@ struct SceneSet {
 
 }  // namespace
 
-LoadsMaker loadsOfScene(ScenePtr scene, PrintTables tables, std::string file) {
-  return [scene = std::move(scene), tables = std::move(tables),
-          file = std::move(file)](WorkMonitor& monitor) {
+LoadsMaker loadsOfScene(ScenePtr scene, const Outcome<PrintTables>& read, std::string file) {
+  Problems unread;
+  if (!read) {
+    unread = read.problems();
+    unread.front().hint = "built-in figures stand in";
+  }
+  return [scene = std::move(scene), tables = read ? *read : builtInTables(),
+          unread = std::move(unread), file = std::move(file)](WorkMonitor& monitor) {
     const PrintAsked asked = printAsked(scene->document, tables, file);
     auto made = std::make_shared<SceneSet>();
     made->scene = scene;
@@ -30,7 +35,9 @@ LoadsMaker loadsOfScene(ScenePtr scene, PrintTables tables, std::string file) {
     subject.play = asked.play;
     subject.up_W = asked.up_W;
     made->set = printSet(subject, pieceMasses(partMasses(subject, monitor)), {}, monitor);
-    return LoadsOf{made, &made->subject, &made->set};
+    Problems notes = unread;
+    notes.insert(notes.end(), asked.notes.begin(), asked.notes.end());
+    return LoadsOf{made, &made->subject, &made->set, notes};
   };
 }
 

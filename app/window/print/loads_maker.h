@@ -15,13 +15,15 @@ struct LoadsOf {
   std::shared_ptr<const void> keeps;  ///< Whatever the two point to lives as long.
   const PrintSubject* subject = nullptr;
   const PrintSet* set = nullptr;
+  Problems notes;  ///< What stood in for figures that are not known.
 };
 
 /// Called on a worker's thread, once. After a cancel what it returns means nothing.
 using LoadsMaker = std::function<LoadsOf(WorkMonitor&)>;
 
 /// The set of a scene, worked out anew.
+/// @param read  The tables. If they cannot be read, the built-in ones stand in, which is noted.
 /// @param file  How the scene's file is called in notes.
-LoadsMaker loadsOfScene(ScenePtr scene, PrintTables tables, std::string file);
+LoadsMaker loadsOfScene(ScenePtr scene, const Outcome<PrintTables>& read, std::string file);
 
 }  // namespace swingroom

@@ -3,6 +3,7 @@
 #include <QMenu>
 #include <utility>
 
+#include "app/models/text.h"
 #include "app/viewport/viewport.h"
 #include "app/window/forms/print/loads_form.h"
 #include "app/window/forms/print/process_form.h"
@@ -95,6 +96,10 @@ void PrintForms::openSnap() {
     const Outcome<PrintTables> tables = userTables();
     auto* form = new SnapForm(tables ? *tables : builtInTables(), materialAtHand(session_),
                               view_ != nullptr, window_);
+    if (!tables) {
+      form->setNote(tr("Your own materials cannot be read, built-in ones stand in: %1")
+                        .arg(qt(toText(tables.problems().front()))));
+    }
     if (view_) connectPicking(*form);
     return form;
   });
@@ -105,9 +110,7 @@ void PrintForms::openLoadsOf(LoadsMaker make) {
   const ScenePtr& scene = session_.scene();
   if (!make && !scene) return;
   if (!make) {
-    const Outcome<PrintTables> tables = userTables();
-    make = loadsOfScene(scene, tables ? *tables : builtInTables(),
-                        session_.document().file().filename().string());
+    make = loadsOfScene(scene, userTables(), session_.document().file().filename().string());
   }
   if (loads_) loads_->close();  // Of what was shown then.
   showForm(loads_, [this, make] {

@@ -34,9 +34,8 @@ TEST(FigureWords, UnitsAreThoseOfTheFilesKeys) {
 
 TEST(FigureWords, DiametersAndSidesAreToldApart) {
   const std::set<std::string> sides{"leastGapMm", "growthOutsideMm", "growthInsideMm"};
-  const std::set<std::string> diameters{"leastPinMm",          "leastJointPinMm",
-                                        "leastHoleMm",         "leastPinClearanceMm",
-                                        "mostPinClearanceMm",  "holeShrinkMm",
+  const std::set<std::string> diameters{"leastPinMm",          "leastJointPinMm",    "leastHoleMm",
+                                        "leastPinClearanceMm", "mostPinClearanceMm", "holeShrinkMm",
                                         "escapeHoleMm"};
   for (const auto& key : processKeys()) {
     const FigureOf wanted = sides.contains(key.key)       ? FigureOf::side

@@ -1,5 +1,5 @@
-// What is asked and refused; the published figures are in tests/core/print/joints/snap_case_test.cpp
-// and tests/app/window/snap_form_test.cpp.
+// What is asked and refused; the published figures are in
+// tests/core/print/joints/snap_case_test.cpp and tests/app/window/snap_form_test.cpp.
 #include "app/models/print/snap_story.h"
 
 #include <gtest/gtest.h>

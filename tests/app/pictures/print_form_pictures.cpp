@@ -50,8 +50,8 @@ void takeSnapForm(Photographer& photographer) {
   SnapForm form(builtInTables(), "PC", true, &photographer.window());
   form.setKind(SnapKind::hookThinner);
   using L = SnapLength;
-  for (const auto& [length, mm] : {std::pair(L::length, 19.0), {L::thickness, 3.28}, {L::width, 9.5},
-                                   {L::deflection, 2.4}}) {
+  for (const auto& [length, mm] :
+       {std::pair(L::length, 19.0), {L::thickness, 3.28}, {L::width, 9.5}, {L::deflection, 2.4}}) {
     form.length(length).setValue(mm);
   }
   form.returnFace().setValue(62);

@@ -67,6 +67,21 @@ TEST_F(LoadsWindow, FilesAreWrittenAndReadBack) {
   EXPECT_TRUE(form->says().contains(QStringLiteral("cannot be made")));
 }
 
+TEST_F(LoadsWindow, WhatStandsInForFiguresThatAreNotKnownIsTold) {
+  writeTables("no tables");
+  open();
+  AssemblyDocument document = session().document().document();
+  document.process = "the big one";
+  session().document().edit(QStringLiteral("process"), document);
+  waitForCheck();
+  ASSERT_TRUE(soon([&] { return session().scene()->document.process == "the big one"; }));
+  LoadsForm* form = openForm();
+  ASSERT_NE(form, nullptr);
+  EXPECT_TRUE(form->totals().contains(QStringLiteral("built-in figures stand in")));
+  EXPECT_TRUE(form->totals().contains(QStringLiteral("\"the big one\" is not in the table")))
+      << form->totals().toStdString();
+}
+
 TEST_F(LoadsWindow, ClosingWhileItWorksWaitsForNothingThatIsShown) {
   open();
   window_->printForms().openLoads();

@@ -18,8 +18,7 @@ class PrintWindow : public OpenWindow {
     setenv("XDG_CONFIG_HOME", (folder_.path() / "config").c_str(), 1);
   }
   ~PrintWindow() override {
-    before_.empty() ? unsetenv("XDG_CONFIG_HOME")
-                    : setenv("XDG_CONFIG_HOME", before_.c_str(), 1);
+    before_.empty() ? unsetenv("XDG_CONFIG_HOME") : setenv("XDG_CONFIG_HOME", before_.c_str(), 1);
   }
 
   static std::filesystem::path tablesFile() { return *userTablesFile(); }

@@ -114,7 +114,8 @@ TEST_F(ProcessFormWindow, OneOfYourOwnIsMadeNamedAndTakenOut) {
   page.list().setFocus();
   hand_.key(QStringLiteral("F2"));
   nameIt(QStringLiteral("by the window"));
-  ASSERT_TRUE(soon([&] { return page.list().currentItem()->text() == QStringLiteral("by the window"); }));
+  ASSERT_TRUE(
+      soon([&] { return page.list().currentItem()->text() == QStringLiteral("by the window"); }));
   EXPECT_TRUE(form->isVisible()) << "the key ended the name, not the form";
   EXPECT_EQ(form->tables().processes.back().name, "by the window");
   clickOn(page.removeButton());
@@ -143,7 +144,8 @@ TEST_F(ProcessFormWindow, ClearancesThatContradictEachOtherAreToldAndNotSaved) {
   ProcessForm* form = openForm();
   ASSERT_NE(form, nullptr);
   typeInto(box(*form, "leastPinClearanceMm"), QStringLiteral("0.7"));
-  ASSERT_TRUE(soon([&] { return form->says().contains(QStringLiteral("more clearance to turn")); }));
+  ASSERT_TRUE(
+      soon([&] { return form->says().contains(QStringLiteral("more clearance to turn")); }));
   EXPECT_FALSE(form->save().isEnabled());
   typeInto(box(*form, "mostPinClearanceMm"), QStringLiteral("0.8"));
   EXPECT_TRUE(soon([&] { return form->save().isEnabled(); }));
@@ -168,7 +170,8 @@ TEST_F(ProcessFormWindow, AFileThatAnotherProgramChangedMeanwhileIsNotWrittenOve
   ASSERT_NE(form, nullptr);
   typeInto(box(*form, "scatterMm"), QStringLiteral("0.2"));
   ASSERT_TRUE(soon([&] { return form->save().isEnabled(); }));
-  const char* const theirs = R"({"swingroomPrint": 1, "materials": [{"name": "PLA", "poisson": 0.4}]})";
+  const char* const theirs =
+      R"({"swingroomPrint": 1, "materials": [{"name": "PLA", "poisson": 0.4}]})";
   writeTables(theirs);
   clickOn(form->save());
   ASSERT_TRUE(soon([&] { return form->readAgainButton().isVisible(); }));

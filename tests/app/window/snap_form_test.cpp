@@ -66,13 +66,17 @@ TEST_F(SnapWindow, HooksOfOneSection) {
   SnapForm* form = openForm();
   ASSERT_NE(form, nullptr);
   form->setKind(SnapKind::hook);
-  type(*form, {{SnapLength::length, 15}, {SnapLength::thickness, 2.5}, {SnapLength::width, 5},
+  type(*form, {{SnapLength::length, 15},
+               {SnapLength::thickness, 2.5},
+               {SnapLength::width, 5},
                {SnapLength::deflection, 2.5}});
   EXPECT_NEAR(figureOf(*form, "Strain at the root"), 4.1667, 0.005);
   EXPECT_TRUE(form->story().lines.front().bad) << "above any built-in material's";
   form->length(SnapLength::length).setValue(18);
   EXPECT_NEAR(figureOf(*form, "Strain at the root"), 2.8935, 0.005);
-  type(*form, {{SnapLength::length, 15}, {SnapLength::thickness, 1.5}, {SnapLength::width, 6},
+  type(*form, {{SnapLength::length, 15},
+               {SnapLength::thickness, 1.5},
+               {SnapLength::width, 6},
                {SnapLength::deflection, 2}});
   form->modulus().setValue(3500);
   rub(*form, 0.3);
@@ -131,9 +135,12 @@ TEST_F(SnapWindow, ALengthIsPickedInTheView) {
   EXPECT_TRUE(form->says().contains(QStringLiteral("Thickness at the root")));
   const double before = form->length(SnapLength::thickness).value();
   std::optional<Measured> taken;
-  QObject::connect(&measure, &MeasureTool::measuredChanged, form, [&] {
-    if (measure.figures()) taken = measure.figures();
-  }, Qt::DirectConnection);
+  QObject::connect(
+      &measure, &MeasureTool::measuredChanged, form,
+      [&] {
+        if (measure.figures()) taken = measure.figures();
+      },
+      Qt::DirectConnection);
   Viewport& view = *window_->view();
   form->hide();  // Nothing hangs on where a window manager would put it.
   hand_.click(view, QPointF(view.width() * 0.45, view.height() * 0.55));

@@ -94,7 +94,8 @@ TEST_F(TestPieceWindow, AnotherNameMakesAProcessOfYourOwnAndNeverTakesAnothers) 
   typeInto(form->keepAs(), QStringLiteral("printer by the window"));
   ASSERT_TRUE(soon([&] { return form->keep().isEnabled(); }));
   clickOn(form->keep());
-  ASSERT_TRUE(soon([&] { return form->process().currentText() == QStringLiteral("printer by the window"); }));
+  ASSERT_TRUE(soon(
+      [&] { return form->process().currentText() == QStringLiteral("printer by the window"); }));
   const auto tables = userTables();
   ASSERT_TRUE(tables);
   EXPECT_EQ(tables->processes[0], builtInProcesses()[0]);

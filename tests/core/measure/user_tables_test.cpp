@@ -18,8 +18,7 @@ class ConfigFolder {
     setenv("XDG_CONFIG_HOME", folder.c_str(), 1);
   }
   ~ConfigFolder() {
-    before_.empty() ? unsetenv("XDG_CONFIG_HOME")
-                    : setenv("XDG_CONFIG_HOME", before_.c_str(), 1);
+    before_.empty() ? unsetenv("XDG_CONFIG_HOME") : setenv("XDG_CONFIG_HOME", before_.c_str(), 1);
   }
 
  private:

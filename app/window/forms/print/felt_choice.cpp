@@ -16,6 +16,7 @@ FeltChoice::FeltChoice(const QString& where, const QString& free, QWidget* paren
     button->setCheckable(true);
     button->setAutoDefault(false);
     button->setProperty("scale", QStringLiteral("small"));
+    button->setProperty("look", QStringLiteral("choice"));
     button->setAccessibleName(tr("%1: %2", "where, how it felt").arg(where, words[i]));
     row->addWidget(button);
     connect(button, &QPushButton::clicked, this, [this, i](bool checked) {

@@ -14,7 +14,8 @@
 namespace swingroom {
 namespace {
 
-constexpr int kMostSets = 500;
+constexpr int kMostSets = 1000;
+constexpr int kColourColumn = 3, kLoadsColumn = 4, kPiecesColumn = 5;
 constexpr double kMostAsideMm = 100;
 
 /// A patch of the material's own colour; of words that are no colour, none.
@@ -40,16 +41,15 @@ QString gramsText(const PieceMass& mass) {
 
 QString totalsText(const SetTotals& totals, const PrintSet& set, int sets) {
   const auto count = [](std::size_t n) { return static_cast<int>(n); };
-  QStringList lines{
-      LoadsForm::tr("%1 on %2.")
-          .arg(LoadsForm::tr("%n piece(s)", nullptr, count(totals.pieces)),
-               LoadsForm::tr("%n load(s)", nullptr, count(totals.loads)))};
+  QStringList lines{LoadsForm::tr("%1 on %2.")
+                        .arg(LoadsForm::tr("%n piece(s)", nullptr, count(totals.pieces)),
+                             LoadsForm::tr("%n load(s)", nullptr, count(totals.loads)))};
   QString material = gramsText(totals.mass);
   if (totals.strandMm > 0) {
     material += LoadsForm::tr(", about %1 m of filament").arg(totals.strandMm / 1000, 0, 'f', 1);
   }
   lines += material + QLatin1Char('.');
-  lines += LoadsForm::tr("To put together: %1, %2 of them.")
+  lines += LoadsForm::tr("To put together: %1, of them %2.")
                .arg(LoadsForm::tr("%n piece(s)", nullptr,
                                   count(set.assembledPieces * static_cast<std::size_t>(sets))),
                     LoadsForm::tr("%n pin(s) of joints", nullptr,
@@ -93,16 +93,20 @@ LoadsForm::~LoadsForm() {
 void LoadsForm::build() {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(24, 20, 24, 16);
-  column->setSpacing(16);
+  column->setSpacing(8);
   column->addWidget(wish_ = wishRow());
   files_ = new QTreeWidget(this);
   files_->setAccessibleName(tr("Files: one process, material and colour each"));
-  files_->setHeaderLabels({tr("File"), tr("Process"), tr("Material"), tr("Colour"), tr("Loads"),
-                           tr("Pieces")});
+  files_->setHeaderLabels(
+      {tr("File"), tr("Process"), tr("Material"), tr("Colour"), tr("Loads"), tr("Pieces")});
   files_->setRootIsDecorated(false);
   files_->setUniformRowHeights(true);
   files_->setMinimumHeight(160);
-  files_->header()->setStretchLastSection(true);
+  files_->header()->setStretchLastSection(false);
+  files_->header()->setSectionResizeMode(0, QHeaderView::Stretch);
+  for (const int column : {kLoadsColumn, kPiecesColumn}) {
+    files_->headerItem()->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
+  }
   column->addWidget(files_, 1);
   progress_ = new QProgressBar(this);
   progress_->setRange(0, 0);
@@ -197,6 +201,7 @@ void LoadsForm::lay() {
         Answer answer;
         answer.totals = armyTotals(*of.subject, *of.set, sets, settings);
         answer.files = setFilesOf(*of.subject, laid);
+        answer.notes = of.notes;
         answer.laid = std::make_shared<const PrintSet>(std::move(laid));
         QMetaObject::invokeMethod(
             this,
@@ -206,8 +211,8 @@ void LoadsForm::lay() {
             Qt::QueuedConnection);
       },
       [this](const std::string& why) {
-        QMetaObject::invokeMethod(this, [this, why] { showWorking(false, qt(why)); },
-                                  Qt::QueuedConnection);
+        QMetaObject::invokeMethod(
+            this, [this, why] { showWorking(false, qt(why)); }, Qt::QueuedConnection);
       });
 }
 
@@ -218,18 +223,22 @@ void LoadsForm::takeAnswer(const Answer& answer) {
     auto* row = new QTreeWidgetItem(
         files_, {qt(file.name), qt(file.process), qt(file.material), qt(file.colour),
                  QString::number(file.loads.size()), QString::number(file.pieces)});
-    row->setIcon(3, colourPatch(qt(file.colour)));
-    for (const int column : {4, 5}) row->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
+    row->setIcon(kColourColumn, colourPatch(qt(file.colour)));
+    for (const int column : {kLoadsColumn, kPiecesColumn}) {
+      row->setTextAlignment(column, Qt::AlignRight | Qt::AlignVCenter);
+    }
   }
-  for (int column = 0; column < files_->columnCount() - 1; ++column) {
+  for (int column = 1; column < files_->columnCount(); ++column) {
     files_->resizeColumnToContents(column);
   }
-  totals_->setText(totalsText(answer.totals, *answer.laid, sets_->value()));
+  QStringList told{totalsText(answer.totals, *answer.laid, sets_->value())};
+  for (const Problem& note : answer.notes) told += qt(toText(note));
+  totals_->setText(told.join(QLatin1Char('\n')));
   showWorking(false, laid_->loads.empty()
                          ? tr("There is nothing to print: no part is printed, has a mesh and fits "
                               "the bed.")
-                         : tr("Fewer loads may do: pieces are laid one by one, largest first. Masses "
-                              "are estimates; weigh a real print."));
+                         : tr("Fewer loads may do: pieces are laid one by one, largest first. "
+                              "Masses are estimates; weigh a real print."));
 }
 
 void LoadsForm::askFolder() {

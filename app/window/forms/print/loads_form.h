@@ -42,6 +42,7 @@ class LoadsForm : public QDialog {
     std::shared_ptr<const PrintSet> laid;  ///< With the loads of all figures.
     SetTotals totals;
     std::vector<SetFile> files;
+    Problems notes;
   };
 
   void build();

@@ -48,8 +48,8 @@ void ProcessForm::build() {
   said_ = softText(QString(), this);
   column->addWidget(said_);
   column->addWidget(buttons());
-  resize(1080, 720);
-  for (TablePage* page : {static_cast<TablePage*>(processes_), static_cast<TablePage*>(materials_)}) {
+  resize(1120, 720);
+  for (TablePage* page : std::initializer_list<TablePage*>{processes_, materials_}) {
     connect(page, &TablePage::edited, this, [this] {
       fillAssembly();
       showState();
@@ -113,17 +113,15 @@ void ProcessForm::read() {
 
 void ProcessForm::fillAssembly() {
   assembly_->setVisible(session_.document().isOpen());
-  const QString wanted = ofAssembly_->count() > 0
-                             ? ofAssembly_->currentText()
-                             : qt(session_.document().document().process);
+  const QString wanted = ofAssembly_->count() > 0 ? ofAssembly_->currentText()
+                                                  : qt(session_.document().document().process);
   const QSignalBlocker quiet(ofAssembly_);
   ofAssembly_->clear();
   for (const PrintProcess& process : tables_.processes) ofAssembly_->addItem(qt(process.name));
   const PrintProcess* known = findProcess(tables_.processes, wanted.toStdString());
   // Text of the file that no table knows, or none, stays what it is until another is chosen.
   if (!known) ofAssembly_->insertItem(0, wanted);
-  ofAssembly_->setCurrentIndex(
-      known ? static_cast<int>(known - tables_.processes.data()) : 0);
+  ofAssembly_->setCurrentIndex(known ? static_cast<int>(known - tables_.processes.data()) : 0);
 }
 
 std::string ProcessForm::wantedProcess() const {
@@ -148,16 +146,18 @@ QString ProcessForm::wrongText() const {
 
 void ProcessForm::showState() {
   const bool tablesChanged = !sameTables(tables_, before_);
-  const bool processChanged = session_.document().isOpen() &&
-                              wantedProcess() != session_.document().document().process;
+  const bool processChanged =
+      session_.document().isOpen() && wantedProcess() != session_.document().document().process;
   const QString wrong = readable_ && tablesChanged ? wrongText() : QString();
   save_->setEnabled(readable_ && wrong.isEmpty() && (tablesChanged || processChanged));
-  said_->setText(!wrong.isEmpty() ? wrong
-                 : tablesChanged  ? tr("Figures that you change are yours: measured. They are kept "
-                                       "in %1.").arg(tablesPlace())
-                 : processChanged ? tr("The assembly's process changes; that can be undone.")
-                                  : tr("Nothing is changed. Your own figures are kept in %1.")
-                                        .arg(tablesPlace()));
+  said_->setText(
+      !wrong.isEmpty() ? wrong
+      : tablesChanged  ? tr("Figures that you change are yours: measured. They are kept "
+                             "in %1.")
+                            .arg(tablesPlace())
+      : processChanged
+          ? tr("The assembly's process changes; that can be undone.")
+          : tr("Nothing is changed. Your own figures are kept in %1.").arg(tablesPlace()));
   save_->setToolTip(save_->isEnabled() ? QString() : said_->text());
   again_->setVisible(false);
 }
@@ -166,8 +166,9 @@ void ProcessForm::take() {
   if (!sameTables(tables_, before_)) {
     const Outcome<PrintTables> there = userTables();
     if (!there || !sameTables(*there, before_)) {
-      said_->setText(tr("The file was changed by another program since it was read here. Read it "
-                        "again; what you changed here has to be changed once more."));
+      said_->setText(
+          tr("The file was changed by another program since it was read here. Read it "
+             "again; what you changed here has to be changed once more."));
       again_->setVisible(true);
       return;
     }

@@ -6,6 +6,7 @@
 #include <QSignalBlocker>
 #include <QStringList>
 
+#include "app/models/print/figure_words.h"
 #include "app/models/text.h"
 #include "app/panels/plain_widgets.h"
 #include "core/base/transform.h"
@@ -43,6 +44,11 @@ void SnapForm::setMeasured(std::optional<double> mm) {
   takeMeasured_->setToolTip(
       measuredMm_ ? tr("For “%1”").arg(lengthName(kindNow(), current_))
                   : tr("Nothing is measured in the view: M begins, two clicks measure"));
+}
+
+void SnapForm::setNote(const QString& note) {
+  note_ = note;
+  showAnswer();
 }
 
 void SnapForm::endPick() {
@@ -111,14 +117,19 @@ void SnapForm::showMaterial() {
       tables_.materials[static_cast<std::size_t>(std::max(0, material_->currentIndex()))];
   const auto allowed =
       permissibleStrain(material, use_->currentIndex() == 1, acrossLayers_->isChecked());
-  const std::pair<QDoubleSpinBox*, double> figures[] = {
-      {modulus_, material.modulusMPa.value},        {poisson_, material.poisson.value},
-      {strain_, allowed ? 100 * *allowed : 0},      {friction_[0], material.frictionLow.value},
-      {friction_[1], material.frictionHigh.value}};
-  for (const auto& [field, value] : figures) {
+  const auto put = [](QDoubleSpinBox* field, double value, const Sourced& from) {
     const QSignalBlocker quiet(field);
     field->setValue(value);
-  }
+    field->setToolTip(tr("In the table: %1").arg(sourceText(from)));
+  };
+  const bool often = use_->currentIndex() == 1;
+  put(strain_, allowed ? 100 * *allowed : 0, often ? material.strainOften : material.strainOnce);
+  const std::pair<QDoubleSpinBox*, const Sourced*> figures[] = {
+      {modulus_, &material.modulusMPa},
+      {poisson_, &material.poisson},
+      {friction_[0], &material.frictionLow},
+      {friction_[1], &material.frictionHigh}};
+  for (const auto& [field, figure] : figures) put(field, figure->value, *figure);
   showAnswer();
 }
 
@@ -175,6 +186,7 @@ void SnapForm::showAnswer() {
   }
   QStringList notes;
   for (const QString& note : story_.notes) notes += note;
+  if (!note_.isEmpty()) notes += note_;
   notes_->setText(notes.join(QLatin1Char(' ')));
   notes_->setVisible(!notes.isEmpty());
 }

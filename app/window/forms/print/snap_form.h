@@ -32,6 +32,8 @@ class SnapForm : public QDialog {
   void setPicked(SnapLength length, double mm);
   /// What is measured in the view now; none: nothing.
   void setMeasured(std::optional<double> mm);
+  /// Stands under the answer, whatever is asked.
+  void setNote(const QString& note);
   /// Picking was ended by the view.
   void endPick();
 
@@ -89,6 +91,7 @@ class SnapForm : public QDialog {
   SnapLength current_ = SnapLength::length;  ///< Which the measured length is for.
   std::optional<SnapLength> waiting_;
   std::optional<double> measuredMm_;
+  QString note_;
   QFormLayout* form_ = nullptr;
   QComboBox* kind_ = nullptr;
   QCheckBox* remote_ = nullptr;

@@ -12,6 +12,11 @@ namespace {
 
 constexpr double kMostSnapMm = 1000;
 
+/// Three for what is the size of a fit.
+int decimalsOf(SnapLength length) {
+  return length == SnapLength::undercut || length == SnapLength::interference ? 3 : 2;
+}
+
 }  // namespace
 
 void SnapForm::build(bool canPick) {
@@ -20,7 +25,7 @@ void SnapForm::build(bool canPick) {
   row->setSpacing(32);
   row->addWidget(leftColumn(canPick));
   row->addWidget(rightColumn(), 1);
-  resize(856, 600);
+  resize(944, 600);
 }
 
 QDoubleSpinBox* SnapForm::numberField(const QString& name, const QString& unit, int decimals,
@@ -37,6 +42,7 @@ QDoubleSpinBox* SnapForm::numberField(const QString& name, const QString& unit, 
 
 QWidget* SnapForm::leftColumn(bool canPick) {
   auto* box = new QWidget(this);
+  box->setMinimumWidth(424);  // The other half stays where it is, whatever the kind.
   auto* column = new QVBoxLayout(box);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(16);
@@ -65,7 +71,8 @@ void SnapForm::addShape(QFormLayout& form, bool canPick) {
     auto* fields = new QHBoxLayout(row.row);
     fields->setContentsMargins(0, 0, 0, 0);
     fields->setSpacing(8);
-    row.field = numberField(lengthName(SnapKind::hook, length), tr(" mm"), 3, 0, kMostSnapMm, 0);
+    row.field = numberField(lengthName(SnapKind::hook, length), tr(" mm"), decimalsOf(length), 0,
+                            kMostSnapMm, 0);
     row.field->setSingleStep(0.1);
     row.field->installEventFilter(this);
     fields->addWidget(row.field, 1);

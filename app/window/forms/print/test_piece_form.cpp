@@ -158,7 +158,9 @@ void TestPieceForm::takeReadings() {
   Outcome<PrintTables> now = userTables();
   if (!now) return said_->setText(qt(toText(now.problems().front())));
   const PrintProcess* process = findProcess(now->processes, chosen()->name);
-  if (!process) return said_->setText(tr("%1 is not in your tables any more.").arg(qt(chosen()->name)));
+  if (!process) {
+    return said_->setText(tr("%1 is not in your tables any more.").arg(qt(chosen()->name)));
+  }
   auto read = readingsApplied(*process, wish_, readings());
   if (!read) return said_->setText(qt(toText(read.problems().front())));
   const std::string name = keepAs_->text().trimmed().toStdString();

@@ -27,7 +27,7 @@ void TestPieceForm::build() {
   said_->setTextInteractionFlags(Qt::TextSelectableByMouse);
   column->addWidget(said_);
   column->addWidget(buttons());
-  setMinimumWidth(800);
+  setMinimumWidth(896);
 }
 
 QWidget* TestPieceForm::pieceRow() {
@@ -131,8 +131,8 @@ QWidget* TestPieceForm::rightColumn() {
   form->addRow(tr("Tongue"), tongueAcross_);
   hole_ = addOpening(*form, tr("Hole"), tr("Which hole, by its clearance"),
                      tr("Diameter of that hole"));
-  slot_ = addOpening(*form, tr("Slot"), tr("Which slot, by its clearance"),
-                     tr("Width of that slot"));
+  slot_ =
+      addOpening(*form, tr("Slot"), tr("Which slot, by its clearance"), tr("Width of that slot"));
   column->addLayout(form);
   column->addSpacing(8);
   column->addWidget(labelOf(tr("What follows"), "heading", box));

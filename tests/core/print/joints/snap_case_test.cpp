@@ -38,7 +38,8 @@ TEST(SnapCase, PlaHook) {
 
 // J-6: closed form on the handbook's formula, which is from memory.
 TEST(SnapCase, ElasticHubAndSolidShaft) {
-  const SnapForces forces = ringForces({RingGives::hub, 20, 24, false}, 0.4, figuresOf(1800, 0.6, 0.6));
+  const SnapForces forces =
+      ringForces({RingGives::hub, 20, 24, false}, 0.4, figuresOf(1800, 0.6, 0.6));
   EXPECT_NEAR(forces.acrossN, 677.25, 0.7);
   EXPECT_NEAR(forces.matingN.high, 1219.98, 1.3);
   EXPECT_TRUE(std::isinf(
@@ -57,8 +58,7 @@ TEST(SnapCase, PermissibleStrainByUseAndLayers) {
 // Solid pin and hub of one material: p = E i / (2 d) (1 - (d / D)^2), Shigley Eq. 7-41 for equal
 // materials and a solid shaft.
 TEST(SnapCase, PressFitOfOneMaterial) {
-  const PressHold hold =
-      pressHold({5, 10, 0, 8, 0.05, {}, {}}, {2000, 0.36, {0.2, 0.5}, 0, 0});
+  const PressHold hold = pressHold({5, 10, 0, 8, 0.05, {}, {}}, {2000, 0.36, {0.2, 0.5}, 0, 0});
   const double pressure = 2000 * 0.05 / (2 * 5) * (1 - 0.25);
   EXPECT_NEAR(hold.pressureMPa, pressure, 1e-9);
   EXPECT_NEAR(hold.forceN.low, kPi * 5 * 8 * pressure * 0.2, 1e-9);
