@@ -1,5 +1,5 @@
 // The form of snaps: published figures typed into it come out of it. Check values 5.1 to 5.3.
-#include <QAction>
+#include <cmath>
 
 #include "app/window/forms/print/snap_form.h"
 #include "app/window/print/print_forms.h"
@@ -134,20 +134,29 @@ TEST_F(SnapWindow, ALengthIsPickedInTheView) {
   ASSERT_TRUE(soon([&] { return measure.isOn(); }));
   EXPECT_TRUE(form->says().contains(QStringLiteral("Thickness at the root")));
   const double before = form->length(SnapLength::thickness).value();
-  std::optional<Measured> taken;
-  QObject::connect(
-      &measure, &MeasureTool::measuredChanged, form,
-      [&] {
-        if (measure.figures()) taken = measure.figures();
-      },
-      Qt::DirectConnection);
   Viewport& view = *window_->view();
   form->hide();  // Nothing hangs on where a window manager would put it.
-  hand_.click(view, QPointF(view.width() * 0.45, view.height() * 0.55));
-  hand_.click(view, QPointF(view.width() * 0.55, view.height() * 0.5));
+  const auto clickTwice = [&] {
+    hand_.click(view, QPointF(view.width() * 0.45, view.height() * 0.55));
+    hand_.click(view, QPointF(view.width() * 0.55, view.height() * 0.5));
+  };
+  clickTwice();
   ASSERT_TRUE(soon([&] { return form->length(SnapLength::thickness).value() != before; }));
   EXPECT_FALSE(measure.isOn()) << "measuring was begun by the pick";
   EXPECT_FALSE(form->pick(SnapLength::thickness).isChecked());
+  // Measured by hand at the same places; fields have two decimals.
+  measure.setOn(true);
+  clickTwice();
+  ASSERT_TRUE(soon([&] { return measure.figures().has_value(); }));
+  const double byHand = measure.figures()->lengthMm();
+  EXPECT_NEAR(form->length(SnapLength::thickness).value(), byHand, 0.005 + 1e-9);
+  form->show();
+  EXPECT_TRUE(form->takeMeasured().isEnabled());
+  form->length(SnapLength::length).setFocus();
+  clickOn(form->takeMeasured());
+  EXPECT_TRUE(
+      soon([&] { return std::abs(form->length(SnapLength::length).value() - byHand) < 0.006; }));
+  measure.setOn(false);
   form->show();
   form->pick(SnapLength::width).click();
   ASSERT_TRUE(soon([&] { return measure.isOn(); }));
