@@ -187,4 +187,25 @@ const std::vector<std::string>& cautionNotes() {
   return notes;
 }
 
+std::string cautionNoteOf(PrintWord word) {
+  const auto beginsWith = [](const std::string& begin) {
+    for (const std::string& note : cautionNotes()) {
+      if (note.compare(0, begin.size(), begin) == 0) return note;
+    }
+    return std::string();
+  };
+  switch (word) {
+    case PrintWord::smallPart:
+      return beginsWith("Small parts:");
+    case PrintWord::smallBall:
+      return beginsWith("Small balls:");
+    case PrintWord::fingerGap:
+      return beginsWith("Openings:");
+    case PrintWord::sharpEdge:
+      return beginsWith("Sharp edges");
+    default:
+      return {};
+  }
+}
+
 }  // namespace swingroom

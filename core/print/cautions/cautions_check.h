@@ -43,4 +43,7 @@ void addCautionFindings(const PrintSubject& subject, const CautionsResult& resul
 /// place as any of them. One sentence each.
 const std::vector<std::string>& cautionNotes();
 
+/// The one of them that is about findings of this word; empty: none is.
+std::string cautionNoteOf(PrintWord word);
+
 }  // namespace swingroom
