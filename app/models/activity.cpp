@@ -74,15 +74,15 @@ QString provenSentence(const CheckBoard& board) {
 
 }  // namespace
 
-QString activityText(const Session& session) {
+QString activityText(const Session& session, const PrintStanding& printed) {
   const CheckBoard& board = session.board();
   if (session.isLoading()) return ActivityText::tr("Reading part files…");
   if (!session.problems().empty()) return ActivityText::tr("Not checked: see what is wrong.");
   if (!session.lateFiles().empty()) return lateText(session.lateFiles());
   if (!session.scene()) return {};
   const QString resolution =
-      ActivityText::tr("resolution %1 mm, as modelled; as printed: not checked")
-          .arg(qt(words::shortest(board.report().resolutionMm)));
+      ActivityText::tr("resolution %1 mm, as modelled; %2", "second: as printed: passes")
+          .arg(qt(words::shortest(board.report().resolutionMm)), asPrintedWords(printed));
   if (board.isComplete()) return ActivityText::tr("Checked: %1, %2").arg(extent(board), resolution);
   const QString progress =
       ActivityText::tr("%1 of %2 pair checks").arg(board.pairsKnown()).arg(board.pairsInAll());

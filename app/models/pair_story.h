@@ -20,6 +20,7 @@ struct PairStory {
   std::optional<Verdict> verdict;  ///< None: not yet checked.
   QString figure;                  ///< "1.24 mm deep"
   QString where;                   ///< "step 3 arms in, instant 0.4300"
+  std::vector<Fact> printed;  ///< As printed; empty: not checked. See `printedFacts`.
   std::vector<Fact> facts;
   std::vector<Fact> atWorst;      ///< At the worst place: points, and joints between the two parts.
   std::vector<QString> contacts;  ///< Where the two may touch, in the document's order.

@@ -38,7 +38,9 @@ QString textOf(const PairStory& story, const QString& way) {
   for (const QString& advice : {story.advice, story.adviceMore}) {
     if (!advice.isEmpty()) lines += advice;
   }
-  lines += PairText::tr("As modelled; as printed: not checked.");
+  for (const PairStory::Fact& fact : story.printed)
+    lines += QStringLiteral("%1: %2").arg(fact.name, fact.value);
+  if (story.printed.empty()) lines += PairText::tr("As modelled; as printed: not checked.");
   // Where it is pasted, and searched, a space is a plain one.
   QString text = lines.join(QLatin1Char('\n')) + QLatin1Char('\n');
   return text.replace(QChar(QChar::Nbsp), QLatin1Char(' '));

@@ -44,12 +44,14 @@ HeaderBar::HeaderBar(Session& session, QWidget* parent) : QWidget(parent), sessi
   report_ = new QPushButton(tr("Report"), this);
   report_->setToolTip(tr("Write the report into a folder"));
   tally_ = new VerdictTally(this);
+  printTally_ = new PrintTally(this);
   row->addLayout(names);
   row->addSpacing(16);
   row->addWidget(variants_);
   row->addWidget(check_);
   row->addWidget(report_);
   row->addWidget(tally_, 1);
+  row->addWidget(printTally_);
 
   connect(check_, &QPushButton::clicked, this, [this] {
     if (session_.isChecking()) {

@@ -5,6 +5,7 @@
 #include <QWidget>
 
 #include "app/panels/findings/verdict_tally.h"
+#include "app/panels/print/print_tally.h"
 #include "app/panels/variant_chooser.h"
 #include "app/session/session.h"
 
@@ -21,6 +22,7 @@ class HeaderBar : public QWidget {
   QPushButton& checkButton() { return *check_; }
   QPushButton& reportButton() { return *report_; }
   VerdictTally& tally() { return *tally_; }
+  PrintTally& printTally() { return *printTally_; }
   VariantChooser& variants() { return *variants_; }
 
  private:
@@ -34,6 +36,7 @@ class HeaderBar : public QWidget {
   QPushButton* check_;
   QPushButton* report_;
   VerdictTally* tally_;
+  PrintTally* printTally_;
 };
 
 }  // namespace swingroom

@@ -8,6 +8,7 @@
 #include <QVBoxLayout>
 
 #include "app/models/pair_text.h"
+#include "app/models/print/printed_facts.h"
 #include "app/models/ribbon.h"
 #include "app/panels/elided_label.h"
 #include "app/panels/mark_view.h"
@@ -149,6 +150,11 @@ void PairCard::resizeEvent(QResizeEvent* event) {
   fitNow();
 }
 
+void PairCard::setPrints(const PrintBoard& prints) {
+  prints_ = &prints;
+  connect(&prints, &PrintBoard::changed, this, &PairCard::show);
+}
+
 void PairCard::show() {
   const auto& pair = session_.choice().pair();
   const auto index = pair && session_.scene()
@@ -160,7 +166,8 @@ void PairCard::show() {
 }
 
 void PairCard::showStory(std::size_t way, std::size_t pair) {
-  const PairStory story = storyOf(session_.board(), way, pair);
+  PairStory story = storyOf(session_.board(), way, pair);
+  if (prints_) story.printed = printedFacts(*prints_, *session_.choice().pair());
   const bool other = story.names != story_.names;
   story_ = story;
   mark_->setVerdict(story.verdict);
@@ -192,6 +199,7 @@ void PairCard::showFacts() {
     lines +=
         QStringLiteral("<b>%1</b> %2").arg(fact.name.toHtmlEscaped(), fact.value.toHtmlEscaped());
   };
+  for (const PairStory::Fact& fact : story_.printed) line(fact);
   const auto facts = static_cast<qsizetype>(story_.facts.size());
   for (qsizetype i = 0; i < std::min(facts, kMostFacts); ++i) {
     line(story_.facts[static_cast<std::size_t>(i)]);

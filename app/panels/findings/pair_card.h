@@ -7,6 +7,7 @@
 #include "app/models/pair_story.h"
 #include "app/panels/findings/gap_curve_view.h"
 #include "app/panels/findings/pair_rule_form.h"
+#include "app/session/print/print_board.h"
 #include "app/session/session.h"
 
 class QScrollArea;
@@ -24,6 +25,8 @@ class PairCard : public QFrame {
 
  public:
   explicit PairCard(Session& session, QWidget* parent = nullptr);
+  /// Where its figures as printed come from. Outlives the card.
+  void setPrints(const PrintBoard& prints);
 
   QDoubleSpinBox& requiredGap() { return rules_->requiredGap(); }
   QPushButton& allowButton() { return rules_->allowButton(); }
@@ -62,6 +65,7 @@ class PairCard : public QFrame {
   void fitNow();
 
   Session& session_;
+  const PrintBoard* prints_ = nullptr;
   PairStory story_;
   bool compact_ = false;
   int givenHeight_ = 0;
