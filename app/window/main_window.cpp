@@ -24,6 +24,7 @@
 #include "app/window/variants/variant_actions.h"
 #include "app/window/view/look_bar.h"
 #include "core/base/parallel.h"
+#include "core/measure/user_tables.h"
 
 namespace swingroom {
 namespace {
@@ -84,6 +85,7 @@ MainWindow::MainWindow(Preferences& preferences, bool withView,
   connectNews();
   connectStages();
   connectRoom();
+  connectPrint();
   buildFileMenu();
   buildEditMenu();
   buildViewMenu();
@@ -135,6 +137,8 @@ void MainWindow::buildBody(bool withView) {
   roomPanel_ = new RoomPanel(session_, *roomBoard_, this);
   left_ = new LeftColumn(parts_, motionPanel_, rigPanel_, roomPanel_, this);
   findings_ = new FindingsPanel(session_, this);
+  printBoard_ = new PrintBoard(session_, userTables, this);
+  printPanel_ = new PrintPanel(session_, *printBoard_, this);
   wayBar_ = new WayBar(session_, this);
   ribbon_ = new WayRibbon(this);
 
@@ -145,7 +149,7 @@ void MainWindow::buildBody(bool withView) {
   saveNews_ = new SaveNews(session_, keeper_->outsideChanges(), preferences_, log_,
                            view_ ? static_cast<QWidget&>(*view_) : *across_, this);
   history_ = new HistoryPanel(session_, saveNews_->history(), this);
-  right_ = new RightColumn(findings_, history_, this);
+  right_ = new RightColumn(findings_, printPanel_, history_, this);
   across_->addWidget(onPanel(right_));
   across_->setStretchFactor(withView ? 1 : 0, 1);
   down_ = makeSplitter(Qt::Vertical, this);
@@ -295,6 +299,7 @@ void MainWindow::showTheme() {
   themed_ = true;
   if (bridge_) bridge_->showTheme();
   if (roomView_) roomView_->showTheme();
+  if (wallsView_) wallsView_->showTheme();
   if (view_) view_->setReducedMotion(preferences_.reducedMotion());
 }
 
@@ -308,7 +313,7 @@ void MainWindow::showTitle() {
 }
 
 void MainWindow::showActivity() {
-  activity_->setText(reports_.isWriting() ? tr("Writing the report…") : activityText(session_));
+  activity_->setText(reports_.isWriting() ? tr("Writing the report…") : activityText(session_, printStanding(*printBoard_)));
   tightest_->setText(tightestText(session_.board()));
   const auto notes = static_cast<int>(session_.notes().size());
   notes_->setText(tr("%n note(s)", nullptr, notes));

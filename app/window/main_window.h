@@ -10,6 +10,7 @@
 #include "app/panels/parts/joints_panel.h"
 #include "app/panels/parts/part_card.h"
 #include "app/panels/parts/parts_panel.h"
+#include "app/panels/print/print_panel.h"
 #include "app/panels/rig/rig_panel.h"
 #include "app/panels/room/growth_section.h"
 #include "app/panels/room/room_panel.h"
@@ -29,6 +30,8 @@
 #include "app/window/menus/part_actions.h"
 #include "app/window/notices/save_news.h"
 #include "app/window/preferences.h"
+#include "app/window/print/print_view.h"
+#include "app/window/print/walls_view.h"
 #include "app/window/rig/rig_tool.h"
 #include "app/window/right_column.h"
 #include "app/window/room/room_view.h"
@@ -87,6 +90,8 @@ class MainWindow : public QMainWindow {
   RoomPanel& roomPanel() { return *roomPanel_; }
   GrowthSection& growth() { return *growth_; }
   SpaceSection& spaceSection() { return *spaceSection_; }
+  PrintBoard& prints() { return *printBoard_; }
+  PrintPanel& printPanel() { return *printPanel_; }
   LineHandles& lineHandles() { return *lineHandles_; }
   PartCard& partCard() { return *partCard_; }
   SizeActions& sizes() { return *sizes_; }
@@ -125,6 +130,7 @@ class MainWindow : public QMainWindow {
   bool takeStageDrop(const QPoint& place, const QStringList& files);
   void connectRoom();
   void connectGrowth();
+  void connectPrint();
   void renameModeInPage(const std::string& mode);
   void addMotionTo(QMenu& menu);
   void buildFileMenu();
@@ -187,6 +193,10 @@ class MainWindow : public QMainWindow {
   GrowthSection* growth_ = nullptr;
   SpaceSection* spaceSection_ = nullptr;
   QAction* roomAction_ = nullptr;
+  PrintBoard* printBoard_;
+  PrintPanel* printPanel_;
+  PrintView* printView_ = nullptr;
+  WallsView* wallsView_ = nullptr;
   LeftColumn* left_;
   QWidget* jointsLine_;  ///< Over the sliders.
   LineHandles* lineHandles_ = nullptr;

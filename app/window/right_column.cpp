@@ -5,11 +5,14 @@
 
 namespace swingroom {
 
-RightColumn::RightColumn(QWidget* findingsPage, QWidget* historyPage, QWidget* parent)
+RightColumn::RightColumn(QWidget* findingsPage, QWidget* printPage, QWidget* historyPage,
+                         QWidget* parent)
     : QWidget(parent), words_(new QTabBar(this)), pages_(new QStackedWidget(this)) {
   words_->addTab(tr("Findings"));
+  words_->addTab(tr("Print"));
   words_->addTab(tr("History"));
   words_->setTabToolTip(findings, tr("What the check has found, and the chosen pair"));
+  words_->setTabToolTip(print, tr("Whether it prints, holds together and stands"));
   words_->setTabToolTip(history, tr("Earlier checks, and what has turned since"));
   words_->setAccessibleName(tr("Page of the right column"));
   words_->setExpanding(false);
@@ -17,6 +20,7 @@ RightColumn::RightColumn(QWidget* findingsPage, QWidget* historyPage, QWidget* p
   words_->setElideMode(Qt::ElideRight);
   words_->setUsesScrollButtons(false);
   pages_->addWidget(findingsPage);
+  pages_->addWidget(printPage);
   pages_->addWidget(historyPage);
   auto* top = new QHBoxLayout;
   top->setContentsMargins(6, 2, 6, 0);

@@ -10,9 +10,10 @@ class RightColumn : public QWidget {
   Q_OBJECT
 
  public:
-  enum Page { findings, history, comparison };
+  enum Page { findings, print, history, comparison };
 
-  RightColumn(QWidget* findingsPage, QWidget* historyPage, QWidget* parent = nullptr);
+  RightColumn(QWidget* findingsPage, QWidget* printPage, QWidget* historyPage,
+              QWidget* parent = nullptr);
 
   /// A page that is there only while it is wanted: the comparison of two stages.
   void addComparison(QWidget* page);

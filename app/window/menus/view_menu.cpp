@@ -63,6 +63,10 @@ void MainWindow::buildViewMenu() {
   }
   partActions_->addTo(*menu);
   menu->addSeparator();
+  QAction* print = menu->addAction(tr("As pri&nted"), QKeySequence(Qt::Key_F6), right_,
+                                   [this] { right_->showPage(RightColumn::print); });
+  print->setToolTip(tr("The page that says whether it prints, holds together and stands."));
+  menu->addSeparator();
   QMenu* looks = menu->addMenu(tr("&Light or dark"));
   auto* group = new QActionGroup(looks);
   using Look = Preferences::Look;

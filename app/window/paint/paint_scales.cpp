@@ -53,4 +53,33 @@ PaintScale movedScale(const Theme& theme, double reachMm) {
   return scale;
 }
 
+PaintScale wallScale(const Theme& theme, double leastMm, double leastFreeMm, double mostMm) {
+  PaintScale scale = plainScale(theme);
+  const double least = std::max(std::min(leastMm, leastFreeMm), 0.02);
+  const double free = std::max(leastMm, leastFreeMm);
+  const double most = std::max(mostMm, free + 0.1), span = most - free;
+  // Colours end a hair below the figure that decides: a wall that is just as thick as it prints
+  // is not mixed with those below it, for a scale is sent to the graphics card in 1024 steps.
+  const double early = 1e-3 + most / 1000;
+  constexpr double kJump = 1e-6;
+  const auto stop = [&](double mm, unsigned light, unsigned dark) {
+    scale.stops.push_back({mm, rgb(theme.dark ? dark : light)});
+  };
+  // Where it does not print.
+  stop(0, 0xA84300, 0xF0A35A);
+  stop(least - early - kJump, 0xD55E00, 0xD55E00);
+  scale.levelsMm = {least};
+  if (free > least + 2 * early) {  // Where it prints only if it is held on two sides.
+    stop(least - early, 0xE69F00, 0xE69F00);
+    stop(free - early - kJump, 0xE69F00, 0xE69F00);
+    scale.levelsMm.push_back(free);
+  }
+  // Where it prints: the blue deepens towards what is needed, and fades beyond.
+  stop(free - early, 0x0072B2, 0x56B4E9);
+  stop(free + 0.12 * span, 0x3C96CB, 0x4A8FB8);
+  stop(free + 0.35 * span, 0x9CC9E3, 0x3F657F);
+  stop(most, 0xE2EAEE, 0x3B444C);
+  return scale;
+}
+
 }  // namespace swingroom

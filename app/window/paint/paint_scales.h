@@ -15,6 +15,10 @@ PaintScale roomScale(const Theme& theme, double capMm);
 /// @param reachMm  The largest change that is told apart, above 0; rounded up to a plain figure.
 PaintScale movedScale(const Theme& theme, double reachMm);
 
+/// Walls: below what prints held on two sides vermillion, from there to what prints free (if that
+/// is more) orange, above it blue that fades to quiet; to `mostMm` and more.
+PaintScale wallScale(const Theme& theme, double leastMm, double leastFreeMm, double mostMm);
+
 /// The least of 1, 2, 5 times a power of ten that is not below, for figures above 0.
 double plainFigureAbove(double mm);
 

@@ -53,8 +53,12 @@ void RoomView::showTheme() {
   if (isShown_) refresh();
 }
 
+void RoomView::setAside(bool aside) {
+  if (std::exchange(isAside_, aside) != aside) refresh();
+}
+
 void RoomView::refresh() {
-  const bool shown = panel_.isVisible() && panel_.showsMap();
+  const bool shown = panel_.isVisible() && panel_.showsMap() && !isAside_;
   if (!shown) {
     if (!std::exchange(isShown_, false)) return;
     legend_->clear();

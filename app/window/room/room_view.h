@@ -29,6 +29,8 @@ class RoomView : public QObject {
   void showWhere(PartId other, std::size_t way, double instant, const Vector3d& p_P);
   /// The next click on the part gives a point of it.
   void pickPoint(bool wanted);
+  /// While something else is painted nothing of it is shown.
+  void setAside(bool aside);
 
  Q_SIGNALS:
   /// In the part's frame.
@@ -48,6 +50,7 @@ class RoomView : public QObject {
   std::shared_ptr<const RoomMap> map_;  ///< That `surface_` shows.
   std::shared_ptr<const PaintedSurface> surface_;
   bool isShown_ = false;
+  bool isAside_ = false;
   bool picksPoint_ = false;
 };
 

@@ -1,6 +1,7 @@
 #include "app/window/view/view_bridge.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "app/models/pair_story.h"
 #include "app/panels/theme.h"
@@ -139,7 +140,7 @@ void ViewBridge::takeNow(const PairNow& now) {
   view_.setDimension(dimension);
   if (placeWanted_ && now.points_W && !now.late && session_.choice().pair()) {
     placeWanted_ = false;
-    showPlace(*now.points_W);
+    bringPlace(*now.points_W, session_.choice().pair());
   }
 }
 
@@ -158,17 +159,18 @@ void ViewBridge::takeNear(const std::vector<StandingGap>& near) {
   view_.setDimension(ViewDimension{nearest->points_W, labelText(now)});
 }
 
-/// From where the fewest other parts stand in front of it.
-void ViewBridge::showPlace(const std::array<Vector3d, 2>& points_W) {
+void ViewBridge::bringPlace(const std::array<Vector3d, 2>& points_W,
+                            const std::optional<PartPair>& own) {
   const ScenePtr& scene = session_.scene();
   const auto X_WPs = posesOf(scene->assembly(), session_.stand().standing());
   std::vector<std::pair<const BoundingTree*, Pose>> shapes;  // With the pose of the world in each.
-  std::array<std::size_t, 2> chosen{0, 0};
+  constexpr std::size_t kNone = std::numeric_limits<std::size_t>::max();
+  std::array<std::size_t, 2> chosen{kNone, kNone};
   for (std::size_t p = 0; p < X_WPs.size(); ++p) {
     const auto& geometry = scene->geometry[p];
     if (!geometry || session_.visibility().isHidden(PartId{p})) continue;
-    if (PartId{p} == session_.choice().pair()->first) chosen[0] = shapes.size();
-    if (PartId{p} == session_.choice().pair()->second) chosen[1] = shapes.size();
+    if (own && PartId{p} == own->first) chosen[0] = shapes.size();
+    if (own && PartId{p} == own->second) chosen[1] = shapes.size();
     shapes.emplace_back(&geometry->surface->tree, X_WPs[p].inverse());
   }
   const auto hides = [&](std::size_t shape, const Vector3d& place_W, const Vector3d& towards) {

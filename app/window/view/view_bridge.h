@@ -20,6 +20,10 @@ class ViewBridge : public QObject {
   void showJoints(bool shown);
   /// Brings what is chosen close; with nothing chosen, all.
   void bringChosen();
+  void bringAll() { view_.fit(); }
+  /// Brings the place between two points close, from where the fewest parts stand in front of it.
+  /// @param own  Parts that what is drawn over everything explains: they hide it less.
+  void bringPlace(const std::array<Vector3d, 2>& points_W, const std::optional<PartPair>& own);
 
  private:
   void showScene();
@@ -28,7 +32,6 @@ class ViewBridge : public QObject {
   void showAxes();
   void takeNow(const PairNow& now);
   void takeNear(const std::vector<StandingGap>& near);
-  void showPlace(const std::array<Vector3d, 2>& points_W);
   void askLive();
 
   Session& session_;

@@ -12,6 +12,7 @@
 #include "tests/app/pictures/motion_pictures.h"
 #include "tests/app/pictures/photographer.h"
 #include "tests/app/pictures/print_form_pictures.h"
+#include "tests/app/pictures/print_pictures.h"
 #include "tests/app/pictures/ribbon_states.h"
 #include "tests/app/pictures/rig_pictures.h"
 #include "tests/app/pictures/robot_pictures.h"
@@ -156,6 +157,7 @@ const std::vector<std::pair<QString, Shoot>>& states() {
       {QStringLiteral("documents"), takeDocuments},
       {QStringLiteral("robots"), takeRobots},
       {QStringLiteral("room"), takeRoom},
+      {QStringLiteral("print"), takePrint},
       {QStringLiteral("sides"), takeSides},
       {QStringLiteral("scenes"), takeScenes},
       {QStringLiteral("rig"), takeRig},

@@ -280,6 +280,15 @@ TEST_F(TranslatedWindow, EveryTextCanBeTranslated) {
     data_ += QString::fromStdString(way.name);
     for (const auto& step : way.steps) data_ += QString::fromStdString(step.name);
   }
+  ASSERT_TRUE(soon([&] { return window_->prints().known() && !window_->prints().isOld(); }));
+  // What core says of the print in its own words.
+  const PrintKnown& print = *window_->prints().known();
+  data_ += processName(print);
+  for (const PrinterLimit& limit : print.result.printers.limits)
+    data_ += QString::fromStdString(limit.what);
+  for (const Problem& note : print.asked.notes)
+    data_ << QString::fromStdString(note.what) << QString::fromStdString(note.hint);
+  window_->rightColumn().showPage(RightColumn::print);
   expectAllTranslated(*window_);
   const FolderForm folders(MeshReader::besideThisProgram(), window_.get());
   expectAllTranslated(folders);

@@ -44,6 +44,36 @@ TEST_P(PaintScales, WhatMovedReadsByLightnessOnBothSides) {
   }
 }
 
+// look.md: orange and vermillion only below what is needed, blue above it.
+TEST_P(PaintScales, WallsAreWarmOnlyBelowWhatPrintsAndFadeBeyondIt) {
+  constexpr double kLeastMm = 0.8, kFreeMm = 1.2, kMostMm = 6;
+  const PaintScale scale = wallScale(theme_, kLeastMm, kFreeMm, kMostMm);
+  const auto isWarm = [&](double mm) {
+    const QColor colour = colourAt(scale, mm);
+    return colour.red() > colour.blue();
+  };
+  for (double mm = 0.1; mm < kMostMm; mm += 0.1) {
+    if (std::abs(mm - kFreeMm) > 0.01) EXPECT_EQ(isWarm(mm), mm < kFreeMm) << mm;
+  }
+  EXPECT_FALSE(isWarm(kFreeMm)) << "as thick as it has to be";
+  EXPECT_NE(colourAt(scale, 0.7), colourAt(scale, 0.9)) << "what prints only if it is held";
+  EXPECT_EQ(scale.levelsMm, (std::vector{kLeastMm, kFreeMm}));
+  double before = 2;
+  for (double mm = kFreeMm; mm <= kMostMm; mm += 0.2) {
+    const double now = colourAt(scale, mm).hsvSaturationF();
+    EXPECT_LT(now, before) << mm;
+    before = now;
+  }
+  EXPECT_LT(before, 0.3) << "quiet where it is thick";
+}
+
+TEST_P(PaintScales, WhereFreeWallsPrintAsThinAsHeldOnesThereIsNoOrange) {
+  const PaintScale scale = wallScale(theme_, 0.8, 0.8, 6);
+  EXPECT_EQ(scale.levelsMm, (std::vector{0.8}));
+  const QColor least = colourAt(scale, 0.8);
+  EXPECT_GT(least.blue(), least.red());
+}
+
 INSTANTIATE_TEST_SUITE_P(LightAndDark, PaintScales, ::testing::Bool());
 
 TEST(PaintScale, ReachIsAPlainFigureAndBothBranchesAreAsLong) {
