@@ -87,6 +87,7 @@ MainWindow::MainWindow(Preferences& preferences, bool withView,
   connectRoom();
   connectPrint();
   buildFileMenu();
+  connectPrintForms();
   buildEditMenu();
   buildViewMenu();
   buildRigMenu();

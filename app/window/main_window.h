@@ -131,6 +131,9 @@ class MainWindow : public QMainWindow {
   void connectRoom();
   void connectGrowth();
   void connectPrint();
+  void connectPrintForms();
+  /// Of what is shown; null: not known, or of before an edit.
+  PrintKnownPtr printsNow() const;
   void renameModeInPage(const std::string& mode);
   void addMotionTo(QMenu& menu);
   void buildFileMenu();

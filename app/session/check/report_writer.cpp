@@ -1,10 +1,13 @@
 #include "app/session/check/report_writer.h"
 
+#include <utility>
+
 #include "core/measure/report_folder.h"
+#include "core/report/print/print_report.h"
 
 namespace swingroom {
 
-void ReportWriter::write(const CheckBoard& board, const std::filesystem::path& file,
+void ReportWriter::write(const CheckBoard& board, PrintKnownPtr prints, const std::filesystem::path& file,
                          const std::filesystem::path& folder) {
   if (writing_ || !board.scene()) return;
   writing_ = true;
@@ -19,11 +22,19 @@ void ReportWriter::write(const CheckBoard& board, const std::filesystem::path& f
         Qt::QueuedConnection);
   };
   worker_.ask(
-      [this, give, board, file, folder] {
+      [this, give, board, prints = std::move(prints), file, folder] {
         stepBack(StepBack::far);
         SweepSettings settings;
         settings.resolutionMm = board.report().resolutionMm;
-        const ReportSource source{&board.report(), &board.scene()->document,
+        CheckReport report = board.report();
+        PrintSubject subject;
+        PrintReport print{&subject, nullptr};
+        if (prints) {
+          subject = subjectOf(*board.scene(), prints->asked, &report.results);
+          print.result = &prints->result;
+          report.print = &print;
+        }
+        const ReportSource source{&report, &board.scene()->document,
                                   &board.scene()->geometry, file};
         give(writeReportFolder(folder, source, settings, &monitor_));
       },

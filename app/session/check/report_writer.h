@@ -4,6 +4,7 @@
 
 #include "app/session/check/check_board.h"
 #include "app/session/latest_worker.h"
+#include "app/session/print/print_known.h"
 #include "core/base/outcome.h"
 #include "core/base/work_monitor.h"
 
@@ -18,7 +19,8 @@ class ReportWriter : public QObject {
   /// Does not wait: files that are not there yet are not written.
   ~ReportWriter() override { monitor_.cancel(); }
 
-  void write(const CheckBoard& board, const std::filesystem::path& file,
+  /// @param prints  Of the same scene; null: the report says that nothing was asked as printed.
+  void write(const CheckBoard& board, PrintKnownPtr prints, const std::filesystem::path& file,
              const std::filesystem::path& folder);
   bool isWriting() const { return writing_; }
 

@@ -11,16 +11,7 @@ PrintKnownPtr checkedPrint(const ScenePtr& scene, const std::vector<SequenceResu
   auto known = std::make_shared<PrintKnown>();
   known->scene = scene;
   known->asked = printAsked(scene->document, tables, {});
-  PrintSubject subject;
-  subject.assembly = &scene->assembly();
-  subject.modes = &scene->loaded.modes;
-  subject.ways = &scene->ways;
-  subject.geometry = &scene->geometry;
-  subject.results = &results;
-  subject.parts = known->asked.parts;
-  subject.play = known->asked.play;
-  subject.up_W = known->asked.up_W;
-  known->result = checkPrint(subject, monitor);
+  known->result = checkPrint(subjectOf(*scene, known->asked, &results), monitor);
   return known;
 }
 

@@ -7,19 +7,10 @@
 #include <optional>
 
 #include "app/session/latest_worker.h"
+#include "app/session/print/print_known.h"
 #include "app/session/session.h"
-#include "core/measure/print_asked.h"
-#include "core/print/print_check.h"
 
 namespace swingroom {
-
-/// What the print checks found, and what they were asked of.
-struct PrintKnown {
-  ScenePtr scene;  ///< By which ids mean what. Not null.
-  PrintAsked asked;
-  PrintResult result;
-};
-using PrintKnownPtr = std::shared_ptr<const PrintKnown>;
 
 /// The print checks in the background: they begin when every pair's gap is proven and nothing has
 /// changed for a moment, and begin anew whenever the assembly does. Behind all other work.

@@ -54,15 +54,22 @@ void MainWindow::askPreferences() {
 
 void MainWindow::askReport() {
   if (!session_.isProven() || reports_.isWriting()) return;
-  const CheckBoard board = session_.board();  // An edit may end while the folder is asked for.
+  // An edit may end while the folder is asked for.
+  const CheckBoard board = session_.board();
+  const PrintKnownPtr prints = printsNow();
   const QString folder = QFileDialog::getExistingDirectory(
       this, tr("Folder for the report"), qt(session_.document().file().parent_path().string()));
   if (folder.isEmpty()) return;
-  reports_.write(board, session_.document().file(), folder.toStdString());
+  reports_.write(board, prints, session_.document().file(), folder.toStdString());
+}
+
+PrintKnownPtr MainWindow::printsNow() const {
+  return printBoard_->isOld() ? nullptr : printBoard_->known();
 }
 
 void MainWindow::writeReport(const std::filesystem::path& folder) {
-  if (session_.isProven()) reports_.write(session_.board(), session_.document().file(), folder);
+  if (!session_.isProven()) return;
+  reports_.write(session_.board(), printsNow(), session_.document().file(), folder);
 }
 
 }  // namespace swingroom

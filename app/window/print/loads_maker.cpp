@@ -1,6 +1,5 @@
 #include "app/window/print/loads_maker.h"
 
-#include "core/measure/print_asked.h"
 #include "core/print/weight/part_mass.h"
 
 namespace swingroom {
@@ -26,18 +25,21 @@ LoadsMaker loadsOfScene(ScenePtr scene, const Outcome<PrintTables>& read, std::s
     const PrintAsked asked = printAsked(scene->document, tables, file);
     auto made = std::make_shared<SceneSet>();
     made->scene = scene;
-    PrintSubject& subject = made->subject;
-    subject.assembly = &scene->assembly();
-    subject.modes = &scene->loaded.modes;
-    subject.ways = &scene->ways;
-    subject.geometry = &scene->geometry;
-    subject.parts = asked.parts;
-    subject.play = asked.play;
-    subject.up_W = asked.up_W;
-    made->set = printSet(subject, pieceMasses(partMasses(subject, monitor)), {}, monitor);
+    made->subject = subjectOf(*scene, asked, nullptr);
+    made->set = printSet(made->subject, pieceMasses(partMasses(made->subject, monitor)), {}, monitor);
     Problems notes = unread;
     notes.insert(notes.end(), asked.notes.begin(), asked.notes.end());
     return LoadsOf{made, &made->subject, &made->set, notes};
+  };
+}
+
+LoadsMaker loadsOfKnown(PrintKnownPtr known) {
+  return [known = std::move(known)](WorkMonitor&) {
+    auto made = std::make_shared<SceneSet>();
+    made->scene = known->scene;
+    made->subject = subjectOf(*known->scene, known->asked, nullptr);
+    made->set = known->result.set;
+    return LoadsOf{made, &made->subject, &made->set, known->asked.notes};
   };
 }
 

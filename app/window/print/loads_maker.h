@@ -3,7 +3,7 @@
 #include <functional>
 #include <memory>
 
-#include "app/session/scene.h"
+#include "app/session/print/print_known.h"
 #include "core/base/work_monitor.h"
 #include "core/print/process/process_file.h"
 #include "core/print/set/print_set.h"
@@ -25,5 +25,8 @@ using LoadsMaker = std::function<LoadsOf(WorkMonitor&)>;
 /// @param read  The tables. If they cannot be read, the built-in ones stand in, which is noted.
 /// @param file  How the scene's file is called in notes.
 LoadsMaker loadsOfScene(ScenePtr scene, const Outcome<PrintTables>& read, std::string file);
+
+/// The set that the print checks have found already. Not null.
+LoadsMaker loadsOfKnown(PrintKnownPtr known);
 
 }  // namespace swingroom

@@ -285,7 +285,7 @@ TEST_F(SessionTest, AReportIsWrittenOfACompleteBoard) {
   std::optional<std::optional<Problem>> done;
   QObject::connect(&writer, &ReportWriter::done,
                    [&](const auto&, const std::optional<Problem>& problem) { done = problem; });
-  writer.write(session_.board(), bench_.file(), bench_.folder() / "report");
+  writer.write(session_.board(), nullptr, bench_.file(), bench_.folder() / "report");
   EXPECT_TRUE(writer.isWriting());
   ASSERT_TRUE(waitUntil([&] { return done.has_value(); }));
   EXPECT_EQ(*done, std::nullopt);
@@ -293,7 +293,7 @@ TEST_F(SessionTest, AReportIsWrittenOfACompleteBoard) {
     EXPECT_FALSE(bytesOf(bench_.folder() / "report" / name).empty()) << name;
   }
   done.reset();
-  writer.write(session_.board(), bench_.file(), bench_.file() / "under a file");
+  writer.write(session_.board(), nullptr, bench_.file(), bench_.file() / "under a file");
   ASSERT_TRUE(waitUntil([&] { return done.has_value(); }));
   EXPECT_TRUE(*done) << "it cannot be made";
   EXPECT_FALSE(writer.isWriting());

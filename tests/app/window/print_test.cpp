@@ -9,6 +9,11 @@
 #include "app/panels/print/print_panel.h"
 #include "app/panels/print/print_table_view.h"
 #include "app/panels/rows_view.h"
+#include "app/window/forms/print/loads_form.h"
+#include "app/window/forms/print/process_form.h"
+#include "app/window/forms/print/snap_form.h"
+#include "app/window/forms/print/test_piece_form.h"
+#include "app/window/print/print_forms.h"
 #include "core/measure/user_tables.h"
 #include "core/report/print/print_report.h"
 #include "tests/app/support/assemblies.h"
@@ -101,17 +106,8 @@ class PrintPageTest : public OpenWindow {
 PrintResult askedDirectly(const Scene& scene, const std::vector<SequenceResult>& results) {
   const auto tables = userTables();
   const PrintAsked asked = printAsked(scene.document, *tables, "");
-  PrintSubject subject;
-  subject.assembly = &scene.assembly();
-  subject.modes = &scene.loaded.modes;
-  subject.ways = &scene.ways;
-  subject.geometry = &scene.geometry;
-  subject.results = &results;
-  subject.parts = asked.parts;
-  subject.play = asked.play;
-  subject.up_W = asked.up_W;
   WorkMonitor monitor;
-  return checkPrint(subject, monitor);
+  return checkPrint(subjectOf(scene, asked, &results), monitor);
 }
 
 TEST_F(PrintPageTest, SaysWhatTheCheckFindsWhenItIsCalledDirectly) {
@@ -260,21 +256,48 @@ TEST_F(PrintPageTest, AnEditIsToldAsNotCheckedUntilItIs) {
   EXPECT_TRUE(window_->header().printTally().accessibleName().contains(QStringLiteral("finding")));
 }
 
-TEST_F(PrintPageTest, TheWordsAtItsEndAskForTheForms) {
+TEST_F(PrintPageTest, TheWordsAtItsEndOpenTheForms) {
   openPress();
   showPage();
-  QStringList asked;
-  const auto hear = [&](const char* word) { return [&asked, word] { asked += QLatin1String(word); }; };
-  QObject::connect(&panel(), &PrintPanel::processWanted, hear("process"));
-  QObject::connect(&panel(), &PrintPanel::testPieceWanted, hear("test piece"));
-  QObject::connect(&panel(), &PrintPanel::snapWanted, hear("snap"));
-  QObject::connect(&panel(), &PrintPanel::loadsWanted, hear("loads"));
-  for (const char* word : {"Process…", "Test piece…", "Snap tab…", "Bed loads…"}) {
+  const auto press = [&](const char* word) {
     for (QPushButton* button : panel().findChildren<QPushButton*>())
       if (button->text() == QString::fromUtf8(word)) button->click();
-  }
-  EXPECT_EQ(asked, (QStringList{QStringLiteral("process"), QStringLiteral("test piece"),
-                                QStringLiteral("snap"), QStringLiteral("loads")}));
+  };
+  PrintForms& forms = window_->printForms();
+  press("Process…");
+  ASSERT_NE(forms.process(), nullptr);
+  forms.process()->close();
+  press("Test piece…");
+  ASSERT_NE(forms.testPiece(), nullptr);
+  forms.testPiece()->close();
+  press("Snap tab…");
+  ASSERT_NE(forms.snap(), nullptr);
+  forms.snap()->close();
+  press("Bed loads…");
+  ASSERT_NE(forms.loads(), nullptr);
+  forms.loads()->close();
+}
+
+TEST_F(PrintPageTest, OtherFiguresOfThePrinterAreCheckedAtOnce) {
+  openPress();
+  PrintTables tables = builtInTables();
+  tables.processes.front().growthOutsideMm = tables.processes.front().growthInsideMm = {0, FigureSource::measured, ""};
+  writeBytes(*userTablesFile(), toJson(tables));
+  Q_EMIT window_->printForms().tablesChanged();
+  EXPECT_EQ(board().state(), PrintBoard::State::looking);
+  waitForPrint();
+  EXPECT_EQ(closingRow(), -1) << "without growth the rail keeps its 0.2 mm";
+}
+
+TEST_F(PrintPageTest, AReportHasThePrintChecksToo) {
+  openPress();
+  window_->writeReport(press_.folder() / "report");
+  ASSERT_TRUE(QTest::qWaitFor([&] { return std::filesystem::exists(press_.folder() / "report" / "report.json"); },
+                              120'000));
+  QTest::qWait(200);
+  const std::string json = bytesOf(press_.folder() / "report" / "report.json");
+  EXPECT_NE(json.find("\"print\""), std::string::npos);
+  EXPECT_NE(json.find(wordFor(PrintWord::closesAsPrinted)), std::string::npos);
 }
 
 }  // namespace
