@@ -96,16 +96,16 @@ void PrintList::currentChanged(const QModelIndex& now, const QModelIndex& before
   if (!quiet_ && now.isValid() && hasFocus()) take(now.row());
 }
 
-/// At the press: when the row that was open closes, others move away from under the pointer.
+/// At the press: when the row that was open closes, others move away from under the pointer. A line
+/// that hints are behind is no row to open: it leaves the open one as it is.
 void PrintList::mousePressEvent(QMouseEvent* event) {
-  const QModelIndex before = currentIndex();
+  const QModelIndex pressed = indexAt(event->position().toPoint());
+  if (event->button() == Qt::LeftButton && pressed.isValid() && model_.isGroup(pressed.row())) {
+    return toggle(pressed.row());
+  }
+  const bool again = pressed.isValid() && pressed == currentIndex();
   QListView::mousePressEvent(event);
-  const QModelIndex pressed = before.isValid() && currentIndex() == before
-                                  ? indexAt(event->position().toPoint())
-                                  : currentIndex();
-  if (!pressed.isValid() || event->button() != Qt::LeftButton) return;
-  if (model_.isGroup(pressed.row())) return toggle(pressed.row());
-  if (pressed == before) take(pressed.row());
+  if (again && event->button() == Qt::LeftButton) take(pressed.row());
 }
 
 void PrintList::mouseMoveEvent(QMouseEvent* event) {

@@ -43,6 +43,9 @@ class OwnPrinters {
   QByteArray before_;
 };
 
+/// A page that has grown is laid out anew before it can scroll as far as that.
+constexpr int kLaidOutMs = 300;
+
 class PrintPageTest : public OpenWindow {
  protected:
   void openPress() {
@@ -75,14 +78,18 @@ class PrintPageTest : public OpenWindow {
       if (model.isGroup(row)) return row;
     return -1;
   }
-  void clickRow(int row) {
-    const QRect place = panel().list().placeOf(row);
-    QWidget marker(panel().list().viewport());
+  /// Scrolls the page to a place of a list and clicks there, near its lower end: over a row may
+  /// be a heading.
+  void clickIn(QAbstractItemView& list, int row) {
+    QTest::qWait(kLaidOutMs);
+    const QRect place = list.visualRect(list.model()->index(row, 0));
+    QWidget marker(list.viewport());
     marker.setGeometry(place);
     panel().ensureSeen(marker);
-    QTest::qWait(100);
-    hand_.click(*panel().list().viewport(), QPointF(place.center().x(), place.bottom() - 16));
+    QTest::qWait(kLaidOutMs);
+    hand_.click(*list.viewport(), QPointF(place.center().x(), place.bottom() - 12));
   }
+  void clickRow(int row) { clickIn(panel().list(), row); }
   /// The page's own words of a table, opened by a click.
   PrintTableView* openTable(PrintSection section, const char* name) {
     PrintTableView* table = panel().tables().table(section, QString::fromLatin1(name));
@@ -91,8 +98,6 @@ class PrintPageTest : public OpenWindow {
     QTest::qWait(100);
     hand_.click(table->heading(), QRectF(table->heading().rect()).center());
     if (!soon([&] { return table->rows().isVisible(); })) return nullptr;
-    panel().ensureSeen(table->rows());
-    QTest::qWait(100);
     return table;
   }
   PrintBoard& board() { return window_->prints(); }
@@ -198,7 +203,7 @@ TEST_F(PrintPageTest, WhatWasMeasuredOpensByAClick) {
   showPage();
   PrintTableView* parts = openTable(PrintSection::set, "Parts");
   ASSERT_NE(parts, nullptr);
-  hand_.click(*parts->rows().viewport(), QPointF(60, 12));
+  clickIn(parts->rows(), 0);
   ASSERT_TRUE(soon([&] { return session().choice().parts().size() == 1; }));
   EXPECT_TRUE(session().choice().isChosen(parts->table().rows.front().parts.front()));
 }
@@ -211,8 +216,7 @@ TEST_F(PrintPageTest, AStandIsShownInItsMode) {
   const auto& modes = session().scene()->loaded.modes;
   ASSERT_EQ(stands->table().rows.size(), modes.size());
   const int last = static_cast<int>(modes.size()) - 1;
-  const QRect place = stands->rows().visualRect(stands->rows().model()->index(last, 0));
-  hand_.click(*stands->rows().viewport(), QRectF(place).center());
+  clickIn(stands->rows(), last);
   EXPECT_TRUE(soon([&] { return session().stand().standing() == modes.back().configuration; }));
   EXPECT_TRUE(stands->told().text().contains(QStringLiteral("test real prints")));
 }
