@@ -57,8 +57,8 @@ std::string itemRow(const ReportPage& page, const SetItem& item) {
            "<span class=\"q\">" + massOff(*item.mass) + "</span>";
   }
   return "<tr>" + figureCell(std::to_string(item.count) + "\u00a0×") + rowHead(names) +
-         textCell(colourChip(page, item.parts.front()) + escaped(item.colour) + "<span class=\"q\">" +
-                  (item.printed ? escaped(item.material) : "") + "</span>") +
+         textCell(colourChip(page, item.parts.front()) + escaped(item.colour) +
+                  (item.printed ? "<span class=\"q\">" + escaped(item.material) + "</span>" : "")) +
          figureCell(item.hasMesh ? sizeText(item.sizeMm) : "") +
          figureCell(item.volumeMm3 ? figure(rounded(*item.volumeMm3), 0) : "") + figureCell(mass) +
          figureCell(item.strandMm > 0 ? figure(rounded(item.strandMm), 0) : "") +
