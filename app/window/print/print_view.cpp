@@ -58,7 +58,9 @@ void PrintView::showRow(const PrintRow& row) {
   }
   if (parts.size() != 2) return;
   session_.stand().setRunning(false);
+  isShowing_ = true;
   session_.goTo(parts[0], parts[1], row.onWay->way, row.onWay->instant);
+  isShowing_ = false;
 }
 
 void PrintView::showTableRow(PrintSection section, const PrintTableRow& row) {

@@ -23,6 +23,8 @@ class PrintView : public QObject {
   void showRow(const PrintRow& row);
   /// The same of what was measured. How the figure stands is drawn on the floor.
   void showTableRow(PrintSection section, const PrintTableRow& row);
+  /// What is chosen just now is chosen by the page: it stays in sight.
+  bool isShowing() const { return isShowing_; }
 
  private:
   /// What a row is about, and where.

@@ -43,8 +43,9 @@ void MainWindow::connectStages() {
   });
   // What leads to a finding leads to its card.
   connect(&session_, &Session::wentToWorst, this, [this] {
-    // Who goes from line to line of the history stays in it.
-    if (right_->page() != RightColumn::history) showFindings();
+    // Who goes from line to line of the history, or of the print's findings, stays there.
+    const bool stays = right_->page() == RightColumn::history || printView_->isShowing();
+    if (!stays) showFindings();
   });
   connect(stages_, &StageActions::told, this,
           [this](const QString& sentence) { statusBar()->showMessage(sentence, kStageToldMs); });

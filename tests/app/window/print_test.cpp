@@ -152,6 +152,7 @@ TEST_F(PrintPageTest, AClickOnAFindingStandsWhereItIsAndTellsAllOfIt) {
   EXPECT_TRUE(session().choice().isChosen(part("sled")));
   EXPECT_TRUE(session().choice().isChosen(part("rail")));
   ASSERT_TRUE(soon([&] { return panel().openRow() == row; }));
+  EXPECT_EQ(window_->rightColumn().page(), RightColumn::print) << "who reads here stays here";
   EXPECT_TRUE(soon([&] { return panel().list().placeOf(row).height() > folded; }))
       << "the card shows the whole sentence";
 }
