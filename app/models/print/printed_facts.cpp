@@ -45,6 +45,14 @@ QString printedTold(const PrintedGap& gap) {
   return {};
 }
 
+/// With every joint between the two off, the worst way at once.
+QString withPlayTold(const PrintedGap& gap) {
+  if (gap.playLowerMm > 0) return orMore(gap.playLowerMm);
+  if (gap.playUpperMm != 0) return PrintedText::tr("not proven to stay apart");
+  return gap.hangTogether ? PrintedText::tr("they touch: that ends the play of their joint")
+                          : PrintedText::tr("they touch if every joint between is off the worst way");
+}
+
 }  // namespace
 
 std::vector<PairStory::Fact> printedFacts(const PrintBoard& board, const PartPair& pair) {
@@ -53,10 +61,8 @@ std::vector<PairStory::Fact> printedFacts(const PrintBoard& board, const PartPai
   for (const PrintedGap& gap : board.known()->result.printed.pairs) {
     if (std::minmax(gap.a, gap.b) != std::minmax(pair.first, pair.second)) continue;
     facts.push_back({PrintedText::tr("As printed"), printedTold(gap)});
-    if (gap.state == PrintedState::apart && gap.playMm > 0 && gap.upperMm) {
-      facts.push_back({PrintedText::tr("With play"),
-                       gap.playLowerMm > 0 ? orMore(gap.playLowerMm)
-                                           : PrintedText::tr("not proven to stay apart")});
+    if (gap.state == PrintedState::apart && gap.upperMm) {
+      facts.push_back({PrintedText::tr("With play"), withPlayTold(gap)});
     }
   }
   return facts;
