@@ -13,11 +13,11 @@ bool isCaution(PrintWord word) {
          word == PrintWord::fingerGap || word == PrintWord::sharpEdge;
 }
 
-int decimalsFor(const PrintFinding& finding) {
+int decimalsFor(const PrintFinding& finding, double value) {
   if (finding.unit == "mm") return 2;
   if (finding.unit == "deg" || finding.unit == "%") return 1;
   if (finding.unit == "parts" || finding.unit.empty()) return 0;
-  return decimalsOf(finding.upper);
+  return decimalsOf(value);
 }
 
 std::string unitWord(const std::string& unit) {
@@ -27,13 +27,13 @@ std::string unitWord(const std::string& unit) {
 
 /// "0.42 mm, needed 0.80 mm": the bracket's ends as the JSON report has them.
 std::string figureOf(const PrintFinding& finding) {
-  const int decimals = decimalsFor(finding);
+  const int decimals = decimalsFor(finding, finding.upper);
   const bool exact = finding.lower == finding.upper;
   const double lower = exact ? rounded(finding.lower) : roundedDown(finding.lower);
   const double upper = exact ? rounded(finding.upper) : roundedUp(finding.upper);
   std::string text = "<b>" + range(lower, upper, decimals) + unitWord(finding.unit) + "</b>";
   if (finding.needed && std::isfinite(*finding.needed)) {
-    text += "<span class=\"needs\">against " + figure(rounded(*finding.needed), decimals) +
+    text += "<span class=\"needs\">against " + figure(rounded(*finding.needed), decimalsFor(finding, *finding.needed)) +
             unitWord(finding.unit) + "</span>";
   }
   return text;

@@ -38,8 +38,12 @@ std::string says(const PrintResult& result, const PrintedGap& gap) {
   std::string text = foundOf(
       result, {gap.a, gap.b},
       {PrintWord::closesAsPrinted, PrintWord::withinScatter, PrintWord::rubsWithPlay});
-  if (text.empty()) text = "<span class=\"word\">" + layerMark(LayerMark::passes) + " apart</span>";
-  if (gap.playUpperMm && *gap.playUpperMm <= 0) text += "<span class=\"q\">touch with play</span>";
+  const bool rubs = gap.playUpperMm && *gap.playUpperMm <= 0;
+  if (text.empty()) {
+    text = "<span class=\"word\">" + layerMark(rubs ? LayerMark::hint : LayerMark::passes) +
+           " apart</span>";
+  }
+  if (rubs) text += "<span class=\"q\">touch with play</span>";
   return text;
 }
 
