@@ -80,9 +80,9 @@ void expectPinInANarrowHoleBinds() {
   EXPECT_EQ(finding.at("needed"), 0.3);
   for (const PrintedJson& joint : weakReport().at("print").at("joints")) {
     if (joint.at("name") != "upper knee starboard") continue;
-    EXPECT_NEAR(joint.at("clearance").at("most").get<double>(), 4.1 - 4.0, kFileMm);
+    EXPECT_NEAR(joint.at("clearanceMm").at("most").get<double>(), 4.1 - 4.0, kFileMm);
     // Pins grow by 0.05 a side, holes shrink by 0.15 on the diameter.
-    EXPECT_NEAR(joint.at("clearanceAsPrinted").at("most").get<double>(), 4.1 - 4.0 - 2 * 0.05 - 0.15, kFileMm);
+    EXPECT_NEAR(joint.at("clearanceAsPrintedMm").at("most").get<double>(), 4.1 - 4.0 - 2 * 0.05 - 0.15, kFileMm);
   }
 }
 

@@ -40,10 +40,12 @@ std::string says(const PrintResult& result, const PrintedGap& gap) {
       {PrintWord::closesAsPrinted, PrintWord::withinScatter, PrintWord::rubsWithPlay});
   const bool rubs = gap.playUpperMm && *gap.playUpperMm <= 0;
   if (text.empty()) {
-    text = "<span class=\"word\">" + layerMark(rubs ? LayerMark::hint : LayerMark::passes) +
+    text = "<span class=\"word\">" + layerMark(rubs && !gap.hangTogether ? LayerMark::hint : LayerMark::passes) +
            " apart</span>";
   }
-  if (rubs) text += "<span class=\"q\">touch with play</span>";
+  // What hangs by the joint itself is stopped by the touch.
+  const char* touch = gap.hangTogether ? "touch: ends their play" : "touch with play";
+  if (rubs) text += std::string("<span class=\"q\">") + touch + "</span>";
   return text;
 }
 
