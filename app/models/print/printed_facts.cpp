@@ -47,6 +47,7 @@ QString printedTold(const PrintedGap& gap) {
 
 /// With every joint between the two off, the worst way at once.
 QString withPlayTold(const PrintedGap& gap) {
+  if (!gap.playIsKnown) return PrintedText::tr("not known: of a joint between no fit was found");
   if (gap.playLowerMm > 0) return orMore(gap.playLowerMm);
   if (gap.playUpperMm != 0) return PrintedText::tr("not proven to stay apart");
   return gap.hangTogether ? PrintedText::tr("they touch: that ends the play of their joint")

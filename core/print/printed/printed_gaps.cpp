@@ -100,8 +100,24 @@ class PrintedPairCheck {
     takePlay(way, result, first, monitor);
   }
 
+  bool isPlayKnown(std::size_t way) const {
+    const auto isKnown = [&](const RelativeMotion::Link& link) {
+      return played_.plays->at(link.id.index).source != PlaySource::unknown;
+    };
+    const auto& steps = wayOf(way).steps;
+    return std::all_of(steps.begin(), steps.end(), [&](const Step& step) {
+      const RelativeMotion motion(*subject_.assembly, step, gap_.a, gap_.b);
+      return std::all_of(motion.links().begin(), motion.links().end(), isKnown);
+    });
+  }
+
   /// The way on which play leaves least.
   void takePlay(std::size_t way, const PairResult& result, bool first, const WorkMonitor& monitor) {
+    gap_.playIsKnown = gap_.playIsKnown && isPlayKnown(way);
+    if (!gap_.playIsKnown) {
+      gap_.playLowerMm = 0;
+      return gap_.playUpperMm.reset();
+    }
     double bound = 0;
     for (const Step& step : wayOf(way).steps) bound = std::max(bound, playBound(played_, step));
     double lower = result.gap.lowerMm - bound;
@@ -138,10 +154,10 @@ class PrintedPairCheck {
 /// One of all: what touches only if every joint is off the worst way is worth knowing, and no
 /// fault.
 void addPlayHint(const PrintedGaps& result, PrintFindings& findings) {
-  std::size_t seen = 0, open = 0;
+  std::size_t seen = 0, open = 0, unknown = 0;
   for (const PrintedGap& gap : result.pairs) {
     if (gap.state != PrintedState::apart || gap.hangTogether || gap.playLowerMm > 0) continue;
-    ++(gap.playUpperMm == 0 ? seen : open);
+    ++(!gap.playIsKnown ? unknown : gap.playUpperMm == 0 ? seen : open);
   }
   if (seen + open == 0) return;
   PrintFinding hint;
@@ -154,6 +170,7 @@ void addPlayHint(const PrintedGaps& result, PrintFindings& findings) {
                   " if every joint between is off by all its play, the worst way at once";
   if (open > 0)
     hint.sentence += "; of " + std::to_string(open) + " more it is not proven that they do not";
+  if (unknown > 0) hint.sentence += "; of " + std::to_string(unknown) + " the play of a joint between is not known";
   findings.push_back(hint);
 }
 

@@ -34,6 +34,7 @@ struct PrintedGap {
   std::optional<double> upperMm;  ///< None: farther than matters.
   /// The same with every joint between the two off by its play, the worst way at once.
   /// The lower bound holds for every such case (see `playedLeast`); the upper one was found in one.
+  bool playIsKnown = true;            ///< Of every joint between the two; else the next say nothing.
   double playLowerMm = 0;             ///< 0: nothing is proven but that they may touch.
   std::optional<double> playUpperMm;  ///< 0: seen to touch. None: not looked for, or farther.
 

@@ -29,6 +29,7 @@ std::string modelledCell(const CheckReport& report, const PrintedGap& gap) {
 
 std::string playCell(const PrintedGap& gap) {
   if (gap.state != PrintedState::apart) return figureCell("");
+  if (!gap.playIsKnown) return figureCell("<span class=\"q\">not known</span>");
   const double lower = roundedDown(gap.playLowerMm);
   if (!gap.playUpperMm) return figureCell("from " + figure(lower, 2));
   return figureCell(range(lower, roundedUp(*gap.playUpperMm), 2));

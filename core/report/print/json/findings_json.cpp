@@ -42,7 +42,7 @@ PrintJson gapJson(const PrintSubject& subject, const PrintedGap& gap) {
     json["instant"] = number(gap.instant);
   }
   json["withPlay"] = nullptr;
-  if (gap.state == PrintedState::apart) {
+  if (gap.state == PrintedState::apart && gap.playIsKnown) {
     json["withPlay"] = {{"lowerMm", down(gap.playLowerMm)},
                         {"upperMm", gap.playUpperMm ? up(*gap.playUpperMm) : nullptr}};
   }

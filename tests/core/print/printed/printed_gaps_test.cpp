@@ -121,7 +121,10 @@ TEST(PrintedGaps, OnlyPairsThatDoNotHangTogetherRub) {
   PrintFixture fixture(mechanism);
   fixture.growBy(0);
   // 1.1 of travel each, across a gap of 2 to each other and of 5 to the base.
-  for (JointPlay& play : fixture.plays) play.asPrinted.radialMm = 1.1;
+  for (JointPlay& play : fixture.plays) {
+    play.source = PlaySource::written;
+    play.asPrinted.radialMm = 1.1;
+  }
   fixture.check();
   WorkMonitor monitor;
   PrintFindings findings;
@@ -134,6 +137,17 @@ TEST(PrintedGaps, OnlyPairsThatDoNotHangTogetherRub) {
   PrintFindings farther;
   addPrintedFindings(checkPrintedGaps(fixture.subject(), fixture.plays, monitor), farther);
   EXPECT_EQ(farther, findings) << "that they now touch their base is their play";
+}
+
+TEST(PrintedGaps, OfAJointWhosePlayIsNotKnownNothingIsSaid) {
+  PrintFixture fixture(rectangleBeforeWall());
+  fixture.growBy(0);
+  fixture.check();
+  const PrintedGap gap = printedGapOf(fixture);
+  EXPECT_EQ(gap.state, PrintedState::apart);
+  EXPECT_FALSE(gap.playIsKnown);
+  EXPECT_EQ(gap.playLowerMm, 0);
+  EXPECT_FALSE(gap.playUpperMm.has_value());
 }
 
 TEST(PrintedGaps, PartsThatRestAreJudgedOutsideTheirContact) {
