@@ -51,6 +51,11 @@ class WeightFindings {
       if (standing.leastTipRad >= kTestSlopeRad && finding.lower > 0) return;
       finding.word = PrintWord::nearlyFalls;
       finding.grade = PrintGrade::hint;
+      // Told by the slope, which is what it is held against.
+      finding.unit = "deg";
+      finding.lower = degFromRad(std::atan2(finding.lower, standing.heightMm));
+      finding.upper = degFromRad(std::atan2(finding.upper, standing.heightMm));
+      finding.needed = degFromRad(kTestSlopeRad);
       finding.sentence = "it tips over " + wayWord(standing.falls_W) + " on a slope of " +
                          weightText("%.1f", degFromRad(standing.leastTipRad)) +
                          " degrees; its weight is " + weightText("%.2f", standing.marginMm) +

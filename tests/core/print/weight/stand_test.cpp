@@ -170,6 +170,10 @@ TEST(FigureStand, NarrowThingsNearlyFall) {
   EXPECT_EQ(found[0].word, PrintWord::nearlyFalls);
   EXPECT_EQ(found[0].grade, PrintGrade::hint);
   EXPECT_NE(found[0].sentence.find("5.7 degrees"), std::string::npos) << found[0].sentence;
+  EXPECT_EQ(found[0].unit, "deg");
+  EXPECT_LE(found[0].lower, degFromRad(std::atan(9.0 / 90)) + 1e-9);
+  EXPECT_GE(found[0].upper, degFromRad(std::atan(9.0 / 90)) - 1e-9);
+  EXPECT_EQ(found[0].needed, 10);
 }
 
 }  // namespace
