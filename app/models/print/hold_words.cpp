@@ -63,7 +63,7 @@ QString holdFigure(double value) {
 QString holdLine(const PrintKnown& known, const ModeWeight& mode, const JointHold& hold) {
   const QString name = qt(known.scene->modeName(mode.mode));
   const bool slides = known.scene->assembly().joint(hold.joint).type == JointType::slide;
-  const QString unit = slides ? QStringLiteral("N") : QStringLiteral("N mm");
+  const QString unit = slides ? HoldText::tr("N") : HoldText::tr("N·mm");
   QString line = HoldText::tr("In %1: %2, load %3 to %4 %5", "mode, what holds, figures, unit")
                      .arg(name, holdWord(hold.kind), holdFigure(hold.loadLower),
                           holdFigure(hold.loadUpper), unit);

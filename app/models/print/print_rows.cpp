@@ -45,7 +45,8 @@ double shortfallOf(const PrintFinding& finding) {
 bool speaksOfLoads(PrintWord word) {
   const PrintSection section = sectionOf(word);
   return section == PrintSection::hold || section == PrintSection::stand ||
-         section == PrintSection::cautions || word == PrintWord::strained;
+         section == PrintSection::cautions || word == PrintWord::strained ||
+         word == PrintWord::overPressed;
 }
 
 /// The clause that the figure rests on, if it is of safety, and what holds of all of them.
@@ -199,7 +200,11 @@ QString printFigure(double lower, double upper, const std::optional<double>& nee
     return needed && value != *needed && shown(value, decimals) == shown(*needed, decimals);
   };
   while (decimals < kMostDecimals && (hidesNeed(lower) || hidesNeed(upper))) ++decimals;
-  const std::string from = shown(lower, decimals), to = shown(upper, decimals);
+  // Bounds go outwards; what is exact is rounded. Figures that are a hair off one shown are that one.
+  const double places = std::pow(10, decimals), slip = 1e-6;
+  const bool exact = upper - lower < slip;
+  const std::string from = shown(exact ? lower : std::floor(lower * places + slip) / places, decimals);
+  const std::string to = shown(exact ? upper : std::ceil(upper * places - slip) / places, decimals);
   const QString figure = from == to ? qt(from) : PrintRowText::tr("%1 to %2").arg(qt(from), qt(to));
   return figure + unitText(unit);
 }

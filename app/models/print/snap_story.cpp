@@ -104,9 +104,7 @@ QString SnapTeller::wrong() const {
 
 void SnapTeller::strain(const QString& name, double strain, const QString& from) {
   if (!asked_.permissible) {
-    add(name,
-        SnapText::tr("%1; not judged, the material gives way by design").arg(snapPercent(strain)),
-        from);
+    add(name, SnapText::tr("%1; not judged, no limit is given").arg(snapPercent(strain)), from);
     return;
   }
   // Equal as they are shown is not above.

@@ -65,7 +65,7 @@ void PrintList::take(int row) {
 void PrintList::closeRow() {
   if (!openRow()) return;
   quiet_ = true;
-  selectionModel()->clear();
+  clearSelection();  // The keys keep their place.
   quiet_ = false;
   layAnew();
 }
@@ -94,6 +94,13 @@ void PrintList::currentChanged(const QModelIndex& now, const QModelIndex& before
   QListView::currentChanged(now, before);
   layAnew();
   if (!quiet_ && now.isValid() && hasFocus()) take(now.row());
+}
+
+/// A view that gets the keys without a current row takes its first one: nobody has gone there.
+void PrintList::focusInEvent(QFocusEvent* event) {
+  quiet_ = true;
+  QListView::focusInEvent(event);
+  quiet_ = false;
 }
 
 /// At the press: when the row that was open closes, others move away from under the pointer. A line

@@ -39,6 +39,7 @@ class PrintList : public QListView {
  protected:
   void currentChanged(const QModelIndex& now, const QModelIndex& before) override;
   void keyPressEvent(QKeyEvent* event) override;
+  void focusInEvent(QFocusEvent* event) override;
   void mousePressEvent(QMouseEvent* event) override;
   void mouseMoveEvent(QMouseEvent* event) override;
   void resizeEvent(QResizeEvent* event) override;

@@ -109,7 +109,7 @@ QLayout* PrintPanel::buildFoot() {
             &PrintPanel::processWanted),
        word(tr("Test piece…"), tr("A piece that shows what your printer does"),
             &PrintPanel::testPieceWanted)});
-  row({word(tr("Snap tab…"), tr("How far a tab bends before it breaks"), &PrintPanel::snapWanted),
+  row({word(tr("Snap tab…"), tr("How far a tab may bend, by indicative figures"), &PrintPanel::snapWanted),
        word(tr("Bed loads…"), tr("The set laid on the bed, one load after the other"),
             &PrintPanel::loadsWanted)});
   row({copy_});

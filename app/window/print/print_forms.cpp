@@ -38,6 +38,9 @@ std::string materialAtHand(Session& session) {
 
 PrintForms::PrintForms(Session& session, Viewport* view, QWidget* window)
     : QObject(window), session_(session), view_(view), window_(window) {
+  connect(this, &PrintForms::tablesChanged, this, [this] {
+    if (const auto tables = userTables(); tables && snap_) snap_->setTables(*tables);
+  });
   if (!view_) return;
   connect(&view_->measure(), &MeasureTool::measuredChanged, this, &PrintForms::giveMeasured);
   connect(&view_->measure(), &MeasureTool::onChanged, this, [this](bool on) {
@@ -112,7 +115,8 @@ void PrintForms::openLoadsOf(LoadsMaker make) {
   if (!make) {
     make = loadsOfScene(scene, userTables(), session_.document().file().filename().string());
   }
-  if (loads_) loads_->close();  // Of what was shown then.
+  if (loads_) loads_->close();  // Of what was shown then; it is deleted later.
+  loads_ = nullptr;
   showForm(loads_, [this, make] {
     auto* form = new LoadsForm(make, window_);
     form->setWindowModality(Qt::WindowModal);

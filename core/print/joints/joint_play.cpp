@@ -33,12 +33,26 @@ PlayFigures figuresOf(const FitFigure& fit, double lessMm, double lessAxialMm) {
   } else if (fit.shape == FitShape::pin && clearance > 0 && fit.spanMm > 0) {
     play.tiltRad = jamAngleRad(fit.pinMm, fit.pinMm + clearance, fit.spanMm);
     if (fit.axial && fit.axial->lugMm > 0) {
-      play.tiltRad =
-          std::min(play.tiltRad,
-                   cheekAngleRad(fit.axial->lugMm, fit.axial->lugMm + axial, fit.axial->radiusMm));
+      const double jamRad = play.tiltRad;
+      play.tiltRad = std::min(
+          jamRad, cheekAngleRad(fit.axial->lugMm, fit.axial->lugMm + axial, fit.axial->radiusMm));
+      if (jamRad > 0) play.tiltedRadialMm = play.radialMm * (1 - play.tiltRad / jamRad);
     }
   }
   return play;
+}
+
+/// The middle of what fits, brought to where everything stands at 0. A ball turns anyway.
+std::optional<Vector3d> middleOfFit(const PrintSubject& subject, const FitFigure& fit) {
+  if (fit.shape != FitShape::pin && fit.shape != FitShape::guide) return std::nullopt;
+  Vector3d middle_W = fit.at_W;
+  if (!fit.along.empty()) {
+    middle_W += (fit.along.front().fromMm + fit.along.back().toMm) / 2 * fit.along_W;
+  }
+  if (!fit.mode) return middle_W;
+  const Configuration& standing = subject.modes->at(fit.mode->index).configuration;
+  const PartId child = subject.assembly->joint(fit.joint).child;
+  return displacementsOf(*subject.assembly, standing)[child.index].inverse() * middle_W;
 }
 
 JointPlay writtenPlay(const PrintSubject& subject, JointId id, double value) {
@@ -97,6 +111,7 @@ std::vector<JointPlay> jointPlays(const PrintSubject& subject, const FitsResult&
         fit.joint.index < subject.play.size() ? subject.play[fit.joint.index] : std::nan("");
     plays.push_back(std::isnan(written) ? fittedPlay(fit)
                                         : writtenPlay(subject, fit.joint, written));
+    if (std::isnan(written)) plays.back().middle_W = middleOfFit(subject, fit);
   }
   return plays;
 }

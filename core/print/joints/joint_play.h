@@ -13,6 +13,9 @@ struct PlayFigures {
   double radialMm = 0;  ///< Across the axis, any way: half the clearance on the diameter.
   /// Of the axis, any way, until pin, cheeks or guide jam. Ball: 0, it turns anyway.
   double tiltRad = 0;
+  /// Of the travel across, what is left at the greatest tilt: a pin that jams has none, one whose
+  /// cheeks stop it before has some. Between, the two go evenly.
+  double tiltedRadialMm = 0;
   /// Along the axis, each way, from the middle; none: nothing was found that stops it there.
   std::optional<double> axialMm;
 
@@ -32,7 +35,9 @@ struct JointPlay {
   PlayFigures asModelled;
   PlayFigures asPrinted;  ///< Pins grown and holes shrunk, before any scatter.
   PlayFigures loosest;    ///< In the loosest print within the scatter.
-  std::string reason;     ///< How it was found, in a clause.
+  /// About where it tilts, with every joint at 0; none: where the joint's zones or axis say.
+  std::optional<Vector3d> middle_W;
+  std::string reason;  ///< How it was found, in a clause.
 
   bool operator==(const JointPlay&) const = default;
 };

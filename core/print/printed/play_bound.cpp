@@ -32,30 +32,32 @@ double travelOf(const RelativeMotion::Link& link) {
 std::vector<double> leversTo(const PlayedPair& pair, PartId part, const Links& inwards) {
   std::vector<double> levers;
   for (const RelativeMotion::Link& link : inwards) {
-    const Vector3d here = playMiddle(*link.joint);
+    const Vector3d here = playMiddle(*link.joint, pair.plays->at(link.id.index));
     if (levers.empty()) {
       levers.push_back(reachFrom(pair, part, here) + travelOf(link));
       continue;
     }
     const auto& nearer = inwards[levers.size() - 1];
-    const double linkMm = (playMiddle(*nearer.joint) - here).norm();
+    const double linkMm =
+        (playMiddle(*nearer.joint, pair.plays->at(nearer.id.index)) - here).norm();
     levers.push_back(levers.back() + linkMm + travelOf(link));
   }
   return levers;
 }
 
-/// What a joint that is off by its play does, at most, to a place at the end of the lever. A pin at
-/// its greatest tilt has no travel left, so that of the two the larger counts.
+/// What a joint that is off by its play does, at most, to a place at the end of the lever: all its
+/// travel, or all its tilt with the travel that is left then.
 double farthestOff(const PlayFigures& play, double leverMm) {
-  return std::max(play.radialMm, 2 * std::sin(play.tiltRad / 2) * leverMm) +
+  return std::max(play.radialMm, play.tiltedRadialMm + play.tiltRad * leverMm) +
          play.axialMm.value_or(0);
 }
 
 /// The joint off by its play, so that the place goes along `towards_W`: tilted or moved, whichever
 /// takes it farther.
-Pose playTowards(const PlayFigures& play, const Joint& joint, const Pose& D,
-                 const Vector3d& place_W, const Vector3d& towards_W) {
-  const Vector3d centre = D * playMiddle(joint);
+Pose playTowards(const JointPlay& of, const Joint& joint, const Pose& D, const Vector3d& place_W,
+                 const Vector3d& towards_W) {
+  const PlayFigures& play = of.asPrinted;
+  const Vector3d centre = D * playMiddle(joint, of);
   const Vector3d along = D.linear() * joint.along;
   const bool ball = joint.type == JointType::ball;
   const double lengthwise = ball ? 0 : towards_W.dot(along);
@@ -77,7 +79,8 @@ Pose playTowards(const PlayFigures& play, const Joint& joint, const Pose& D,
 
 }  // namespace
 
-Vector3d playMiddle(const Joint& joint) {
+Vector3d playMiddle(const Joint& joint, const JointPlay& play) {
+  if (play.middle_W) return *play.middle_W;
   if (joint.zones.empty() || joint.type == JointType::ball) return joint.through;
   double from = joint.zones.front().fromMm, to = joint.zones.front().toMm;
   for (const JointZone& zone : joint.zones) {
@@ -85,6 +88,15 @@ Vector3d playMiddle(const Joint& joint) {
     to = std::max(to, zone.toMm);
   }
   return joint.through + (from + to) / 2 * joint.along;
+}
+
+std::vector<Step> standsOnWay(const Sequence& way) {
+  std::vector<Step> steps = way.steps;
+  if (!steps.empty() && steps.back().order == StepOrder::replug) {
+    const Configuration& after = steps.back().end;
+    steps.push_back({steps.back().name, StepOrder::together, after, after});
+  }
+  return steps;
 }
 
 double playBound(const PlayedPair& pair, const Step& step) {
@@ -115,7 +127,7 @@ double playedGap(const PlayedPair& pair, const Configuration& standing, const Ve
   Pose moved = Pose::Identity();
   // From B inwards: a joint nearer to A carries all that those behind it have done.
   for (auto link = still.links().rbegin(); link != still.links().rend(); ++link) {
-    const PlayFigures& play = pair.plays->at(link->id.index).asPrinted;
+    const JointPlay& play = pair.plays->at(link->id.index);
     const PartId carried = link->joint->child;
     const Pose one = playTowards(play, *link->joint, D[carried.index], moved * onB_W, towards);
     moved = one * moved;

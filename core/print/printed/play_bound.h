@@ -16,9 +16,12 @@ struct PlayedPair {
   PartId a, b;
 };
 
-/// About where a joint's play turns what it carries: the middle of its zones, else its point; in
-/// the assembly's frame with all joints at 0.
-Vector3d playMiddle(const Joint& joint);
+/// About where a joint's play turns what it carries: the middle of its fit, else of its zones, else
+/// its point; in the assembly's frame with all joints at 0.
+Vector3d playMiddle(const Joint& joint, const JointPlay& play);
+
+/// A way's steps, and how everything stands after a last replug.
+std::vector<Step> standsOnWay(const Sequence& way);
 
 /// How much nearer, at most, the two parts come at any instant of the step when every joint between
 /// them is off by its play, whichever way, mm: a joint carries what lies behind it off by its

@@ -13,28 +13,39 @@ PlayReach::PlayReach(const PlayedPair& pair, const RelativeMotion& motion, doubl
     // The middle goes with the joint's child.
     const Pose X_AC = link.towardsParent ? X_AL : Pose(X_AL * D);
     X_AL = X_AL * (link.towardsParent ? D.inverse() : D);
-    const PlayFigures& play = pair.plays->at(link.id.index).asPrinted;
-    joints_.push_back({X_AC * playMiddle(*link.joint), X_AC.linear() * link.joint->along,
-                       link.joint->type == JointType::hinge, play.radialMm,
-                       play.axialMm.value_or(0), play.tiltRad, 2 * std::sin(play.tiltRad / 2)});
-    tilts_ += joints_.back().perMm;
+    const JointPlay& play = pair.plays->at(link.id.index);
+    joints_.push_back({X_AC * playMiddle(*link.joint, play), X_AC.linear() * link.joint->along,
+                       link.joint->type, play.asPrinted});
+    tilts_ += play.asPrinted.tiltRad;
   }
 }
 
-/// A turn R by the tilt moves r by (R - I) r: along n at most sin x |r x n| less what is about the
-/// own axis, and (1 - cos x) |r|. The doubt is about r; the axis may have turned by `turnRad`.
+void PlayReach::allow(const TravelBounds& travel, double travelMm, double turnRad) {
+  travelMm_ = travelMm;
+  turnRad_ = turnRad;
+  // As if it were a place on B: joints behind it make the bound larger only.
+  for (Offset& joint : joints_) joint.middleTravelMm = travel.travelMm(joint.middle_A, 0);
+}
+
+/// A turn R by the tilt x moves r by (R - I) r: along n at most x |r x n| less what is about the
+/// own axis, and (1 - cos x) |r|. The doubt is about r; the axis may have turned by `turnRad`. The
+/// joint's own travel is turned with it. A hinge does not tilt about its own axis; a ball goes off
+/// every way.
 double PlayReach::Offset::alongMm(const Vector3d& n_A, const Vector3d& lever_A, double leverDoubtMm,
                                   double turnRad) const {
   const double leverMm = lever_A.norm() + leverDoubtMm;
   Vector3d arm = lever_A.cross(n_A);
-  if (tiltsAcross) arm -= arm.dot(along_A) * along_A;
+  if (type == JointType::hinge) arm -= arm.dot(along_A) * along_A;
   const double armMm = std::min(leverMm, arm.norm() + leverDoubtMm + 2 * turnRad * leverMm);
-  const double tilted =
-      std::sin(std::min(tiltRad, kPi / 2)) * armMm + (1 - std::cos(tiltRad)) * leverMm;
+  const double turned = play.tiltRad * (armMm + play.radialMm + axialMm());
+  const double tilted = turned + (1 - std::cos(play.tiltRad)) * leverMm;
   const double lengthwise = std::abs(n_A.dot(along_A));
-  const double across = std::sqrt(std::max(0.0, 1 - lengthwise * lengthwise));
-  return std::max(radialMm * std::min(1.0, across + turnRad), tilted) +
-         axialMm * std::min(1.0, lengthwise + turnRad);
+  const bool anyWay = type == JointType::ball;
+  const double across = anyWay ? 1 : std::sqrt(std::max(0.0, 1 - lengthwise * lengthwise));
+  const double acrossMost = std::min(1.0, across + turnRad);
+  const double lengthwiseMost = anyWay ? 1 : std::min(1.0, lengthwise + turnRad);
+  return std::max(play.radialMm * acrossMost, play.tiltedRadialMm * acrossMost + tilted) +
+         axialMm() * lengthwiseMost;
 }
 
 template <typename Off>
@@ -45,17 +56,18 @@ double PlayReach::leastSum(const ReachBall& onA, const ReachBall& onB, const Off
   std::vector<double> sums(count + 1, 0);
   double sum = 0,
          farMm = 0;  // Offs so far: of the distance that is asked about, and whichever way.
+  const auto add = [&](const Offset& joint, const ReachBall& ball, double doubtMm) {
+    const double leverMm = (joint.middle_A - ball.centre_A).norm() + doubtMm;
+    sum += off(joint, ball, doubtMm, farMm);
+    farMm += joint.farMm(leverMm + farMm);
+  };
   for (std::size_t i = 0; i < count; ++i) {
-    sum += off(joints_[i], onA, onA.radiusMm + travelMm_, farMm);
-    farMm += joints_[i].farMm((joints_[i].middle_A - onA.centre_A).norm() + onA.radiusMm +
-                              travelMm_ + farMm);
+    add(joints_[i], onA, onA.radiusMm + joints_[i].middleTravelMm);
     sums[i + 1] += sum;
   }
   sum = farMm = 0;
   for (std::size_t i = count; i-- > 0;) {
-    sum += off(joints_[i], onB, onB.radiusMm + 2 * travelMm_, farMm);
-    farMm += joints_[i].farMm((joints_[i].middle_A - onB.centre_A).norm() + onB.radiusMm +
-                              2 * travelMm_ + farMm);
+    add(joints_[i], onB, onB.radiusMm + travelMm_ + joints_[i].middleTravelMm);
     sums[i] += sum;
   }
   return *std::min_element(sums.begin(), sums.end());
@@ -74,7 +86,7 @@ double PlayReach::takesAlongMm(const ReachBall& onA, const ReachBall& onB,
                   [&](const Offset& joint, const ReachBall& ball, double doubtMm, double offMm) {
                     // What places are off already is turned with them.
                     return joint.alongMm(n_A, ball.centre_A - joint.middle_A, doubtMm, turnRad_) +
-                           joint.perMm * offMm;
+                           joint.play.tiltRad * offMm;
                   });
 }
 

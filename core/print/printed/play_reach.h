@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "core/motion/travel.h"
 #include "core/print/printed/play_bound.h"
 
 namespace swingroom {
@@ -22,12 +23,9 @@ class PlayReach {
   /// @param motion  Of the pair. @param part  How far into the step, 0 to 1, all joints together.
   PlayReach(const PlayedPair& pair, const RelativeMotion& motion, double part);
 
-  /// Around that instant places on B, and with them the joints' middles, move against A by this at
-  /// most, and the joints' axes turn by this at most.
-  void allow(double travelMm, double turnRad) {
-    travelMm_ = travelMm;
-    turnRad_ = turnRad;
-  }
+  /// Around that instant, as `travel` bounds it: places on B move against A by `travelMm` at most,
+  /// and the joints' axes turn by `turnRad` at most.
+  void allow(const TravelBounds& travel, double travelMm, double turnRad);
 
   /// mm; whichever ways all joints are off at once.
   double takesMm(const ReachBall& onA, const ReachBall& onB) const;
@@ -40,11 +38,15 @@ class PlayReach {
  private:
   struct Offset {
     Vector3d middle_A, along_A;
-    bool tiltsAcross = false;  ///< Only about axes across its own.
-    double radialMm = 0, axialMm = 0, tiltRad = 0;
-    double perMm = 0;  ///< How far the tilt takes a place that is 1 mm off the middle.
+    JointType type = JointType::hinge;
+    PlayFigures play;
+    double middleTravelMm = 0;  ///< How far the middle moves against A around the instant.
 
-    double farMm(double leverMm) const { return std::max(radialMm, perMm * leverMm) + axialMm; }
+    double axialMm() const { return play.axialMm.value_or(0); }
+    /// An arc is no longer than its angle.
+    double farMm(double leverMm) const {
+      return std::max(play.radialMm, play.tiltedRadialMm + play.tiltRad * leverMm) + axialMm();
+    }
     double alongMm(const Vector3d& n_A, const Vector3d& lever_A, double leverDoubtMm,
                    double turnRad) const;
   };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <memory>
 #include <queue>
 
@@ -42,7 +43,7 @@ struct PlayStretch {
     double turnRad = 0;
     for (const MovingAxis& axis : piece.middle.axes)
       turnRad += std::abs(axis.turnRateRad) * piece.halfWidth;
-    reach.allow(travelMm, turnRad);
+    reach.allow(separation.travel(), travelMm, turnRad);
   }
 
   bool canHalve() const { return piece.halfWidth > kShortest; }
@@ -121,16 +122,19 @@ class PlayDescent {
               const WorkMonitor& monitor)
       : pair_(pair), way_(way), range_(range), monitor_(monitor) {}
 
-  PlayedLeast run(const PairPlan& plan) {
+  /// None: cancelled.
+  std::optional<PlayedLeast> run(const PairPlan& plan) {
     for (const PlannedTrack& track : plan.tracks) {
       if (track.role != TrackRole::outside || track.a->tree.empty() || track.b->tree.empty())
         continue;
-      for (const Phase& phase : track.phases) {
-        stretches_.push_back(std::make_unique<PlayStretch>(pair_, track, phase, 0, 1));
-        add(stretches_.size() - 1, {}, {}, -1e300);
+      for (std::size_t i = 0; i < track.phases.size(); ++i) {
+        if (standsAsBefore(track.phases, i)) continue;
+        stretches_.push_back(std::make_unique<PlayStretch>(pair_, track, track.phases[i], 0, 1));
+        add(stretches_.size() - 1, {}, {}, -std::numeric_limits<double>::infinity());
       }
     }
-    while (!queue_.empty() && queue_.top().lowerMm < range_.farMm && !monitor_.cancelled()) {
+    while (!queue_.empty() && queue_.top().lowerMm < range_.farMm) {
+      if (monitor_.cancelled()) return std::nullopt;
       const PlayPiece piece = queue_.top();
       if (isKnown(piece) || isHopeless(piece) || looked_ > kMostPieces) return found(piece);
       queue_.pop();
@@ -142,6 +146,20 @@ class PlayDescent {
   }
 
  private:
+  /// The two stand still in that phase, by the same joints and just so as in an earlier one.
+  static bool standsAsBefore(const std::vector<Phase>& phases, std::size_t at) {
+    const RelativeMotion& motion = *phases[at].motion;
+    if (!motion.isConstant()) return false;
+    const auto isSame = [&](const Phase& before) {
+      const auto &links = before.motion->links(), &now = motion.links();
+      return before.motion->isConstant() && links.size() == now.size() &&
+             std::equal(links.begin(), links.end(), now.begin(), [](const auto& a, const auto& b) {
+               return a.id == b.id && a.start == b.start;
+             });
+    };
+    return std::any_of(phases.begin(), phases.begin() + static_cast<std::ptrdiff_t>(at), isSame);
+  }
+
   bool isKnown(const PlayPiece& piece) const {
     return piece.a.isPart && piece.b.isPart && piece.playDoubtMm + piece.timeDoubtMm < kToleranceMm;
   }

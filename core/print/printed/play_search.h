@@ -29,8 +29,8 @@ struct PlayRange {
 
 /// The sweep with play as motion, of the surfaces outside joint zones: pieces of both surfaces and
 /// of time are halved, those first that play may bring nearest, until one is known or the budget
-/// ends (the bound then holds, and is lower than it could be). Ways with steps of any order are not
-/// looked at: none.
+/// ends (the bound then holds, and is lower than it could be). None: cancelled, or a way with steps
+/// of any order, which is not looked at.
 std::optional<PlayedLeast> playedLeast(const PlayedPair& pair, const Sequence& way,
                                        const PlayRange& range, const WorkMonitor& monitor);
 

@@ -104,7 +104,7 @@ class PrintedPairCheck {
     const auto isKnown = [&](const RelativeMotion::Link& link) {
       return played_.plays->at(link.id.index).source != PlaySource::unknown;
     };
-    const auto& steps = wayOf(way).steps;
+    const std::vector<Step> steps = standsOnWay(wayOf(way));
     return std::all_of(steps.begin(), steps.end(), [&](const Step& step) {
       const RelativeMotion motion(*subject_.assembly, step, gap_.a, gap_.b);
       return std::all_of(motion.links().begin(), motion.links().end(), isKnown);
@@ -119,7 +119,9 @@ class PrintedPairCheck {
       return gap_.playUpperMm.reset();
     }
     double bound = 0;
-    for (const Step& step : wayOf(way).steps) bound = std::max(bound, playBound(played_, step));
+    for (const Step& step : standsOnWay(wayOf(way))) {
+      bound = std::max(bound, playBound(played_, step));
+    }
     double lower = result.gap.lowerMm - bound;
     const double farMm = gap_.growthMm + kMattersAboveRequiredMm;
     if (result.gap.instant && result.gap.points_W) {
@@ -170,7 +172,9 @@ void addPlayHint(const PrintedGaps& result, PrintFindings& findings) {
                   " if every joint between is off by all its play, the worst way at once";
   if (open > 0)
     hint.sentence += "; of " + std::to_string(open) + " more it is not proven that they do not";
-  if (unknown > 0) hint.sentence += "; of " + std::to_string(unknown) + " the play of a joint between is not known";
+  if (unknown > 0)
+    hint.sentence +=
+        "; of " + std::to_string(unknown) + " the play of a joint between is not known";
   findings.push_back(hint);
 }
 

@@ -34,8 +34,8 @@ struct PrintedGap {
   std::optional<double> upperMm;  ///< None: farther than matters.
   /// The same with every joint between the two off by its play, the worst way at once.
   /// The lower bound holds for every such case (see `playedLeast`); the upper one was found in one.
-  bool playIsKnown = true;            ///< Of every joint between the two; else the next say nothing.
-  double playLowerMm = 0;             ///< 0: nothing is proven but that they may touch.
+  bool playIsKnown = true;  ///< Of every joint between the two; else the next say nothing.
+  double playLowerMm = 0;   ///< 0: nothing is proven but that they may touch.
   std::optional<double> playUpperMm;  ///< 0: seen to touch. None: not looked for, or farther.
 
   bool operator==(const PrintedGap&) const = default;
@@ -55,7 +55,7 @@ struct PrintedGaps {
 /// Faces that look inwards count with the larger of a process's two growths. Pairs that touch by
 /// design are swept again, with the growth as what they need outside their contacts. Play: see
 /// `playedLeast` and `playedGap`; as printed. A joint that nothing stops along its axis is taken to
-/// stay there.
+/// stay there, a fixed one to be rigid.
 PrintedGaps checkPrintedGaps(const PrintSubject& subject, const std::vector<JointPlay>& plays,
                              WorkMonitor& monitor);
 

@@ -37,21 +37,35 @@ class FirstLayerFinder {
   void look(const FitFigure& fit, std::vector<FirstLayerFit>& found) const {
     for (const JointStanding& standing : standingsOf(subject_, fit.joint)) {
       if (standing.mode != fit.mode) continue;
-      for (const PartId part : {fit.holePart, fit.pinPart}) {
-        if (const auto at_P = endOnBed(fit, part, standing.X_WPs[part.index])) {
-          const double takenMm = subject_.print(part).process.firstLayerMm.value;
-          const FitSpan left{fit.printedMm.leastMm - takenMm, fit.printedMm.mostMm - takenMm};
-          found.push_back({fit.joint, part, *at_P, takenMm, left});
-        }
-      }
+      const auto hole = endOnBed(fit, fit.holePart, standing.X_WPs[fit.holePart.index]);
+      const auto pin = endOnBed(fit, fit.pinPart, standing.X_WPs[fit.pinPart.index]);
+      // Both at one end of the fit: both first layers are there.
+      const bool together =
+          hole && pin && std::abs(hole->alongMm - pin->alongMm) < layerOf(fit.holePart);
+      if (hole)
+        found.push_back(fitOf(fit, fit.holePart, *hole, together ? takenBy(fit.pinPart) : 0));
+      if (pin && !together) found.push_back(fitOf(fit, fit.pinPart, *pin, 0));
     }
   }
 
  private:
-  std::optional<Vector3d> endOnBed(const FitFigure& fit, PartId part, const Pose& X_WP) const {
+  struct End {
+    Vector3d at_P;
+    double alongMm = 0;  ///< Along the fit's axis.
+  };
+
+  double takenBy(PartId part) const { return subject_.print(part).process.firstLayerMm.value; }
+  double layerOf(PartId part) const { return subject_.print(part).process.layerMm.value; }
+
+  FirstLayerFit fitOf(const FitFigure& fit, PartId part, const End& end, double moreMm) const {
+    const double takenMm = takenBy(part) + moreMm;
+    const FitSpan left{fit.printedMm.leastMm - takenMm, fit.printedMm.mostMm - takenMm};
+    return {fit.joint, part, end.at_P, takenMm, left};
+  }
+
+  std::optional<End> endOnBed(const FitFigure& fit, PartId part, const Pose& X_WP) const {
     const BedStand* stand = standOf(set_, part);
-    const PrintProcess& process = subject_.print(part).process;
-    if (!stand || process.firstLayerMm.value <= 0) return std::nullopt;
+    if (!stand || takenBy(part) <= 0) return std::nullopt;
     const Vector3d up_P = stand->R_BP.row(2).transpose();
     const Pose X_PW = X_WP.inverse();
     if (std::abs((X_PW.linear() * fit.along_W).dot(up_P)) < kUprightCos) return std::nullopt;
@@ -59,7 +73,7 @@ class FirstLayerFinder {
     for (const FitAlong& stretch : fit.along) {
       for (const double along : {stretch.fromMm, stretch.toMm}) {
         const Vector3d end_P = X_PW * Vector3d(fit.at_W + along * fit.along_W);
-        if (end_P.dot(up_P) - bedMm < process.layerMm.value) return end_P;
+        if (end_P.dot(up_P) - bedMm < layerOf(part)) return End{end_P, along};
       }
     }
     return std::nullopt;

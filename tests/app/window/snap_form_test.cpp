@@ -122,6 +122,19 @@ TEST_F(SnapWindow, AMaterialAndItsUseBringTheirStrain) {
   EXPECT_DOUBLE_EQ(form->frictionHigh().value(), 0.5);
 }
 
+TEST_F(SnapWindow, OtherFiguresOfItsMaterialReachAnOpenForm) {
+  open();
+  SnapForm* form = openForm();
+  ASSERT_NE(form, nullptr);
+  form->material().setCurrentIndex(1);
+  const QString name = form->material().currentText();
+  PrintTables tables = builtInTables();
+  tables.materials[1].modulusMPa = {1234, FigureSource::measured, ""};
+  form->setTables(tables);
+  EXPECT_EQ(form->material().currentText(), name);
+  EXPECT_DOUBLE_EQ(form->modulus().value(), 1234);
+}
+
 // What is measured in the view between two clicks is what the waiting field gets.
 TEST_F(SnapWindow, ALengthIsPickedInTheView) {
   open();

@@ -210,9 +210,16 @@ void LoadsForm::lay() {
             },
             Qt::QueuedConnection);
       },
-      [this](const std::string& why) {
+      [this, asked = asked_](const std::string& why) {
         QMetaObject::invokeMethod(
-            this, [this, why] { showWorking(false, qt(why)); }, Qt::QueuedConnection);
+            this,
+            [this, why, asked] {
+              if (asked != asked_) return;
+              laid_.reset();  // Of another wish: not to be saved under this one.
+              files_->clear();
+              showWorking(false, qt(why));
+            },
+            Qt::QueuedConnection);
       });
 }
 

@@ -25,6 +25,20 @@ SnapForm::SnapForm(const PrintTables& tables, const std::string& material, bool 
   setMeasured(std::nullopt);
 }
 
+void SnapForm::setTables(const PrintTables& tables) {
+  if (tables.materials == tables_.materials) return;
+  const std::string name = material_->currentText().toStdString();
+  tables_ = tables;
+  {
+    const QSignalBlocker quiet(material_);
+    material_->clear();
+    for (const Material& material : tables_.materials) material_->addItem(qt(material.name));
+    const Material* known = findMaterial(tables_.materials, name);
+    material_->setCurrentIndex(known ? static_cast<int>(known - tables_.materials.data()) : 0);
+  }
+  showMaterial();
+}
+
 void SnapForm::setPicked(SnapLength length, double mm) {
   lengths_.at(length).field->setValue(mm);
 }
@@ -88,7 +102,10 @@ bool SnapForm::eventFilter(QObject* object, QEvent* event) {
 void SnapForm::showKind() {
   const SnapKind kind = kindNow();
   const std::vector<SnapLength> shown = lengthsOf(kind);
-  if (waiting_) endPick();
+  if (waiting_) {
+    endPick();
+    Q_EMIT pickLeft();
+  }
   for (const auto& [length, row] : lengths_) {
     const bool has = std::find(shown.begin(), shown.end(), length) != shown.end();
     const QString name = lengthName(kind, length);

@@ -32,6 +32,8 @@ class SnapForm : public QDialog {
   void setPicked(SnapLength length, double mm);
   /// What is measured in the view now; none: nothing.
   void setMeasured(std::optional<double> mm);
+  /// Other figures: the material is kept by its name, and what was typed of it is gone.
+  void setTables(const PrintTables& tables);
   /// Stands under the answer, whatever is asked.
   void setNote(const QString& note);
   /// Picking was ended by the view.

@@ -46,6 +46,18 @@ TEST(FirstLayer, TakesOfAHoleThatEndsOnTheBed) {
   EXPECT_EQ(findings[0].grade, PrintGrade::hint);
 }
 
+// Both are wider below and the pin is stout, so that they stand as drawn: both first layers are at
+// one end of the fit.
+TEST(FirstLayer, OfAPinAndAHoleThatEndTogetherBothTake) {
+  Mechanism m;
+  const PartId pin = m.addPart("pin", lathed({{0, 0}, {5, 0}, {5, 3}, {4, 4}, {0, 4}}, 96));
+  const PartId ring = m.addPart("ring", lathed({{5.2, 0}, {20, 0}, {17, 6}, {5.2, 6}}, 96));
+  m.addHinge(ring, pin, Vector3d::Zero(), Vector3d::UnitZ());
+  const auto found = fitsOnBed(PrintFixture(m));
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_NEAR(found[0].takenMm, 2 * 0.25, 1e-12);
+}
+
 TEST(FirstLayer, AChamferKeepsItOff) {
   EXPECT_TRUE(fitsOnBed(PrintFixture(RingOnPin{0.5}.mechanism())).empty());
 }
