@@ -166,6 +166,15 @@ std::size_t forget(AssemblyDocument& document, const std::set<std::string>& mode
   return dropped;
 }
 
+void renameProcessesInVariants(AssemblyDocument& document, const NewName& nowCalled) {
+  changeVariants(document, [&](JsonValue& replace) {
+    for (JsonValue* part : entries(replace, "parts")) {
+      JsonValue* process = member(*part, "process");
+      if (process && process->kind == JsonValue::Kind::text) process->text = nowCalled(process->text);
+    }
+  });
+}
+
 void renamePartInVariants(AssemblyDocument& document, const std::string& from,
                           const std::string& to) {
   changeVariants(document, [&](JsonValue& replace) {

@@ -54,6 +54,9 @@ void forEachContact(const AssemblyDocument& document,
                     const std::function<void(const std::vector<std::string>& modes,
                                              const std::vector<std::string>& steps)>& visit);
 
+/// The name that takes the place of another; the same: it stays.
+using NewName = std::function<std::string(const std::string& name)>;
+
 /// Replaces a name in a list; a second mention of the new one goes.
 void replaceName(std::vector<std::string>& names, const std::string& from, const std::string& to);
 /// Puts `added` behind `name`, where that is in the list.
@@ -83,6 +86,9 @@ void renameJointInVariants(AssemblyDocument& document, const std::string& from,
 /// @returns How many entries went.
 std::size_t forgetInVariants(AssemblyDocument& document, const std::set<std::string>& parts,
                              const std::set<std::string>& joints);
+
+/// Calls the processes that variants give to parts as `nowCalled` answers.
+void renameProcessesInVariants(AssemblyDocument& document, const NewName& nowCalled);
 
 /// Renames a part in all that variants replace.
 void renamePartInVariants(AssemblyDocument& document, const std::string& from,

@@ -7,4 +7,13 @@ AssemblyDocument setProcess(AssemblyDocument document, const std::string& proces
   return document;
 }
 
+AssemblyDocument renameProcesses(AssemblyDocument document, const NewName& nowCalled) {
+  document.process = nowCalled(document.process);
+  for (DocumentPart& part : document.parts) {
+    if (part.process) part.process = nowCalled(*part.process);
+  }
+  renameProcessesInVariants(document, nowCalled);
+  return document;
+}
+
 }  // namespace swingroom::edits

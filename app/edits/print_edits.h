@@ -9,4 +9,8 @@ namespace swingroom::edits {
 /// table is none the worse: it is written as it is.
 AssemblyDocument setProcess(AssemblyDocument document, const std::string& process);
 
+/// Processes that were given other names in the tables: as `nowCalled` answers, wherever the
+/// document, its parts and its variants name one.
+AssemblyDocument renameProcesses(AssemblyDocument document, const NewName& nowCalled);
+
 }  // namespace swingroom::edits

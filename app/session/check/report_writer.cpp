@@ -39,7 +39,8 @@ void ReportWriter::write(const CheckBoard& board, PrintKnownPtr prints, const st
         give(writeReportFolder(folder, source, settings, &monitor_));
       },
       [give, folder](const std::string& why) {
-        give(Problem{folder.string(), "the report was not finished: " + why, ""});
+        const QString what = tr("the report was not finished: %1").arg(QString::fromStdString(why));
+        give(Problem{folder.string(), what.toStdString(), ""});
       });
 }
 

@@ -1,9 +1,15 @@
 #include "app/window/print/loads_maker.h"
 
+#include <QCoreApplication>
+
 #include "core/print/weight/part_mass.h"
 
 namespace swingroom {
 namespace {
+
+struct LoadsText {
+  Q_DECLARE_TR_FUNCTIONS(LoadsText)
+};
 
 /// All that the subject points to.
 struct SceneSet {
@@ -18,7 +24,7 @@ LoadsMaker loadsOfScene(ScenePtr scene, const Outcome<PrintTables>& read, std::s
   Problems unread;
   if (!read) {
     unread = read.problems();
-    unread.front().hint = "built-in figures stand in";
+    unread.front().hint = LoadsText::tr("built-in figures stand in").toStdString();
   }
   return [scene = std::move(scene), tables = read ? *read : builtInTables(),
           unread = std::move(unread), file = std::move(file)](WorkMonitor& monitor) {

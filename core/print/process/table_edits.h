@@ -21,7 +21,9 @@ void keep(PrintTables& tables, const Material& material);
 std::string freeProcessName(const PrintTables& tables, const std::string& wanted);
 std::string freeMaterialName(const PrintTables& tables, const std::string& wanted);
 
-/// Gives an own one another name, together with all that names it and what is kept of its keys.
+/// Gives an own one another name, together with what is kept of its keys and, of a material, the
+/// processes of these tables that print with it. Assembly files that name it are not known here:
+/// app/edits/print_edits.h.
 /// @returns Why not: no letter or digit, or another one's name. Then nothing has changed.
 /// @throws std::invalid_argument if it is built in; std::out_of_range if there is no such place.
 std::optional<Problem> renameProcess(PrintTables& tables, std::size_t place,

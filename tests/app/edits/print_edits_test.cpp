@@ -15,5 +15,24 @@ TEST(PrintEdits, TheProcessIsSetAndTakenAwayAndNothingElseChanges) {
   EXPECT_EQ(none, edits::setProcess(boat(), ""));
 }
 
+TEST(PrintEdits, ARenamedProcessIsFollowedInTheDocumentItsPartsAndItsVariants) {
+  AssemblyDocument before = edits::setProcess(boat(), "old printer");
+  before.parts[0].process = "old printer";
+  before.parts[1].process = "another";
+  const std::string part = before.parts[0].name;
+  const auto variant = [&](const std::string& process) {
+    return R"({"parts":[{"name":")" + part + R"(","process":")" + process + R"("}]})";
+  };
+  before.variants.push_back({"big", variant("old printer"), {}});
+  const AssemblyDocument after = edits::renameProcesses(before, [](const std::string& name) {
+    return name == "old printer" ? std::string("new printer") : name;
+  });
+  AssemblyDocument expected = before;
+  expected.process = "new printer";
+  expected.parts[0].process = "new printer";
+  expected.variants.back().replace = variant("new printer");
+  EXPECT_EQ(after, expected);
+}
+
 }  // namespace
 }  // namespace swingroom

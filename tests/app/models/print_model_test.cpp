@@ -157,7 +157,7 @@ TEST(PrintFigure, HasAsManyDecimalsAsTellItFromWhatIsNeeded) {
   };
   EXPECT_EQ(figure(0.42, 0.42, 0.8, "mm"), "0.42 mm");
   EXPECT_EQ(figure(0.797, 0.797, 0.8, "mm"), "0.797 mm");
-  EXPECT_EQ(figure(0.412, 0.451, 0.8, "mm"), "0.41 to 0.45 mm");
+  EXPECT_EQ(figure(0.412, 0.451, 0.8, "mm"), "0.41 to 0.46 mm");
   EXPECT_EQ(figure(3.26, 3.26, std::nullopt, "deg"), "3.3°");
   EXPECT_EQ(figure(36, 36, std::nullopt, "parts"), "36 parts");
   EXPECT_EQ(figure(12.34, 12.34, std::nullopt, "N mm"), "12.3 N mm");

@@ -3,6 +3,8 @@
 #include <QApplication>
 #include <QDoubleSpinBox>
 #include <QLineEdit>
+#include <QScrollArea>
+#include <QScrollBar>
 #include <QTabWidget>
 
 #include "app/window/forms/print/process_form.h"
@@ -11,6 +13,9 @@
 
 namespace swingroom {
 namespace {
+
+constexpr const char* kBigPrinter = R"({"swingroomPrint": 1,
+    "processes": [{"name": "big printer", "from": "filament, 0.6 mm nozzle"}]})";
 
 class ProcessFormWindow : public PrintWindow {
  protected:
@@ -25,6 +30,10 @@ class ProcessFormWindow : public PrintWindow {
     hand_.key(QStringLiteral("ctrl+a"));
     hand_.type(name);
     hand_.key(QStringLiteral("Return"));
+  }
+  static void chooseLast(ProcessPage& page) {
+    page.choose(static_cast<std::size_t>(page.list().count()) - 1);
+    page.list().setFocus();
   }
   static QDoubleSpinBox& box(ProcessForm& form, const char* key) {
     return form.processes().figures().value(key);
@@ -60,6 +69,33 @@ TEST_F(ProcessFormWindow, AFigureThatIsTypedIsMeasuredAndKept) {
 }
 )");
   EXPECT_FALSE(session().document().isModified());
+}
+
+// Scrolling is no measuring: over a field without the keys the wheel moves the page.
+TEST_F(ProcessFormWindow, TheWheelOverAFieldThatIsNotBeingEditedScrollsThePage) {
+  open();
+  ProcessForm* form = openForm();
+  ASSERT_NE(form, nullptr);
+  form->resize(form->width(), 560);
+  ProcessPage& page = form->processes();
+  QScrollBar& bar = *page.findChild<QScrollArea*>()->verticalScrollBar();
+  ASSERT_TRUE(soon([&] { return bar.maximum() > 0; }));
+  page.list().setFocus();
+  const PrintTables before = form->tables();
+  for (QWidget* field : std::initializer_list<QWidget*>{&page.material(), &page.bed(0),
+                                                        &box(*form, "layerMm")}) {
+    bar.setValue(0);
+    hand_.wheel(*field, QRectF(field->rect()).center(), false);
+    EXPECT_TRUE(soon([&] { return bar.value() > 0; })) << field->metaObject()->className();
+    EXPECT_FALSE(field->hasFocus());
+  }
+  EXPECT_TRUE(form->tables() == before);
+  EXPECT_FALSE(form->save().isEnabled());
+  bar.setValue(0);
+  QDoubleSpinBox& layer = box(*form, "layerMm");
+  layer.setFocus();
+  hand_.wheel(layer, QRectF(layer.rect()).center(), true);
+  EXPECT_TRUE(soon([&] { return layer.value() > 0.2; })) << "one that is being edited is turned";
 }
 
 TEST_F(ProcessFormWindow, PuttingBackBringsTheValueAndItsSource) {
@@ -139,6 +175,72 @@ TEST_F(ProcessFormWindow, TheAssemblysProcessIsAnEditThatIsUndone) {
   EXPECT_TRUE(session().document().document() == before);
 }
 
+TEST_F(ProcessFormWindow, TheAssemblyFollowsARenamedProcessAndSaveIsOneEdit) {
+  writeTables(kBigPrinter);
+  open();
+  AssemblyDocument before = session().document().document();
+  before.process = "Big Printer";
+  before.parts[0].process = "big printer";
+  session().document().edit(QStringLiteral("process"), before);
+  ProcessForm* form = openForm();
+  ASSERT_NE(form, nullptr);
+  chooseLast(form->processes());
+  hand_.key(QStringLiteral("F2"));
+  nameIt(QStringLiteral("by the window"));
+  ASSERT_TRUE(soon([&] { return form->save().isEnabled(); }));
+  EXPECT_EQ(form->ofAssembly().currentText(), QStringLiteral("by the window"));
+  EXPECT_TRUE(form->says().contains(QStringLiteral("can be undone")));
+  clickOn(form->save());
+  ASSERT_TRUE(soon([&] { return window_->printForms().process() == nullptr; }));
+  EXPECT_EQ(session().document().document().process, "by the window");
+  EXPECT_EQ(session().document().document().parts[0].process, "by the window");
+  session().document().undoStack().undo();
+  EXPECT_TRUE(session().document().document() == before);
+}
+
+// A name that was only here for a while is never the assembly's.
+TEST_F(ProcessFormWindow, AProcessThatIsTakenOutLeavesTheAssemblyWithItsOwnOne) {
+  open();
+  const AssemblyDocument before = session().document().document();
+  ProcessForm* form = openForm();
+  ASSERT_NE(form, nullptr);
+  const QString own = form->ofAssembly().currentText();
+  clickOn(form->processes().copyButton());
+  nameIt(QStringLiteral("by the window"));
+  ASSERT_TRUE(soon([&] { return form->tables().processes.back().name == "by the window"; }));
+  form->ofAssembly().setFocus();
+  hand_.key(QStringLiteral("End"));
+  ASSERT_TRUE(
+      soon([&] { return form->ofAssembly().currentText() == QStringLiteral("by the window"); }));
+  clickOn(form->processes().removeButton());
+  ASSERT_TRUE(soon([&] { return form->ofAssembly().currentText() == own; }));
+  EXPECT_EQ(form->ofAssembly().findText(QStringLiteral("by the window")), -1);
+  EXPECT_FALSE(form->save().isEnabled());
+  EXPECT_TRUE(session().document().document() == before);
+}
+
+// Renamed and then taken out: the document keeps the name that it had, and nothing is edited.
+TEST_F(ProcessFormWindow, ARenamedProcessThatIsTakenOutIsNotWrittenIntoTheAssembly) {
+  writeTables(kBigPrinter);
+  open();
+  AssemblyDocument before = session().document().document();
+  before.process = "big printer";
+  session().document().edit(QStringLiteral("process"), before);
+  ProcessForm* form = openForm();
+  ASSERT_NE(form, nullptr);
+  chooseLast(form->processes());
+  hand_.key(QStringLiteral("F2"));
+  nameIt(QStringLiteral("by the window"));
+  ASSERT_TRUE(
+      soon([&] { return form->ofAssembly().currentText() == QStringLiteral("by the window"); }));
+  clickOn(form->processes().removeButton());
+  ASSERT_TRUE(
+      soon([&] { return form->ofAssembly().currentText() == QStringLiteral("big printer"); }));
+  clickOn(form->save());
+  ASSERT_TRUE(soon([&] { return window_->printForms().process() == nullptr; }));
+  EXPECT_TRUE(session().document().document() == before);
+}
+
 TEST_F(ProcessFormWindow, ClearancesThatContradictEachOtherAreToldAndNotSaved) {
   open();
   ProcessForm* form = openForm();
@@ -159,9 +261,15 @@ TEST_F(ProcessFormWindow, AFileThatCannotBeReadIsToldAndNeverWrittenOver) {
   EXPECT_TRUE(form->says().contains(QStringLiteral("print.json"))) << form->says().toStdString();
   EXPECT_FALSE(form->tabs().isEnabled());
   EXPECT_FALSE(form->save().isEnabled());
+  EXPECT_FALSE(form->ofAssembly().isEnabled());
+  Q_EMIT form->ofAssembly().activated(1);
+  EXPECT_TRUE(form->says().contains(QStringLiteral("print.json"))) << "whatever is chosen";
+  EXPECT_TRUE(form->readAgainButton().isVisible());
   writeTables("{\"swingroomPrint\": 1}");
   clickOn(form->readAgainButton());
   EXPECT_TRUE(soon([&] { return form->tabs().isEnabled(); }));
+  EXPECT_TRUE(form->ofAssembly().isEnabled());
+  EXPECT_FALSE(form->readAgainButton().isVisible());
 }
 
 TEST_F(ProcessFormWindow, AFileThatAnotherProgramChangedMeanwhileIsNotWrittenOver) {
@@ -177,6 +285,10 @@ TEST_F(ProcessFormWindow, AFileThatAnotherProgramChangedMeanwhileIsNotWrittenOve
   ASSERT_TRUE(soon([&] { return form->readAgainButton().isVisible(); }));
   EXPECT_TRUE(form->isVisible());
   EXPECT_EQ(tablesText(), theirs);
+  typeInto(box(*form, "scatterMm"), QStringLiteral("0.25"));
+  ASSERT_TRUE(soon([&] { return box(*form, "scatterMm").value() == 0.25; }));
+  EXPECT_TRUE(form->says().contains(QStringLiteral("by another program"))) << "until it is read";
+  EXPECT_TRUE(form->readAgainButton().isVisible());
   clickOn(form->readAgainButton());
   ASSERT_TRUE(soon([&] { return form->tables().materials[0].poisson.value == 0.4; }));
 }

@@ -102,6 +102,23 @@ TEST_F(TestPieceWindow, AnotherNameMakesAProcessOfYourOwnAndNeverTakesAnothers) 
   EXPECT_EQ(tables->processes.back().name, "printer by the window");
 }
 
+TEST_F(TestPieceWindow, ANameThatAnotherProgramGaveMeanwhileIsNotTaken) {
+  open();
+  TestPieceForm* form = openForm();
+  ASSERT_NE(form, nullptr);
+  sayWhatWasFelt(*form);
+  typeInto(form->keepAs(), QStringLiteral("printer by the window"));
+  ASSERT_TRUE(soon([&] { return form->keep().isEnabled(); }));
+  const char* const theirs = R"({"swingroomPrint": 1,
+    "processes": [{"name": "Printer by the Window", "from": "powder, sintered"}]})";
+  writeTables(theirs);
+  clickOn(form->keep());
+  ASSERT_TRUE(soon([&] {
+    return form->says().contains(QStringLiteral("Printer by the Window is another process"));
+  })) << form->says().toStdString();
+  EXPECT_EQ(tablesText(), theirs);
+}
+
 TEST_F(TestPieceWindow, ThePieceIsWrittenIntoTheFolder) {
   open();
   TestPieceForm* form = openForm();

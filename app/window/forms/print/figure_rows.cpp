@@ -10,6 +10,7 @@
 #include "app/models/print/figure_words.h"
 #include "app/panels/elided_label.h"
 #include "app/panels/plain_widgets.h"
+#include "app/window/forms/calm_wheel.h"
 
 namespace swingroom {
 namespace {
@@ -67,6 +68,7 @@ void FigureRows::addRow(const FigureLine& line, QGridLayout& grid) {
   }
   row.value->setAccessibleName(on.isEmpty() ? name : tr("%1, %2", "figure, on what").arg(name, on));
   row.value->setFixedWidth(row.value->fontMetrics().horizontalAdvance(QLatin1Char('0')) * 14);
+  keepCalmAtWheel(*row.value);
   row.source = new ElidedLabel(this);
   row.back = putBackButton(name, this);
   const int at = grid.rowCount();

@@ -5,7 +5,6 @@
 #include <QTabWidget>
 #include <QVBoxLayout>
 
-#include "app/edits/print_edits.h"
 #include "app/models/text.h"
 #include "app/panels/plain_widgets.h"
 #include "core/measure/user_tables.h"
@@ -55,6 +54,10 @@ void ProcessForm::build() {
       showState();
     });
   }
+  connect(processes_, &TablePage::renamed, this,
+          [this](const std::string& from, const std::string& to) { names_.rename(from, to); });
+  connect(processes_, &TablePage::removed, this,
+          [this](const std::string& name) { names_.remove(name); });
   // Its materials may be called otherwise now.
   connect(tabs_, &QTabWidget::currentChanged, this, [this] {
     if (tabs_->currentWidget() == processes_) processes_->choose(processes_->chosen());
@@ -72,7 +75,10 @@ QWidget* ProcessForm::assemblyRow() {
   row->addWidget(new QLabel(tr("This assembly is printed by"), assembly_));
   row->addWidget(ofAssembly_);
   row->addStretch(1);
-  connect(ofAssembly_, &QComboBox::activated, this, &ProcessForm::showState);
+  connect(ofAssembly_, &QComboBox::activated, this, [this] {
+    names_.pick(ofAssembly_->currentText().toStdString());
+    showState();
+  });
   return assembly_;
 }
 
@@ -104,32 +110,29 @@ void ProcessForm::read() {
   tables_ = before_ = tables ? *tables : builtInTables();
   processes_->takeTables();
   materials_->takeTables();
+  names_.start(tables_.processes);
+  problem_ = readable_ ? QString() : qt(toText(tables.problems().front()));
   tabs_->setEnabled(readable_);
+  assembly_->setEnabled(readable_);
   fillAssembly();
   showState();
-  if (!readable_) said_->setText(qt(toText(tables.problems().front())));
-  again_->setVisible(!readable_);
 }
 
 void ProcessForm::fillAssembly() {
   assembly_->setVisible(session_.document().isOpen());
-  const QString wanted = ofAssembly_->count() > 0 ? ofAssembly_->currentText()
-                                                  : qt(session_.document().document().process);
+  const std::string wanted = names_.wanted(session_.document().document());
   const QSignalBlocker quiet(ofAssembly_);
   ofAssembly_->clear();
   for (const PrintProcess& process : tables_.processes) ofAssembly_->addItem(qt(process.name));
-  const PrintProcess* known = findProcess(tables_.processes, wanted.toStdString());
+  const PrintProcess* known = findProcess(tables_.processes, wanted);
   // Text of the file that no table knows, or none, stays what it is until another is chosen.
-  if (!known) ofAssembly_->insertItem(0, wanted);
+  if (!known) ofAssembly_->insertItem(0, qt(wanted));
   ofAssembly_->setCurrentIndex(known ? static_cast<int>(known - tables_.processes.data()) : 0);
 }
 
-std::string ProcessForm::wantedProcess() const {
-  const std::string before = session_.document().document().process;
-  const std::string wanted = ofAssembly_->currentText().toStdString();
-  const PrintProcess* now = findProcess(tables_.processes, before);
-  // As it is written in the file, whatever its capitals.
-  return now && now->name == wanted ? before : wanted;
+bool ProcessForm::assemblyChanges() const {
+  const OpenDocument& document = session_.document();
+  return document.isOpen() && !(names_.written(document.document()) == document.document());
 }
 
 QString ProcessForm::wrongText() const {
@@ -146,31 +149,37 @@ QString ProcessForm::wrongText() const {
 
 void ProcessForm::showState() {
   const bool tablesChanged = !sameTables(tables_, before_);
-  const bool processChanged =
-      session_.document().isOpen() && wantedProcess() != session_.document().document().process;
   const QString wrong = readable_ && tablesChanged ? wrongText() : QString();
-  save_->setEnabled(readable_ && wrong.isEmpty() && (tablesChanged || processChanged));
-  said_->setText(
-      !wrong.isEmpty() ? wrong
-      : tablesChanged  ? tr("Figures that you change are yours: measured. They are kept "
-                             "in %1.")
-                            .arg(tablesPlace())
-      : processChanged
-          ? tr("The assembly's process changes; that can be undone.")
-          : tr("Nothing is changed. Your own figures are kept in %1.").arg(tablesPlace()));
+  save_->setEnabled(readable_ && wrong.isEmpty() && (tablesChanged || assemblyChanges()));
+  said_->setText(problem_.isEmpty() ? stateText(wrong, tablesChanged) : problem_);
   save_->setToolTip(save_->isEnabled() ? QString() : said_->text());
-  again_->setVisible(false);
+  again_->setVisible(!problem_.isEmpty());
+}
+
+QString ProcessForm::stateText(const QString& wrong, bool tablesChanged) const {
+  if (!wrong.isEmpty()) return wrong;
+  QStringList sentences;
+  if (tablesChanged) {
+    sentences += tr("Figures that you change are yours: measured. They are kept in %1.")
+                     .arg(tablesPlace());
+  }
+  if (assemblyChanges()) {
+    sentences += tr("The assembly's process changes; that can be undone.");
+  }
+  if (sentences.isEmpty()) {
+    sentences += tr("Nothing is changed. Your own figures are kept in %1.").arg(tablesPlace());
+  }
+  return sentences.join(QLatin1Char(' '));
 }
 
 void ProcessForm::take() {
   if (!sameTables(tables_, before_)) {
     const Outcome<PrintTables> there = userTables();
     if (!there || !sameTables(*there, before_)) {
-      said_->setText(
+      problem_ =
           tr("The file was changed by another program since it was read here. Read it "
-             "again; what you changed here has to be changed once more."));
-      again_->setVisible(true);
-      return;
+             "again; what you changed here has to be changed once more.");
+      return showState();
     }
     if (const auto problem = saveUserTables(tables_)) {
       said_->setText(qt(toText(*problem)));
@@ -180,8 +189,8 @@ void ProcessForm::take() {
     Q_EMIT tablesSaved();
   }
   OpenDocument& document = session_.document();
-  if (document.isOpen() && wantedProcess() != document.document().process) {
-    document.edit(tr("print process"), edits::setProcess(document.document(), wantedProcess()));
+  if (assemblyChanges()) {
+    document.edit(tr("print process"), names_.written(document.document()));
   }
   accept();
 }

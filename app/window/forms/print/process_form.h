@@ -6,6 +6,7 @@
 #include <QPushButton>
 
 #include "app/session/session.h"
+#include "app/window/forms/print/process_names.h"
 #include "app/window/forms/print/table_pages.h"
 
 class QTabWidget;
@@ -40,13 +41,16 @@ class ProcessForm : public QDialog {
   void read();
   void fillAssembly();
   void showState();
+  QString stateText(const QString& wrong, bool tablesChanged) const;
   QString wrongText() const;
   void take();
-  std::string wantedProcess() const;
+  bool assemblyChanges() const;
 
   Session& session_;
   PrintTables before_, tables_;  ///< As the file has them; as they are here.
+  ProcessNames names_;
   bool readable_ = true;
+  QString problem_;  ///< Why only reading the file again goes on; empty.
   QTabWidget* tabs_ = nullptr;
   ProcessPage* processes_ = nullptr;
   MaterialPage* materials_ = nullptr;

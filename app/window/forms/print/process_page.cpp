@@ -6,6 +6,7 @@
 
 #include "app/models/text.h"
 #include "app/panels/plain_widgets.h"
+#include "app/window/forms/calm_wheel.h"
 #include "app/window/forms/print/table_pages.h"
 #include "core/print/process/table_edits.h"
 
@@ -21,6 +22,7 @@ QDoubleSpinBox* bedField(const QString& name, double most, QWidget* parent) {
   box->setSuffix(ProcessPage::tr(" mm"));
   box->setAccessibleName(name);
   box->setToolTip(name);
+  keepCalmAtWheel(*box);
   return box;
 }
 
@@ -75,6 +77,7 @@ std::optional<Problem> ProcessPage::takeOut(std::size_t place) {
 void ProcessPage::addFields(QFormLayout& form) {
   method_ = new QLabel(this);
   material_ = new QComboBox(this);
+  keepCalmAtWheel(*material_);
   material_->setAccessibleName(tr("Material of parts that name none"));
   material_->setToolTip(tr("Of parts that name no material of their own"));
   strand_ = bedField(tr("Diameter of the filament"), 10, this);

@@ -47,9 +47,11 @@ void TablePage::build(const QString& listName) {
   });
   connect(remove_, &QPushButton::clicked, this, [this] {
     const std::size_t place = chosen();
+    const std::string name = nameOf(place);
     if (const auto problem = takeOut(place)) return say(qt(toText(*problem)));
     fillList();
     choose(std::min(place, count() - 1));
+    Q_EMIT removed(name);
     Q_EMIT edited();
   });
 }
@@ -173,13 +175,15 @@ void TablePage::noteEdit() {
 void TablePage::takeName(QListWidgetItem* item) {
   const auto place = static_cast<std::size_t>(list_->row(item));
   const std::string wanted = item->text().trimmed().toStdString();
-  if (wanted == nameOf(place)) return;
+  const std::string before = nameOf(place);
+  if (wanted == before) return;
   const auto problem = rename(place, wanted);
   {
     const QSignalBlocker quiet(list_);
     item->setText(qt(nameOf(place)));
   }
   say(problem ? qt(toText(*problem)) : QString());
+  if (!problem) Q_EMIT renamed(before, wanted);
   noteEdit();
 }
 

@@ -36,6 +36,10 @@ class TablePage : public QWidget {
 
  Q_SIGNALS:
   void edited();
+  /// An own one is called otherwise; before `edited`.
+  void renamed(const std::string& from, const std::string& to);
+  /// An own one was taken out; before `edited`.
+  void removed(const std::string& name);
 
  protected:
   enum class Owner { builtIn, changed, own };

@@ -82,11 +82,11 @@ TestReadings TestPieceForm::readings() const {
   return readings;
 }
 
-QString TestPieceForm::nameProblem() const {
+QString TestPieceForm::nameProblem(const PrintTables& tables, const PrintProcess& read) const {
   const std::string name = looseName(keepAs_->text().toStdString());
   if (name.empty()) return tr("The process needs a name with a letter or a digit.");
-  const PrintProcess* known = findProcess(tables_.processes, name);
-  if (!known || known == chosen()) return {};
+  const PrintProcess* known = findProcess(tables.processes, name);
+  if (!known || known == &read) return {};
   return tr("%1 is another process: it would lose its own figures.").arg(qt(known->name));
 }
 
@@ -101,7 +101,7 @@ void TestPieceForm::showFollows() {
   } else if (wrong.isEmpty()) {
     wrong = qt(toText(read.problems().front()));
   }
-  if (wrong.isEmpty()) wrong = nameProblem();
+  if (wrong.isEmpty()) wrong = nameProblem(tables_, *chosen());
   if (wrong.isEmpty() && saysNothing(said)) {
     wrong = tr("Nothing is said yet: how one place felt is enough.");
   } else if (wrong.isEmpty() && read->figures.empty()) {
@@ -161,6 +161,8 @@ void TestPieceForm::takeReadings() {
   if (!process) {
     return said_->setText(tr("%1 is not in your tables any more.").arg(qt(chosen()->name)));
   }
+  const QString taken = nameProblem(*now, *process);
+  if (!taken.isEmpty()) return said_->setText(taken);
   auto read = readingsApplied(*process, wish_, readings());
   if (!read) return said_->setText(qt(toText(read.problems().front())));
   const std::string name = keepAs_->text().trimmed().toStdString();

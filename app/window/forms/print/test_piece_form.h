@@ -73,7 +73,8 @@ class TestPieceForm : public QDialog {
   TestReadings readings() const;
   void showFollows();
   void forgetAll();
-  QString nameProblem() const;
+  /// Why what is kept of `read`, one of `tables`, cannot be called as is wanted; empty.
+  QString nameProblem(const PrintTables& tables, const PrintProcess& read) const;
   void askFolder();
   void takeReadings();
   const PrintProcess* chosen() const;
