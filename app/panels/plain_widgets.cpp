@@ -34,4 +34,15 @@ QPushButton* cardButton(const QString& text, const QString& tip, QWidget* parent
   return button;
 }
 
+QScrollArea* scrolledColumn(QWidget* column, QWidget* parent, int leastHeight) {
+  auto* scroll = new QScrollArea(parent);
+  scroll->setFrameShape(QFrame::NoFrame);
+  scroll->setWidgetResizable(true);
+  scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  scroll->setFocusPolicy(Qt::NoFocus);
+  scroll->setMinimumHeight(leastHeight);
+  if (column) scroll->setWidget(column);
+  return scroll;
+}
+
 }  // namespace swingroom

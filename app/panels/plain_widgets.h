@@ -2,6 +2,7 @@
 
 #include <QLabel>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QString>
 
 namespace swingroom {
@@ -20,5 +21,8 @@ QPushButton* quietButton(const QString& text, const QString& tip, QWidget* paren
 
 /// The same on a card over the view: a click leaves the keys with the view.
 QPushButton* cardButton(const QString& text, const QString& tip, QWidget* parent);
+
+/// A column of a panel that scrolls up and down; it takes no keys. Its widget may be set later.
+QScrollArea* scrolledColumn(QWidget* column, QWidget* parent, int leastHeight = 60);
 
 }  // namespace swingroom

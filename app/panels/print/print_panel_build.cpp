@@ -30,13 +30,7 @@ void PrintPanel::build() {
   column->addWidget(printers_);
   column->addLayout(buildFoot());
   column->addStretch(1);
-  scroll_ = new QScrollArea(this);
-  scroll_->setFrameShape(QFrame::NoFrame);
-  scroll_->setWidgetResizable(true);
-  scroll_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  scroll_->setFocusPolicy(Qt::NoFocus);
-  scroll_->setMinimumHeight(60);
-  scroll_->setWidget(page);
+  scroll_ = scrolledColumn(page, this);
   auto* all = new QVBoxLayout(this);
   all->setContentsMargins(0, 8, 0, 0);
   all->addWidget(scroll_);

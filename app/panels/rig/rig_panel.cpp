@@ -25,13 +25,7 @@ RigPanel::RigPanel(RigEditor& editor, QWidget* parent) : QWidget(parent), editor
   list_ = new QVBoxLayout(page);
   list_->setContentsMargins(0, 0, 0, 8);
   list_->setSpacing(0);
-  scroll_ = new QScrollArea(this);
-  scroll_->setFrameShape(QFrame::NoFrame);
-  scroll_->setWidgetResizable(true);
-  scroll_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  scroll_->setFocusPolicy(Qt::NoFocus);
-  scroll_->setMinimumHeight(60);
-  scroll_->setWidget(page);
+  scroll_ = scrolledColumn(page, this);
   sentence_ = labelOf(QString(), "soft", this);
   sentence_->setWordWrap(true);
   sentence_->setContentsMargins(16, 2, 12, 6);

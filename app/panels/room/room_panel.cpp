@@ -40,13 +40,7 @@ RoomPanel::RoomPanel(Session& session, RoomBoard& board, QWidget* parent)
   column_->addWidget(buildTop());
   column_->addWidget(buildLeast());
   column_->addStretch(1);
-  scroll_ = new QScrollArea(this);
-  scroll_->setFrameShape(QFrame::NoFrame);
-  scroll_->setWidgetResizable(true);
-  scroll_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  scroll_->setFocusPolicy(Qt::NoFocus);
-  scroll_->setMinimumHeight(60);
-  scroll_->setWidget(page);
+  scroll_ = scrolledColumn(page, this);
   auto* all = new QVBoxLayout(this);
   all->setContentsMargins(0, 4, 0, 0);
   all->addWidget(scroll_);

@@ -101,12 +101,7 @@ void StagePanel::build() {
   top->addWidget(close_);
   switch_ = new QPushButton(this);
   doing_ = labelOf({}, "soft", this);
-  scroll_ = new QScrollArea(this);
-  scroll_->setFrameShape(QFrame::NoFrame);
-  scroll_->setWidgetResizable(true);
-  scroll_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  scroll_->setFocusPolicy(Qt::NoFocus);
-  scroll_->setMinimumHeight(48);
+  scroll_ = scrolledColumn(nullptr, this, 48);
   gapsHeading_ = softText({}, this);
   table_ = makeTable(gapsModel_, this);
   table_->setMinimumHeight(72);  // In a low window the line of the way needs its room too.

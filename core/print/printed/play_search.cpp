@@ -171,9 +171,8 @@ class PlayDescent {
   }
 
   void open(const PlayPiece& piece) {
-    PlayStretch& stretch = *stretches_[piece.stretch];
-    const bool areParts = piece.a.isPart;
-    const double spaceDoubtMm = areParts ? piece.playDoubtMm : kTimeFirst * piece.radiusMm;
+    const PlayStretch& stretch = *stretches_[piece.stretch];
+    const double spaceDoubtMm = piece.a.isPart ? piece.playDoubtMm : kTimeFirst * piece.radiusMm;
     if (stretch.canHalve() && piece.timeDoubtMm > spaceDoubtMm) return openTime(piece);
     const double a = ballOf(stretch.treeA(), piece.a).radiusMm,
                  b = ballOf(stretch.treeB(), piece.b).radiusMm;
@@ -233,23 +232,18 @@ class PlayDescent {
     piece.gapMm = closest.distanceMm;
     if (closest.distanceMm <= 0) return -stretch.reach.takesMm(a, b);
     const Vector3d n_A = (closest.onB - closest.onA) / closest.distanceMm;
-    const double apartMm = partsApart(stretch, piece.a.corners, onB, n_A);
+    const double apartMm = stretch.separation.along(n_A, piece.a.corners, onB, 0);
     piece.timeDoubtMm = piece.gapMm - apartMm;
     double leftMm =
         std::max(apartMm - stretch.reach.takesAlongMm(a, b, n_A), -stretch.reach.takesMm(a, b));
     // Along a face's normal the two may be less apart, and play take off far less.
     for (const TriangleCorners& face : {piece.a.corners, onB}) {
       const Vector3d normal = (face[1] - face[0]).cross(face[2] - face[0]).normalized();
-      const double alongMm = partsApart(stretch, piece.a.corners, onB, normal);
+      const double alongMm = stretch.separation.along(normal, piece.a.corners, onB, 0);
       if (alongMm > 0)
         leftMm = std::max(leftMm, alongMm - stretch.reach.takesAlongMm(a, b, normal));
     }
     return leftMm;
-  }
-
-  static double partsApart(const PlayStretch& stretch, const TriangleCorners& onA,
-                           const TriangleCorners& onB, const Vector3d& n_A) {
-    return stretch.separation.along(n_A, onA, onB, 0);
   }
 
   /// The same of boxes.
@@ -289,7 +283,6 @@ class PlayDescent {
     const PlayStretch& stretch = *stretches_[piece.stretch];
     PlayedLeast least;
     least.lowerMm = piece.lowerMm - 1e-7;  // rounding
-    least.takenMm = piece.gapMm - piece.lowerMm;
     least.instant = stretch.instant();
     const Pose X_WA = posesOf(
         *pair_.assembly, configurationAt(*pair_.assembly, way_, *least.instant))[pair_.a.index];

@@ -14,7 +14,6 @@ struct PlayedLeast {
   /// The gap with all joints off by their play, whichever ways, is at least this at every instant;
   /// below 0: they may touch. Never more than the range's `farMm`.
   double lowerMm = 0;
-  double takenMm = 0;  ///< What play takes off there.
   /// Where: of the way, and the two places as everything stands without play. None: nowhere below
   /// `farMm`.
   std::optional<double> instant;
