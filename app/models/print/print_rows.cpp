@@ -22,7 +22,7 @@ QString unitText(const std::string& unit) {
 }
 
 int leastDecimals(const std::string& unit) {
-  if (unit == "parts") return 0;
+  if (unit == "parts" || unit == "pairs") return 0;
   return unit == "mm" ? 2 : 1;
 }
 
@@ -199,12 +199,22 @@ QString printFigure(double lower, double upper, const std::optional<double>& nee
   const auto hidesNeed = [&](double value) {
     return needed && value != *needed && shown(value, decimals) == shown(*needed, decimals);
   };
-  while (decimals < kMostDecimals && (hidesNeed(lower) || hidesNeed(upper))) ++decimals;
-  // Bounds go outwards; what is exact is rounded. Figures that are a hair off one shown are that one.
-  const double places = std::pow(10, decimals), slip = 1e-6;
-  const bool exact = upper - lower < slip;
-  const std::string from = shown(exact ? lower : std::floor(lower * places + slip) / places, decimals);
-  const std::string to = shown(exact ? upper : std::ceil(upper * places - slip) / places, decimals);
+  // Bounds go outwards, but by no more than the bracket is wide; what is exact is rounded, and is not 0
+  // unless it is. Figures that are a hair off one shown are that one.
+  constexpr double kSlip = 1e-6;
+  const bool exact = upper - lower < kSlip;
+  const auto outwards = [&](double value, bool down) {
+    const double places = std::pow(10, decimals), scaled = value * places;
+    return (down ? std::floor(scaled + kSlip) : std::ceil(scaled - kSlip)) / places;
+  };
+  const auto isCoarse = [&] {
+    if (exact) return lower != 0 && std::abs(lower) * std::pow(10, decimals) < 0.5;
+    return outwards(upper, false) - outwards(lower, true) > 2 * (upper - lower) + kSlip;
+  };
+  while (decimals < kMostDecimals && (hidesNeed(lower) || hidesNeed(upper) || isCoarse()))
+    ++decimals;
+  const std::string from = shown(exact ? lower : outwards(lower, true), decimals);
+  const std::string to = shown(exact ? upper : outwards(upper, false), decimals);
   const QString figure = from == to ? qt(from) : PrintRowText::tr("%1 to %2").arg(qt(from), qt(to));
   return figure + unitText(unit);
 }

@@ -160,6 +160,10 @@ TEST(PrintFigure, HasAsManyDecimalsAsTellItFromWhatIsNeeded) {
   EXPECT_EQ(figure(0.412, 0.451, 0.8, "mm"), "0.41 to 0.46 mm");
   EXPECT_EQ(figure(3.26, 3.26, std::nullopt, "deg"), "3.3°");
   EXPECT_EQ(figure(36, 36, std::nullopt, "parts"), "36 parts");
+  EXPECT_EQ(figure(35, 47, std::nullopt, "pairs"), "35 to 47 pairs");
+  // Outwards by no more than the bracket is wide; what is not 0 does not look like it.
+  EXPECT_EQ(figure(0.1093, 0.1104, std::nullopt, "N mm"), "0.109 to 0.111 N mm");
+  EXPECT_EQ(figure(0.0095, 0.0095, std::nullopt, "N mm"), "0.01 N mm");
   EXPECT_EQ(figure(12.34, 12.34, std::nullopt, "N mm"), "12.3 N mm");
 }
 
